@@ -278,14 +278,9 @@ void DocumentReader::work(Pending& pending) {
     options.desired = options_->desired;
     options.lenient = true;
     options.held = held_;
-    for (const Line& line : pending.lines) {
-        const std::string low = base::lower(line.text);
-        if (low.find("in the round") != std::string::npos ||
-            low.find("in rounds") != std::string::npos || low.find("join") != std::string::npos ||
-            low.find("rnd") != std::string::npos || low.find("round") != std::string::npos ||
-            low.find("magic") != std::string::npos)
-            options.round = true;
-    }
+    options.round = std::any_of(pending.lines.begin(), pending.lines.end(), [&](const Line& line) {
+        return says_round(base::lower(line.text), document_.craft);
+    });
     section.round = options.round;
     std::vector<Line> lines = notes_;
     lines.insert(lines.end(), pending.lines.begin(), pending.lines.end());

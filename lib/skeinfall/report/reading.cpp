@@ -180,8 +180,8 @@ void add_problems(std::string& out, const Document& document) {
                 "  line {}: {} may hold work, or say how many or with how many strands\n"
                 "      {}\n",
                 part.line, base::quoted(part.text),
-                part.remedy.empty() ? "Write it as rows, as a count or as a swatch; a saved "
-                                      "project waits for it."
+                part.remedy.empty() ? "Write it as rows, as a count or as a swatch; where it "
+                                      "only tells, put \"Note:\" before it."
                                     : base::shown_inert(part.remedy));
         else if (part.what == DocumentPart::What::finishing && part.work)
             told += fmt::format("  line {}: {} takes yarn that no row holds\n      {}\n", part.line,

@@ -11,6 +11,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 
@@ -70,7 +71,7 @@ Flat flat_rows(const Section& section) {
 /// "3 sc in each corner", "(sc, ch 1, sc) in corner": how many; 1 where nothing is said.
 std::int64_t in_corner(const std::vector<std::string>& words) {
     const auto figure = [&](std::size_t i) -> std::int64_t {
-        return digit(words[i][0]) && words[i].size() < 5 ? std::atoi(words[i].c_str()) : 0;
+        return digit(words[i][0]) && words[i].size() < 5 ? base::leading_number<int>(words[i]) : 0;
     };
     for (std::size_t i = 0; i < words.size(); ++i) {
         if (!words[i].starts_with("corner")) continue;

@@ -99,8 +99,9 @@ void DocumentReader::count_pieces() {
         section->times = times;
         return true;
     };
-    for (DocumentPart& part : document_.parts) {
-        if (!carries_counts(part.what)) continue;
+    for (std::size_t at = 0; at < document_.parts.size(); ++at) {
+        DocumentPart& part = document_.parts[at];
+        if (!carries_counts(part.what) || counted_parts_.contains(at)) continue;
         bool understood = true;
         for (const std::string& sentence : base::split(part.text, '.'))
             if (!base::trimmed(sentence).empty())

@@ -194,6 +194,7 @@ bool DocumentReader::inline_heading(Line& line) {
         return false;
     const auto before = words_of(line.text.substr(0, at));
     const auto behind = words_of(line.text.substr(at + size));
+    if (before.size() == 1 && number(before[0]) && document_.craft == Craft::knit) return false;
     const bool piece = document_.craft == Craft::knit && !behind.empty() && begins_base(behind) &&
                        has_number(behind);
     // "Small star: Ch 6, join" behind a glossary, and a row 1 below it

@@ -17,6 +17,18 @@ bool DocumentReader::heading(const Line& line, const std::vector<std::string>& w
         const auto of_name = words_of(name.text);
         return !of_name.empty() && of_name.size() < 6 && heading(name, of_name);
     }
+    // "Body and legs (make two pieces the same)"
+    if (const auto open = line.text.find(" (make "); open != std::string::npos && open > 3 &&
+                                                     line.text.back() == ')' &&
+                                                     line.text.size() < open + 40) {
+        Line name = line;
+        name.text.resize(open);
+        const auto of_name = words_of(name.text);
+        return line.blank_before && !of_name.empty() && of_name.size() < 6 &&
+               std::isupper(static_cast<unsigned char>(name.text[0])) != 0 &&
+               std::none_of(of_name.begin(), of_name.end(), number);
+    }
+    if (one_of(words[0], {"multiple", "multiples"}) && has_number(words)) return false;
     if (words.size() > 9) return false;
     const char last = line.text.back();
     if (last == '.' || last == ',' || last == ';') return false;
@@ -465,8 +477,9 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         if (!labelled && i > 8 && rest.starts_with(" and ")) {
             const auto before = words_of(std::string_view(text).substr(0, i));
             const auto behind = sentence_from(i + 5);
-            if (one_of(before[0], {"change", "switch", "join", "changing", "switching"}) &&
-                before.size() < 12 && !behind.empty() && of_its_own(behind))
+            if (one_of(before[0], {"change", "switch", "join", "changing", "switching", "divide",
+                                   "distribute", "arrange"}) &&
+                before.size() < 16 && !behind.empty() && of_its_own(behind))
                 return i;
         }
         // "..., ending with a WS row and dec'ing 28 sts evenly across last row"
@@ -526,7 +539,8 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         };
         if (next >= text.size() ||
             (!row && std::isupper(static_cast<unsigned char>(text[next])) == 0 && !asks() &&
-             !(opens && begins_base(words_of(std::string_view(text).substr(0, i))))))
+             !(opens && (std::string_view(text).substr(0, i).ends_with("repeat to end") ||
+                         begins_base(words_of(std::string_view(text).substr(0, i)))))))
             continue;
         const auto words = sentence_from(next);
         if (words.empty()) continue;

@@ -502,37 +502,6 @@ bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
            has({"times", "twice", "once"});
 }
 
-bool DocumentReader::only_tells(const std::vector<std::string>& words) {
-    if (one_of(words[0], {"sew", "oversew", "stuff", "embroider"})) return true;
-    if (words.size() > 3 && words[0] == "you" && words[1] == "should" && words[2] == "be")
-        return true;
-    if (words.size() > 4 && words[0] == "the" && words[1] == "next" && words[3] == "is")
-        return std::none_of(words.begin(), words.end(), number);
-    for (std::size_t i = 0; i + 1 < words.size() && i < 4; ++i)
-        if (words[i] == "should" && words[i + 1] == "measure") return true;
-    // "This type of decrease leans to the left.", "Our website shows the cast-on."
-    const bool asks = std::any_of(words.begin(), words.end(), [](const std::string& word) {
-        return one_of(word, {"rep", "repeat", "repeated", "times", "until", "work", "continue",
-                             "worked", "row", "rows", "rounds", "rnds"});
-    });
-    if (!asks && words.size() > 2 && one_of(words[0], {"this", "that", "it", "these"}) &&
-        one_of(words[1], {"type",      "kind",   "makes",    "make",  "is",     "gives", "creates",
-                          "helps",     "allows", "prevents", "means", "leaves", "looks", "keeps",
-                          "technique", "method", "ensures",  "was",   "were",   "avoids"}))
-        return true;
-    // "(Unlike the other pair, you don't need to pick up stitches.)"
-    const bool you = std::any_of(words.begin(), words.end(), [](const std::string& word) {
-        return one_of(word, {"you", "your", "you'll", "don't", "i", "my", "i've"});
-    });
-    if (!asks && you && (words[0] == "(" || words[0] == "that")) return true;
-    for (std::size_t i = 0; i + 2 < words.size(); ++i) {
-        if (words[i + 1] == "." && one_of(words[i + 2], {"com", "org", "net", "www"})) return true;
-        if (one_of(words[i], {"tutorial", "tutorials", "website", "copyright", "blog"}))
-            return true;
-    }
-    return false;
-}
-
 bool DocumentReader::same_piece(const Line& line, const std::vector<std::string>& words,
                                 const std::string& heading) {
     if (document_.craft != Craft::knit || heading.empty()) return false;

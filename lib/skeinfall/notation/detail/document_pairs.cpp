@@ -12,9 +12,10 @@ namespace {
 
 /// Things that are made in pairs, each of several pieces.
 bool whole_thing(const std::string& word) {
-    return one_of(
-        word, {"mitten", "mitt", "sock", "bootie", "bootee", "boot", "slipper", "glove", "wrister",
-               "gaiter", "one", "stocking", "footlet", "shoe", "mitts", "cuff", "warmer", "pair"});
+    return one_of(word, {"mitten",   "mitt",    "sock",      "bootie",    "bootee",   "boot",
+                         "slipper",  "glove",   "wrister",   "gaiter",    "one",      "wristwarmer",
+                         "wristlet", "bootees", "armwarmer", "legwarmer", "stocking", "footlet",
+                         "shoe",     "mitts",   "cuff",      "warmer",    "pair"});
 }
 
 /// Pieces of a thing that come twice.
@@ -100,7 +101,7 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
         for (Pending& pending : pending_)
             if (named(pending, other) && named(pending, name)) {
                 pending.section.times *= 2;
-                part(What::remark, line);
+                part_counted(line);
                 return true;
             }
         return false;
@@ -111,7 +112,7 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
             pending.section.times *= 2;
             any = true;
         }
-    if (any) part(What::remark, line);
+    if (any) part_counted(line);
     return any;
 }
 

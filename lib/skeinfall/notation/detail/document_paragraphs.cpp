@@ -91,6 +91,24 @@ std::size_t DocumentReader::heading_in_capitals(const Line& line) const {
     return row_words(rest) > 0 || (begins_base(rest) && has_number(rest)) ? end : 0;
 }
 
+/// The bytes of "Materials. - Two balls of wool. A pair of No. 9 needles." before the cast-on with
+/// its number in the same paragraph; 0 for other lines.
+std::size_t DocumentReader::base_behind_materials(const Line& line) const {
+    const auto words = words_of(line.text);
+    const auto zone = words.empty() ? std::nullopt : zone_of(words);
+    if (!zone || (*zone != What::materials && *zone != What::gauge && *zone != What::size))
+        return 0;
+    const std::string low = base::lower(line.text);
+    for (const std::string_view mark : {". cast on ", ". co ", ". cast "}) {
+        const auto at = low.find(mark);
+        if (at == std::string::npos || at + mark.size() >= low.size() ||
+            !digit(low[at + mark.size()]))
+            continue;
+        return at + 2;
+    }
+    return 0;
+}
+
 /// Where rows begin in a paragraph that does not begin with one; at least two of them.
 std::vector<std::size_t> DocumentReader::rows_in_paragraph(const Line& line) const {
     std::vector<std::size_t> out;
@@ -107,6 +125,121 @@ std::vector<std::size_t> DocumentReader::rows_in_paragraph(const Line& line) con
     return out;
 }
 
+bool DocumentReader::asks_for_stitches(const std::vector<std::string>& words) {
+    const auto at = [&](std::size_t i) { return i < words.size() ? words[i] : std::string(); };
+    const bool talks = one_of(words[0], {"this", "i", "you'll", "if", "it", "my", "we", "they",
+                                         "these", "the", "to", "when", "for", "because", "as"}) &&
+                       !has_number(words);
+    for (std::size_t i = 0; i + 1 < words.size() && !talks; ++i) {
+        if (!one_of(words[i], {"knit", "purl", "work", "rib"})) continue;
+        const std::string& next = words[i + 1];
+        if (number(next) || one_of(next, {"even", "plain", "every", "each", "across", "all",
+                                          "straight", "until", "till", "stockinette", "garter"}))
+            return true;
+        if (one_of(next, {"for", "on", "to"}) &&
+            (number(at(i + 2)) || one_of(at(i + 2), {"end", "last", "within"}) ||
+             number(at(i + 3))))
+            return true;
+        if (next == "the" && one_of(at(i + 2), {"next", "last", "first", "remaining", "sts"}))
+            return true;
+        if (next == "in" && one_of(at(i + 2), {"st", "stockinette", "stocking", "garter", "rib",
+                                               "ribbing", "pattern", "patt", "seed", "moss"}))
+            return true;
+    }
+    return false;
+}
+
+/// Whether a line of rows is of work in the round: not "Do not join", not "around your head".
+bool DocumentReader::says_round(const std::string& low, Craft craft) {
+    if (low.find("magic") != std::string::npos) return true;
+    const auto words = words_of(low);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const std::string& word = words[i];
+        if (craft == Craft::crochet) {
+            if (word.find("join") != std::string::npos || word.find("rnd") != std::string::npos ||
+                word.find("round") != std::string::npos)
+                return true;
+            continue;
+        }
+        const auto behind = [&](std::size_t by) {
+            return i + by < words.size() ? words[i + by] : "";
+        };
+        if (word.starts_with("join") && i > 0 &&
+            one_of(words[i - 1], {"not", "don't", "without", "before"})) {
+            while (i + 1 < words.size() && words[i + 1] != "." && words[i + 1] != ",") ++i;
+            continue;
+        }
+        if (word == "around" &&
+            (one_of(behind(1), {"your", "my", "his", "her", "neck"}) ||
+             (one_of(behind(1), {"the", "a"}) && !behind(2).starts_with("rnd") &&
+              !behind(2).starts_with("round"))))
+            continue;
+        // "Join MC", "join a second ball": yarn alone
+        bool yarn = false;
+        for (std::size_t by = 1; by < 5 && word.starts_with("join"); ++by)
+            yarn = yarn || one_of(behind(by), {"yarn", "ball", "skein", "mc", "cc", "wool",
+                                               "second", "color", "colour", "new", "another"});
+        if (yarn) continue;
+        if (word.starts_with("join") || word.find("rnd") != std::string::npos ||
+            word.find("round") != std::string::npos)
+            return true;
+    }
+    return false;
+}
+
+bool DocumentReader::only_tells(const std::vector<std::string>& words) {
+    if (one_of(words[0], {"sew", "seam", "oversew", "stuff", "embroider"})) return true;
+    // "Now let's get to it!"
+    if (words.size() < 12 && std::find(words.begin(), words.end(), "let's") != words.end() &&
+        !has_number(words))
+        return true;
+    // "If you want it larger, cast on 4 more stitches.": the piece is complete without it.
+    std::size_t lead = one_of(words[0], {"and", "or", "but", "(", "*"}) ? 1 : 0;
+    if (lead + 3 < words.size() && words[lead] == "if" &&
+        one_of(words[lead + 1], {"you", "you'd"}) &&
+        (words[lead + 1] == "you'd" ||
+         one_of(words[lead + 2], {"want", "wish", "prefer", "would", "desire", "choose"})))
+        return true;
+    // "Want a wider scarf? Knit more rows!"
+    if (one_of(words[0], {"want", "keep", "remember"}) &&
+        std::none_of(words.begin(), words.end(),
+                     [](const std::string& word) { return digit(word[0]); }) &&
+        (words[0] == "want" || (words.size() > 2 && one_of(words[1], {"in", "that"}))))
+        return true;
+    // "I like to mark on which side I decrease."
+    if (one_of(words[0], {"i", "i've", "i'm", "we"}) &&
+        std::none_of(words.begin(), words.end(),
+                     [](const std::string& word) { return digit(word[0]); }))
+        return true;
+    if (words.size() > 3 && words[0] == "you" && words[1] == "should" && words[2] == "be")
+        return true;
+    if (words.size() > 4 && words[0] == "the" && words[1] == "next" && words[3] == "is")
+        return std::none_of(words.begin(), words.end(), number);
+    for (std::size_t i = 0; i + 1 < words.size() && i < 4; ++i)
+        if (words[i] == "should" && words[i + 1] == "measure") return true;
+    // "This type of decrease leans to the left.", "Our website shows the cast-on."
+    const bool asks = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"rep", "repeat", "repeated", "times", "until", "work", "continue",
+                             "worked", "row", "rows", "rounds", "rnds"});
+    });
+    if (!asks && words.size() > 2 && one_of(words[0], {"this", "that", "it", "these"}) &&
+        one_of(words[1], {"type",      "kind",   "makes",    "make",  "is",     "gives", "creates",
+                          "helps",     "allows", "prevents", "means", "leaves", "looks", "keeps",
+                          "technique", "method", "ensures",  "was",   "were",   "avoids"}))
+        return true;
+    // "(Unlike the other pair, you don't need to pick up stitches.)"
+    const bool you = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"you", "your", "you'll", "don't", "i", "my", "i've"});
+    });
+    if (!asks && you && (words[0] == "(" || words[0] == "that")) return true;
+    for (std::size_t i = 0; i + 2 < words.size(); ++i) {
+        if (words[i + 1] == "." && one_of(words[i + 2], {"com", "org", "net", "www"})) return true;
+        if (one_of(words[i], {"tutorial", "tutorials", "website", "copyright", "blog"}))
+            return true;
+    }
+    return false;
+}
+
 void DocumentReader::part_paragraphs() {
     std::vector<Line> out;
     for (const Line& line : lines_) {
@@ -114,6 +247,12 @@ void DocumentReader::part_paragraphs() {
             out.push_back(piece_of(line, 0, end));
             out.push_back(piece_of(line, end, line.text.size()));
             out.back().told = true;
+            continue;
+        }
+        if (const std::size_t end = base_behind_materials(line); end > 0) {
+            out.push_back(piece_of(line, 0, end));
+            out.push_back(piece_of(line, end, line.text.size()));
+            out.back().blank_before = true;
             continue;
         }
         if (const std::size_t end = heading_in_capitals(line); end > 0) {

@@ -88,6 +88,7 @@ class DocumentReader {
     void join_wrapped();
     /// Headings and rows that stand in one paragraph are made lines of their own.
     void part_paragraphs();
+    [[nodiscard]] std::size_t base_behind_materials(const Line& line) const;
     [[nodiscard]] std::size_t heading_in_capitals(const Line& line) const;
     [[nodiscard]] std::vector<std::size_t> rows_in_paragraph(const Line& line) const;
     /// Whether a page broke the row before this line; `widest`: of the lines around, 0 unknown.
@@ -144,6 +145,12 @@ class DocumentReader {
         if (document_.craft == Craft::knit &&
             one_of(word, {"dec'ing", "inc'ing", "decreasing", "increasing"}))
             return true;
+        if (document_.craft == Craft::knit && word == "loosely" && words.size() > 2 &&
+            one_of(words[1], {"bind", "cast", "bo", "knit"}))
+            return true;
+        if (document_.craft == Craft::knit && one_of(word, {"transfer", "return", "move"}) &&
+            words.size() > 3 && (number(words[1]) || number(words[2])))
+            return true;
         if (document_.craft == Craft::knit && word == "at" && words.size() > 4 && may_work(words))
             return true;
         if (document_.craft == Craft::knit &&
@@ -188,6 +195,7 @@ class DocumentReader {
     /// Words of work in a line that is not read as a row.
     [[nodiscard]] bool may_work(const std::vector<std::string>& words) {
         if (document_.craft == Craft::knit && only_tells(words)) return false;
+        if (document_.craft == Craft::knit && in_rows_ && asks_for_stitches(words)) return true;
         // "For my dishcloth, I completed 25 rows."
         if (document_.craft == Craft::crochet && words.size() > 2 &&
             (one_of(words[0], {"i", "my", "mine"}) || words[1] == "my") &&
@@ -211,6 +219,10 @@ class DocumentReader {
         }
         return false;
     }
+
+    /// "Divide these sts on 3 needles and work even for 2 in": stitches asked for in plain words.
+    [[nodiscard]] static bool says_round(const std::string& low, Craft craft);
+    [[nodiscard]] static bool asks_for_stitches(const std::vector<std::string>& words);
 
     /// "Can I ask what round 10 is for?", "I fixed it on the blog": readers and writers of a page.
     [[nodiscard]] static bool only_talks(const std::vector<std::string>& words);
@@ -271,7 +283,9 @@ class DocumentReader {
     [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) {
         if (words.size() < 4 || words[0] != "1" || zone_ == What::abbreviations) return false;
         const std::vector<std::string> rest(words.begin() + 2, words.end());
-        if (zone_ == What::materials)  // "1. Ch 42."
+        if (zone_ == What::materials && document_.craft == Craft::knit)
+            return begins_base(rest) && has_number(rest);  // "1. Cast on 4 stitches."
+        if (zone_ == What::materials)                      // "1. Ch 42."
             return document_.craft == Craft::crochet && one_of(rest[0], {"ch", "chain"}) &&
                    number(rest[1]);
         const bool stitch = document_.craft == Craft::crochet && number(rest[0]) &&
@@ -554,6 +568,11 @@ class DocumentReader {
     // ---- "Make 2." beside the rows, not in a heading
 
     void count_pieces();
+    /// A line that says how often a piece is made, and has been taken so.
+    void part_counted(const Line& line) {
+        counted_parts_.insert(document_.parts.size());
+        part(What::remark, line);
+    }
     [[nodiscard]] Section* section_of(std::size_t line);
 
     std::string_view text_;
@@ -573,7 +592,8 @@ class DocumentReader {
     std::int64_t repeat_rows_ = 0;
     std::vector<Pending> pending_;
     std::vector<Line> notes_;
-    project::Findings told_;          ///< of the whole text: terms, names that mean others
+    project::Findings told_;  ///< of the whole text: terms, names that mean others
+    std::set<std::size_t> counted_parts_;
     std::vector<std::int64_t> held_;  ///< stitches that pieces before left on holders
 };
 

@@ -78,8 +78,10 @@ std::optional<Use> use_of(const Line& line, const std::vector<StitchPattern>& pa
                               "repeat", "knit", "follow", "commence", "change", "in"}))
         return std::nullopt;
     Use use;
+    std::vector<std::string> named = words;  // "Purl-Twist Knot Stitch"
+    std::erase(named, "-");
     for (const StitchPattern& one : patterns)
-        if (stands(words, one.name) != std::string::npos) {
+        if (stands(named, one.name) != std::string::npos) {
             use.pattern = &one;
             use.named = true;
         }

@@ -152,7 +152,9 @@ void part_rest_bound(Line& line) {
 void part_first_row(Line& line) {
     for (const std::string_view mark :
          {", then first row", ", then 1st row", ", then the first row", " then first row",
-          ", then the 1st row"}) {
+          ", then the 1st row", ", then work rs row only", ", then work rs row",
+          ", then work the rs row", ", then work the first row", ", then work first row",
+          ", then work row 1 again", ", then work row 1"}) {
         const std::string low = base::lower(line.text);
         const auto at = low.find(mark);
         if (at == std::string::npos || low.rfind("rep", at) == std::string::npos) continue;
@@ -165,7 +167,8 @@ void part_first_row(Line& line) {
 /// "K one row, P one row alternately": a fabric.
 void name_alternate_rows(Line& line) {
     for (const std::string_view words :
-         {"k one row, p one row alternately", "k 1 row, p 1 row alternately",
+         {"knit 1 row and purl 1 row, alternately,", "knit 1 row, purl 1 row, alternately,",
+          "k one row, p one row alternately", "k 1 row, p 1 row alternately",
           "knit one row, purl one row alternately", "knit 1 row, purl 1 row alternately",
           "alternate knit and purl rows", "k 1 row and p 1 row alternately"}) {
         const auto at = base::lower(line.text).find(words);
@@ -228,6 +231,8 @@ void settle_signs(Line& line) {
 bool ends_in_midst(const std::string& text) {
     const auto blank = text.rfind(' ');
     if (blank == std::string::npos || text.size() < 16) return false;
+    // "20 sts = 4 in": a length ends it
+    if (text.ends_with(" in") && blank > 0 && !letter(text[blank - 1])) return false;
     return one_of(base::lower(text.substr(blank + 1)),
                   {"next",   "to",       "the",           "and",  "of",      "for",    "from",
                    "with",   "in",       "last",          "at",   "a",       "an",     "until",
@@ -316,6 +321,7 @@ void DocumentReader::join_wrapped() {
         first = end;
     }
     lines_ = std::move(out);
+    for (Line& line : lines_) part_first_row(line);
     part_paragraphs();
 }
 
@@ -346,6 +352,15 @@ bool DocumentReader::abbreviation_line(const Line& line) {
 
 bool DocumentReader::adds_to_needle(const std::vector<std::string>& words) const {
     if (document_.craft != Craft::knit || !in_rows_ || pending_.empty()) return false;
+    if (words[0] == "pick" && !pending_.back().lines.empty()) {
+        // "Place the 21 sts from holder on 2 needles." and "Pick up and knit 5 sts": beside them
+        const std::string above = base::lower(pending_.back().lines.back().text);
+        for (const std::string_view verb : {"place ", "put ", "return ", "transfer ", "slip "})
+            if (above.starts_with(verb) && (above.find("holder") != std::string::npos ||
+                                            above.find("held") != std::string::npos ||
+                                            above.find("waste") != std::string::npos))
+                return true;
+    }
     std::int64_t sum = 0;
     std::int64_t count = 0;
     bool picked = false;
@@ -379,6 +394,11 @@ bool DocumentReader::leads_to_rows(const Line& line, const std::vector<std::stri
         return false;
     std::size_t end = words.size();
     while (end > 0 && one_of(words[end - 1], {".", ":", "-"})) --end;
+    const auto below = words_of(lines_[at_ + 1].text);
+    if (end < 7 && one_of(words[0], {"continue", "cont", "work", "begin", "start", "now"}) &&
+        one_of(words[end - 1], {"pattern", "patt", "pat"}) && !has_number(words) &&
+        !below.empty() && (row_words(below) > 0 || bare_number(below)))
+        return true;  // "Continue in pattern" above "1) Slip 1, k6"
     const bool follows = end > 1 && words[end - 1] == "follows" && words[end - 2] == "as";
     const bool tells = one_of(words[0], {"now", "you", "begin", "start", "here"});
     if (!follows || (!tells && line.text.find(',') != std::string::npos)) return false;

@@ -536,6 +536,7 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     if (book_->craft() == Craft::knit) take({"plain"});
     if (const auto often = how_often()) {  // "yo twice"
         item.count *= often->count;
+        said = item.count;
         if (item.count > largest_number) fail(at, "the count is too large", "at most 1000000");
     }
     if (any_of({"rib", "ribbing"}) && rib_item(out, item)) return;

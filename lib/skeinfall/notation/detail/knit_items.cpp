@@ -80,6 +80,16 @@ bool Grammar::holder_item(std::vector<Item>& out) {
 /// What phrases made of "knit across 32 sts from holder", "place 11 held sts on needles" and
 /// "heel is worked over 32 sts".
 bool Grammar::held_again(std::vector<Item>& out) {
+    if (any_of({"onlyon"}) && is(TokenKind::number, 1)) {  // "working on these 20 sts only"
+        Item item;
+        item.at = peek().at;
+        item.what = Item::Do::hold;
+        item.count = 0;
+        item.spot.keep = peek(1).value;
+        next_ += 2;
+        out.push_back(std::move(item));
+        return true;
+    }
     if (!any_of({"fromholder", "unhold", "workonly"})) return false;
     Item item;
     item.at = peek().at;

@@ -48,6 +48,9 @@ struct OpenEnd {
 [[nodiscard]] bool less_than_desired(const std::vector<Token>& tokens, std::size_t first,
                                      std::size_t last);
 
+/// "15 yards remain": a length of yarn, where that of the piece may stand.
+[[nodiscard]] bool length_of_yarn(const std::vector<Token>& tokens, std::size_t at);
+
 /// Takes "for 4 in", "until piece measures 20 in", "for 10 rows" out of the tokens from `from` on.
 [[nodiscard]] std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t from);
 
@@ -60,6 +63,7 @@ struct RowsAgain {
     std::int64_t until_row = 0;       ///< "until row 96", "for 20 rows" as a row number
     std::int64_t for_rows = 0;        ///< "for 20 rows"
     std::optional<OpenEnd> open_end;  ///< "until piece measures 20 in"
+    std::int64_t end_row = 0;         ///< "14 times more, ending with row 5"
     std::int64_t until_stitches = 0;  ///< "until 12 sts remain"
     bool between_markers = false;     ///< they are counted between two markers
     bool as_changes = false;          ///< the rows from one change of stitches to the next

@@ -97,6 +97,12 @@ void LabelReader::how_long(RowsAgain& found) {
         if (!found.turns.empty()) next_ = at;
     }
     while (!is(TokenKind::end) && !*fault_) {
+        if (is(TokenKind::open) && is(TokenKind::number, 1) && any_of({"x", "times", "time"}, 2) &&
+            is(TokenKind::close, 3) && found.times == 0) {
+            found.times = peek(1).value;  // "repeat row 1 (12x)"
+            next_ += 4;
+            continue;
+        }
         // "(11 sc)", ". Fasten off."
         if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash) ||
             (is(TokenKind::colon) && is(TokenKind::number, 1))) {
@@ -148,6 +154,12 @@ void LabelReader::how_long(RowsAgain& found) {
             stitches_ahead(found))
             continue;
         if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
+        if (any_of({"end", "ending", "finishing"}) && any_of({"with", "after", "on"}, 1)) {
+            std::size_t by = 2;
+            while (any_of({"a", "the", "pattern", "patt"}, by)) ++by;
+            if ((any_of(row_words, by) || any_of(round_words, by)) && is(TokenKind::number, by + 1))
+                found.end_row = peek(by + 1).value;
+        }
         if (any_of({"increasing", "decreasing", "creating", "forming"}) ||
             ((rows_known || found.until_row > 0) && any_of({"or"})) ||
             (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
@@ -245,7 +257,14 @@ bool LabelReader::stitches_ahead(RowsAgain& found) {
     while (any_of({"you", "there", "are", "have", "get", "is", "only", "last"}, by)) ++by;
     if (!is(TokenKind::number, by) || !any_of({"st", "sts", "stitches", "stitch"}, by + 1))
         return false;
-    if (!label_.rows.empty()) return false;
+    if (!label_.rows.empty()) {
+        // "3. Repeat this row until there are 44 sts": the number is that of a step
+        if (!label_.bare || label_.rows.size() != 1 ||
+            label_.rows.front().first != label_.rows.front().last)
+            return false;
+        label_.rows.clear();
+        label_.what = Label::What::unlabelled;
+    }
     found.until_stitches = peek(by).value;
     next_ += by + 2;
     while (any_of({"remain", "remains", "remaining", "left", "on", "the", "your", "needle",
@@ -291,7 +310,7 @@ bool LabelReader::length_ahead(RowsAgain& found) {
         }
         if (any_of({"desired", "long", "length", "want", "like", "wanted", "height", "size"}, by))
             open.desired = true;
-        if (any_of({"yarn", "wool"}, by)) yarn = true;
+        if (any_of({"yarn", "wool"}, by) || length_of_yarn(*tokens_, next_ + by)) yarn = true;
         ++by;
     }
     if (yarn) {  // "until a yard of yarn is left": as long as it lasts

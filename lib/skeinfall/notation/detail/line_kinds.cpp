@@ -82,7 +82,10 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
     if (one_of(first,
                {"terminology", "abbreviation", "abbreviations", "abbrev", "key", "glossary"}) ||
         (one_of(first, {"stitch", "stitches"}) &&
-         has({"guide", "key", "abbreviations", "used", "list", "know"})))
+         has({"guide", "key", "abbreviations", "used", "list", "know"})) ||
+        (words.size() < 5 &&
+         one_of(words.back() == ":" && words.size() > 1 ? words[words.size() - 2] : words.back(),
+                {"abbreviations", "glossary", "abbreviation"})))
         return What::abbreviations;
     if (one_of(first, {"special", "pattern"}) &&
         has({"stitch", "stitches", "st", "sts", "st's", "sts'"}))

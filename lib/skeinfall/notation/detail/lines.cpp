@@ -104,6 +104,14 @@ bool repeated_below(std::string_view text, const Line& line) {
     return false;
 }
 
+/// "5th", before a line "Row: k2".
+bool ordinal_alone(const std::string& text) {
+    const auto digits = text.find_first_not_of("0123456789");
+    if (digits == 0 || digits == std::string::npos) return false;
+    const std::string ending = text.substr(digits);
+    return ending == "st" || ending == "nd" || ending == "rd" || ending == "th";
+}
+
 void cut(Line& line, std::size_t bytes) {
     if (bytes == 0) return;
     line.text.erase(0, bytes);
@@ -134,6 +142,7 @@ std::vector<Line> lines_of(std::string_view text) {
     bool blank = true;
     std::size_t number = 1;
     std::size_t listed = 0;  // labels with a list's own number before them
+    int starred = 0;         // lines right above that a star begins as a bullet
     const auto end_line = [&] {
         take_off_pictures(line);
         strip(line);
@@ -165,13 +174,20 @@ std::vector<Line> lines_of(std::string_view text) {
                 line.text.find(bullet, 1) == std::string::npos)
                 cut(line, bullet.size());
         while (line.text.starts_with(". ") || line.text.starts_with("..")) cut(line, 1);
-        // A star in front of a line that has no other is a bullet.
-        const bool names_star =  // "... repeat from" and "* around"
-            !out.empty() && base::lower(out.back().text).ends_with("from");
-        if (line.text.starts_with("* ") && !names_star &&
-            std::count(line.text.begin(), line.text.end(), '*') == 1 &&
-            line.text.find("ep") == std::string::npos && !repeated_below(text, line))
-            cut(line, 2);
+        // A star in front of a line that has no other is a bullet; so is that of "* Work in rib
+        // (*k2, p2*, repeat around)" below such.
+        if (!line.text.empty()) {
+            const auto stars = std::count(line.text.begin(), line.text.end(), '*');
+            const bool names_star =  // "... repeat from" and "* around"
+                !out.empty() && base::lower(out.back().text).ends_with("from");
+            const bool bullet = line.text.starts_with("* ") && !names_star &&
+                                ((stars == 1 && line.text.find("ep") == std::string::npos &&
+                                  !repeated_below(text, line)) ||
+                                 (stars == 3 && starred > 1 && line.text.size() > 2 &&
+                                  std::isupper(static_cast<unsigned char>(line.text[2])) != 0));
+            starred = bullet ? starred + 1 : 0;
+            if (bullet) cut(line, 2);
+        }
         // Stars that only mark a place for other parts: "P 1 row.**", "**Row 51:".
         for (const std::string_view mark : {".**", ". **", ".*", ". *"})
             if (line.text.ends_with(mark) &&
@@ -196,7 +212,9 @@ std::vector<Line> lines_of(std::string_view text) {
                    std::islower(static_cast<unsigned char>(line.text.front())) != 0;
         };
         if (!out.empty() && !line.text.empty() &&
-            ((broken(out.back().text) &&
+            ((ordinal_alone(out.back().text) &&
+              broken(line.text.substr(0, line.text.find_first_of(" :")))) ||
+             (broken(out.back().text) &&
               std::isdigit(static_cast<unsigned char>(line.text.front())) != 0) ||
              repeats())) {
             append(out.back(), line);  // "Row" and "1: sc ...", as a page breaks them

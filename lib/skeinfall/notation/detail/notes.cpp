@@ -534,6 +534,12 @@ bool Grammar::aside(std::vector<Item>& out) {
         next_ += 2;
         return true;
     }
+    if (any_of({"finish", "complete"}) && any_of({"as", "like", "same"}, 1) &&
+        !any_of({"follows", "desired", "you"}, 2)) {
+        fail(peek().at, "it ends as another part does, and that part's rows are not repeated here",
+             "its rows", "Write those rows once more.");
+        return true;
+    }
     if (has(Role::finishing)) {
         pass_remark(Why::finishing);
         while (!fault_ && is(TokenKind::comma) && has(Role::finishing, 1)) {

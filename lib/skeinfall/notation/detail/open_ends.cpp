@@ -37,9 +37,21 @@ OpenEnd::From measured_from(const std::vector<Token>& tokens, std::size_t first,
 }
 
 bool less_than_desired(const std::vector<Token>& tokens, std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i + 2 < last && i + 2 < tokens.size(); ++i)
+        if (tokens[i].kind == TokenKind::length && tokens[i + 1].text == "from" &&
+            stands(tokens, i + 2, i + 4, {"desired", "wanted", "finished", "total"}))
+            return true;  // "1 in from desired length"
     return stands(tokens, first, last, {"less", "short", "shorter", "shy"}) &&
            stands(tokens, first, last,
                   {"desired", "total", "finished", "full", "wanted", "final", "your", "foot"});
+}
+
+bool length_of_yarn(const std::vector<Token>& tokens, std::size_t at) {
+    if (at + 1 >= tokens.size() || tokens[at].kind != TokenKind::length) return false;
+    const std::string_view text = tokens[at].text;
+    const bool long_unit = text.find("yard") != std::string_view::npos || text.ends_with("yds") ||
+                           text.ends_with("yd") || text.find("met") != std::string_view::npos;
+    return long_unit && stands(tokens, at + 1, at + 3, {"remain", "remains", "left", "rem"});
 }
 
 std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t from) {
@@ -80,7 +92,9 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
             continue;
         if (!until && !any(i, {"for"})) {
             // "work 4 in in rib", "work in st st 4 in"
-            if (kind(i, TokenKind::length) && i > from && any(from, unworked_words) &&
+            std::size_t verb = from;
+            while (any(verb, {"then", "now", "and", "next"})) ++verb;
+            if (kind(i, TokenKind::length) && i > verb && any(verb, unworked_words) &&
                 !any(i + 1, {"hook", "needle", "needles", "tail", "from"})) {
                 out.length = tokens[i].length;
                 take(i, i + 1);
@@ -127,7 +141,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                           "rows", "round", "rounds", "all", "gap", "used", "worked", "last", "m",
                           "remain", "you"}))
                 told = false;
-            if (any(end, {"yarn", "wool"})) yarn = true;
+            if (any(end, {"yarn", "wool"}) || length_of_yarn(tokens, end)) yarn = true;
             if (any(end, {"then"}) ||
                 (kind(end, TokenKind::comma) && (length || counted || out.desired)))
                 break;

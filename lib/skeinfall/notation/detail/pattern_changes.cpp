@@ -164,6 +164,7 @@ void PatternReader::pass_lead(std::vector<Token>& tokens, std::vector<SetAside>&
         const Token& token = tokens[i];
         const bool work = token.kind == TokenKind::word &&
                           (book_->find(token.text) || token.text.starts_with("row") ||
+                           among(token, {"pick", "holder", "holders", "held", "waste", "scrap"}) ||
                            token.text == "rnd" || token.text == "rep" || token.text == "repeat");
         if (work || (token.kind == TokenKind::star && stars > 1) ||
             token.kind == TokenKind::double_star)

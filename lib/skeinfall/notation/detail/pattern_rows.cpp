@@ -57,6 +57,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     }
     std::vector<Span> spans = label.rows;
     const std::int64_t block = static_cast<std::int64_t>(slots.size());
+    std::int64_t ends_early = 0;
     if (spans.empty()) {
         std::int64_t last = -1;
         if (again.until_row > 0) last = again.until_row + offset_;
@@ -75,6 +76,16 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
                 rows_of({.whole = true, .desired = true, .at = again.at}, block, where, told);
             if (!rows || *rows == 0) return;
             last = first + *rows - 1;
+        }
+        if (again.end_row > 0 && last >= first) {
+            // "ending with row 5": the last repeat stops there.
+            for (std::int64_t at = 0; at < block; ++at)
+                if (again_rows[static_cast<std::size_t>(at)] - offset_ == again.end_row &&
+                    (last - first + 1) % block == 0 && last - (block - 1 - at) >= first) {
+                    ends_early = block - 1 - at;
+                    last -= ends_early;
+                    break;
+                }
         }
         if (last < first) {
             bad("the repeat does not say how many rows are worked",
@@ -110,7 +121,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             yarn_ = slot.yarn.value_or(yarn_);
         }
     }
-    if (again.times > 0 && again.times * block != turn)
+    if (again.times > 0 && again.times * block != turn + ends_early)
         bad(fmt::format("{} rows are labelled, {} times {} rows are {}", turn, again.times, block,
                         again.times * block),
             "the same number", "Correct one of them.");
@@ -346,10 +357,12 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
         length = open.less ? *options_->desired - open.length : *options_->desired;
     }
     if (!options_->row_gauge) {
-        fail_row(Fault{open.at, "how many rows this length takes is not known",
-                       "a row gauge, or a number of rows",
-                       "Give the gauge with its rows, or write how many rows."},
-                 where);
+        fail_row(
+            Fault{open.at, "how many rows this length takes is not known",
+                  "a row gauge, or a number of rows",
+                  "Give the gauge with its rows, as --row-gauge \"28 per 4 in\", or write how many "
+                  "rows."},
+            where);
         return std::nullopt;
     }
     const double all = length * *options_->row_gauge / units::row;

@@ -323,6 +323,8 @@ bool PatternWorker::work(const Slot& slot) {
         before_ = Before{&written, below_, outcome.taken ^ reading::turning, context_.ring};
     if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});
     const Edge before = below_;
+    entered_.reset();
+    if (slot.before >= 0 && book_->craft() == Craft::knit) entered_ = before;
     take(written, std::move(outcome));
     if (written.uses > 1 && !holds) {
         constexpr std::size_t most_known = 4;

@@ -55,7 +55,12 @@ class PatternWorker {
     /// A change around byte `at` of the line that makes the row one that goes into the row below
     /// and comes to its count.
     std::optional<Proposal> propose(const Written& written, std::size_t at);
-    std::optional<Proposal> plain_instead(const Written& written);
+    std::optional<Proposal> plain_instead(const Written& written, const Edge& below);
+    std::optional<Proposal> with_change(const Written& written, const Edge& below,
+                                        const Change& change, std::size_t shown_to);
+    [[nodiscard]] std::optional<Proposal> sewn_up(const Written& written) const;
+    std::optional<Proposal> repair_knit(const Written& written, const Edge& below);
+    [[nodiscard]] static std::size_t before_count(const Written& written);
     std::optional<Proposal> plain_guess(const Written& written);
     [[nodiscard]] bool plainly_one_row(const Written& written) const;
     [[nodiscard]] bool shapes(const std::string& text) const;
@@ -118,6 +123,8 @@ class PatternWorker {
     /// The lines before row 1: chains are worked into, a ring is not.
     void foundation();
     /// What the cast-on's own line says of its count.
+    bool picked_beside(const Slot& slot, const Edge& before, std::size_t findings,
+                       std::size_t orders);
     bool beyond_round(const Slot& slot, const Edge& before, std::size_t findings,
                       std::size_t orders);
     void check_base(std::int64_t base);
@@ -184,7 +191,8 @@ class PatternWorker {
         unsigned taken = 0;
         bool ring = false;
     };
-    std::optional<Before> before_;       ///< of the row worked last
+    std::optional<Before> before_;  ///< of the row worked last
+    std::optional<Edge> entered_;   ///< what the last row went into, behind what stands between
     std::optional<Before> last_before_;  ///< of the one before it
     bool loose_ = false;                 ///< the last row comes to its count only by its work
     bool chain_counts_as_shown(const Slot& slot, std::size_t findings);
@@ -203,7 +211,8 @@ class PatternWorker {
     std::map<std::int64_t, std::int64_t> made_of_row_;
     std::map<TurningKey, bool> turnings_;
     std::optional<std::int64_t> last_known_;  ///< stitches of the last row that was followed
-    bool assumed_ = false;                    ///< the row below is taken to have as many
+    bool supposed_ = false;  ///< a row since the last count was taken to keep its stitches
+    bool assumed_ = false;   ///< the row below is taken to have as many
     std::int64_t before_assumed_ = 0;
     bool adrift_ = false;                 ///< what the next row goes into is not known
     std::optional<std::int64_t> wanted_;  ///< what the row below declares and does not make

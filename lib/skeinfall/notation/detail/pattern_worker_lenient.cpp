@@ -146,6 +146,8 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     }
     if (fine && stops() && book_->craft() == Craft::knit && (written.round || context_.circular))
         beyond_round(slot, before, findings, orders);
+    if (fine && stops() && book_->craft() == Craft::knit)
+        picked_beside(slot, entered_ ? *entered_ : before, findings, orders);
     if (fine && stops() && wanted_ && !before.stretches.empty()) {
         // The row below declares another count than it makes: this one may go with that.
         const Edge worked = below_;
@@ -203,9 +205,14 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     }
     const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
     const std::int64_t made = std::llround(work.made.value());
+    if (own && told.rows == 1 && book_->craft() == Craft::knit && before.stitches == 0 &&
+        made == 0 && !stops() && result_.rows.order.size() > 1)
+        report(written, Severity::stop, 0, "no stitches are left to work, all are bound off",
+               "Write the cast-on, or how many stitches are taken up, before it.");
     if (own) told.made = made;
     last_known_ = made;
     made_of_row_[row_number_] = made;
+    if (assumed_) supposed_ = true;
     if (std::exchange(assumed_, false) && told.state == State::read) {
         told.state = State::two_ways;
         told.findings.push_back(
@@ -222,6 +229,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     const auto count = slot.counted || written.uses <= 1 ? declared_of(written.body)
                                                          : std::optional<std::int64_t>();
     wanted_.reset();
+    if (count) supposed_ = false;
     if (count && *count != made && stops()) wanted_ = count;
     const auto faults =
         std::count_if(result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
@@ -241,7 +249,9 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         else if (finding.severity == Severity::caution && told.state == State::read)
             told.state = State::two_ways;
     }
-    if (own && told.state == State::disagrees && !told.proposal)
+    // What was supposed of the row below may be what is wrong.
+    if (own && told.state == State::disagrees && !told.proposal &&
+        (!supposed_ || book_->craft() == Craft::crochet))
         told.proposal = repair(written, before);
     return true;
 }
@@ -355,6 +365,43 @@ bool PatternWorker::beyond_round(const Slot& slot, const Edge& before, std::size
         {Severity::ok, options_->locate(written.entry, written.base),
          fmt::format("row {}: its last {} stitches are the first ones of the round", row_number_,
                      over),
+         ""});
+    return true;
+}
+
+/// "Pick up and knit 2 sts at the gap." where others wait on the needles: they come beside them.
+/// False, and nothing changed, for other rows, or where the count says otherwise.
+bool PatternWorker::picked_beside(const Slot& slot, const Edge& before, std::size_t findings,
+                                  std::size_t orders) {
+    const Written& written = pattern_->written[static_cast<std::size_t>(slot.written)];
+    Body body = written.body;
+    body.declared.clear();
+    std::erase_if(body.items, [](const Item& item) {
+        return item.what == Item::Do::marker || item.what == Item::Do::join;
+    });
+    if (body.items.size() != 1 || body.items.front().what != Item::Do::work ||
+        book_->at(body.items.front().kind).name != "CO" || before.stitches < 1 ||
+        base::lower(written.text).find("pick") == std::string::npos)
+        return false;
+    const std::int64_t picked = body.items.front().count;
+    const auto count = declared_of(written.body);
+    if (count && *count != before.stitches + picked) return false;
+    Outcome other = work_row(body, before, context_);
+    if (other.given_up) return false;
+    result_.rows.order.resize(orders);
+    result_.rows.findings.resize(findings);
+    take(written, std::move(other));
+    Edge more;
+    more.stretches = {{1, {{{book_->find_us("k"), 0}, picked}}}};
+    more.settle();
+    below_ = joined_edges(before, more);
+    if (!written.round) below_ = below_.reversed();
+    result_.rows.distinct[result_.rows.order.back()].made =
+        static_cast<double>(before.stitches + picked) * units::stitch;
+    readings_[static_cast<std::size_t>(slot.written)].findings.push_back(
+        {Severity::ok, options_->locate(written.entry, written.base),
+         fmt::format("row {}: its stitches come beside the {} on the needles", row_number_,
+                     before.stitches),
          ""});
     return true;
 }

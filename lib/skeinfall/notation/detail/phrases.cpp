@@ -159,6 +159,11 @@ class Reader {
     [[nodiscard]] bool stitch(const Token& token) const {
         if (token.kind != TokenKind::word) return false;
         const std::string_view text = token.text;
+        // "k6"
+        if (stitches_->craft() == Craft::knit && text.size() > 1 &&
+            (text[0] == 'k' || text[0] == 'p') &&
+            text.find_first_not_of("0123456789", 1) == std::string_view::npos)
+            return true;
         return text == "st" || text == "sts" || text == "stitch" || text == "stitches" ||
                stitches_->find(text).has_value();
     }

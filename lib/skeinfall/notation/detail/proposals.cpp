@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <cstdint>
 #include <cstdlib>
 #include <utility>
@@ -10,6 +11,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/line_kinds.hpp"
 #include "skeinfall/notation/detail/pattern_worker.hpp"
 #include "skeinfall/notation/detail/phrases.hpp"
 
@@ -102,8 +104,27 @@ bool PatternWorker::holds_no_work(std::string_view words) const {
            });
 }
 
+/// Behind the bind-off of all stitches: words that hold no stitch are of sewing up.
+std::optional<Proposal> PatternWorker::sewn_up(const Written& written) const {
+    if (book_->craft() != Craft::knit || below_.stitches > 0 || result_.rows.order.empty() ||
+        !held_.empty())
+        return std::nullopt;
+    const std::string low = base::lower(written.text);
+    const Tokens tokens = tokens_of(low, options_->size, options_->sizes);
+    const bool works =
+        tokens.fault ||
+        std::any_of(tokens.tokens.begin(), tokens.tokens.end(), [&](const Token& token) {
+            return token.kind == TokenKind::word &&
+                   ((book_->find(token.text) && !among(token, {"sl", "slip"})) ||
+                    among(token, {"pick", "cast", "co", "work", "rep", "repeat", "inc", "dec"}));
+        });
+    if (works) return std::nullopt;
+    return Proposal{written.text, "", units::StitchCount{}, false};
+}
+
 std::optional<Proposal> PatternWorker::propose(const Written& written, std::size_t at) {
     constexpr std::int64_t most_tried = 2000;
+    if (auto sewn = sewn_up(written)) return sewn;
     if (at < written.begin || (below_.stretches.empty() && !ring_)) return std::nullopt;
     const std::size_t here = at - written.begin;
     if (here > written.text.size()) return std::nullopt;
@@ -135,10 +156,13 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
         if (!counted && book_->craft() == Craft::crochet && below > 0 &&
             (2 * made < below || made > 2 * below + 8))
             continue;
-        found =
-            Proposal{std::string(base::trimmed(words)), change.instead, outcome.work.made, counted};
+        // Stitches of knitting are spelt so alike that the rows behind it have to go on from it.
+        const bool guess = !counted && change.spelling && book_->craft() == Craft::knit;
+        if (guess && !leads_on(std::llround(made)).value_or(true)) continue;
+        found = Proposal{std::string(base::trimmed(words)), change.instead, outcome.work.made,
+                         counted, guess};
     }
-    if (!found && book_->craft() == Craft::crochet) found = plain_instead(written);
+    if (!found && book_->craft() == Craft::crochet) found = plain_instead(written, below_);
     std::optional<Proposal> guess;
     if (!found && book_->craft() == Craft::knit) guess = plain_guess(written);
     if (guess && guess->instead != "knit") found = guess;
@@ -146,7 +170,7 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
         found = holds_no_work(written.text)
                     ? Proposal{written.text, "",
                                static_cast<double>(below_.stitches) * units::stitch, false}
-                    : plain_instead(written);
+                    : plain_instead(written, below_);
     if (!found) found = guess;
     context_.ring = outer_ring;
     context_.round = outer_round;
@@ -167,10 +191,13 @@ void PatternWorker::add_spellings(const Written& written, std::size_t here,
             "join",   "turn",   "chain", "slip",   "skip",  "same",   "first",  "last",
             "times",  "space",  "ring",  "corner", "from",  "hook",   "magic",  "into"};
         if (const auto near = base::nearest_name(name, book_->names()))
-            changes.insert(changes.begin(), {here, here + name.size(), *near, false,
-                                             book_->craft() == Craft::crochet && name.size() > 2});
-        if (const auto near = base::nearest_name(name, common);
-            near && book_->craft() == Craft::crochet)
+            changes.insert(changes.begin(),
+                           {here, here + name.size(), *near, false, name.size() > 2});
+        static const std::vector<std::string> knitted{
+            "around", "across", "next",    "every",     "repeat", "stitch",  "stitches", "together",
+            "marker", "needle", "markers", "remaining", "last",   "between", "before",   "until"};
+        if (const auto near =
+                base::nearest_name(name, book_->craft() == Craft::crochet ? common : knitted))
             changes.insert(changes.begin(), {here, here + name.size(), *near, false, true});
     }
     if (book_->craft() != Craft::crochet || written.text.find('*') == std::string::npos) return;
@@ -192,13 +219,13 @@ void PatternWorker::add_spellings(const Written& written, std::size_t here,
 
 /// The row's count told with plain stitches: "knit, dec 4 sts evenly", "sc in each st, inc 6 sts
 /// evenly".
-std::optional<Proposal> PatternWorker::plain_instead(const Written& written) {
+std::optional<Proposal> PatternWorker::plain_instead(const Written& written, const Edge& below) {
     const auto count = declared_of(written.body);
     if (!count || written.uses > 1) return std::nullopt;
-    const std::int64_t change = *count - below_.stitches;
+    const std::int64_t change = *count - below.stitches;
     std::string text = "knit";
     if (book_->craft() == Craft::crochet) {
-        if (below_.stitches == 0 || change > below_.stitches || -2 * change > below_.stitches)
+        if (below.stitches == 0 || change > below.stitches || -2 * change > below.stitches)
             return std::nullopt;
         text = plain_kind(written) + " in each st";
     }
@@ -208,7 +235,7 @@ std::optional<Proposal> PatternWorker::plain_instead(const Written& written) {
     auto body = body_of(text);
     if (!body) return std::nullopt;
     body->declared = written.body.declared;
-    const Outcome outcome = work_row(*body, below_, context_);
+    const Outcome outcome = work_row(*body, below, context_);
     if (outcome.given_up || !fits(outcome)) return std::nullopt;
     const std::string words(
         base::trimmed(std::string_view(written.text).substr(0, tail_of(written.text))));
@@ -263,6 +290,8 @@ std::optional<bool> PatternWorker::leads_on(std::int64_t count) {
          row < pattern_->slots.size() && looked_at < most_rows_looked_at; ++row, ++looked_at) {
         const Slot& slot = pattern_->slots[row];
         if (slot.written < 0) continue;
+        // The row that is asked about comes again as it stands.
+        if (slot.written == pattern_->slots[static_cast<std::size_t>(row_number_)].written) break;
         const Written& next = pattern_->written[static_cast<std::size_t>(slot.written)];
         if (next.fault || next.counted || !next.body.unknown.empty() || slot.until > 0 ||
             slot.before >= 0)
@@ -329,9 +358,8 @@ std::string PatternWorker::plain_kind(const Written& written) const {
 /// For a row whose words do not come to its count: another number of times, or another count.
 std::optional<Proposal> PatternWorker::repair(const Written& written, const Edge& below) {
     constexpr std::int64_t most_tried = 2000;
-    if (book_->craft() != Craft::crochet || written.uses > 1 || !declared_of(written.body) ||
-        below.counted_only)
-        return std::nullopt;
+    if (book_->craft() == Craft::knit) return repair_knit(written, below);
+    if (written.uses > 1 || !declared_of(written.body) || below.counted_only) return std::nullopt;
     const std::size_t tail = tail_of(written.text);
     const std::string low = base::lower(written.text);
     const Tokens tokens = tokens_of(low, options_->size, options_->sizes);
@@ -379,6 +407,90 @@ std::optional<Proposal> PatternWorker::repair(const Written& written, const Edge
     return tried(tail, end,
                  written.text.substr(tail, digits - tail) +
                      std::to_string(static_cast<std::int64_t>(plain.work.made.value())));
+}
+
+/// What a knitted row becomes with the words from `from` to `to` replaced; nothing where it then
+/// does not fit the row below, or its count.
+std::optional<Proposal> PatternWorker::with_change(const Written& written, const Edge& below,
+                                                   const Change& change, std::size_t shown_to) {
+    constexpr std::int64_t most_tried = 2000;
+    if (++proposals_ > most_tried) return std::nullopt;
+    std::string text = written.text;
+    text.replace(change.from, change.to - change.from, change.instead);
+    const auto body = body_of(text);
+    if (!body) return std::nullopt;
+    const Outcome outcome = work_row(*body, below, context_);
+    if (outcome.given_up || !fits(outcome)) return std::nullopt;
+    const bool counted = declared_of(*body).has_value();
+    const std::int64_t made = std::llround(outcome.work.made.value());
+    if (!counted && !leads_on(made).value_or(true)) return std::nullopt;
+    const std::string words(base::trimmed(std::string_view(written.text).substr(0, shown_to)));
+    std::string instead = text.substr(0, shown_to + text.size() - written.text.size());
+    return Proposal{words, std::string(base::trimmed(instead)), outcome.work.made, counted,
+                    !counted};
+}
+
+/// Where the row's own words end, before the sentence or bracket that holds its count.
+std::size_t PatternWorker::before_count(const Written& written) {
+    std::size_t tail = tail_of(written.text);
+    // "Knit 2 together 6 (8) times": sizes
+    const std::size_t close = written.text.find_first_of(")]>}", tail);
+    if (close != std::string::npos && close + 2 < written.text.size() &&
+        written.text[close + 1] == ' ' && letter(written.text[close + 2]))
+        tail = written.text.size();
+    constexpr std::size_t most_before = 24;  // "there are now ... 63 sts"
+    for (const Declared& one : written.body.declared) {
+        if (one.at < written.begin || one.at - written.begin >= tail) continue;
+        const std::size_t at = one.at - written.begin;
+        std::size_t from = at;
+        while (from > 0 && from + most_before > at &&
+               std::string_view(".([{=-").find(written.text[from - 1]) == std::string::npos)
+            --from;
+        if (from > 0 && from + most_before > at) tail = from - 1;
+    }
+    while (tail > 0 && std::string_view(" .,;").find(written.text[tail - 1]) != std::string::npos)
+        --tail;
+    return tail;
+}
+
+/// For a knitted row that leaves stitches, or takes too many: what is left knitted at its end,
+/// "to last 2 sts" before a decrease, another number; at last its count, or plain stitches.
+std::optional<Proposal> PatternWorker::repair_knit(const Written& written, const Edge& below) {
+    if (below.stitches < 1 || (written.uses > 1 && declared_of(written.body))) return std::nullopt;
+    const std::size_t tail = before_count(written);
+    const auto count = declared_of(written.body);
+    Body body = written.body;
+    body.declared.clear();
+    const Outcome plain = work_row(body, below, context_);
+    const std::int64_t left = below.stitches - std::llround(plain.work.consumed.value());
+    if (!plain.given_up && left > 0 && left < below.stitches)
+        if (auto found = with_change(written, below,
+                                     {tail, tail, fmt::format(", k{}", left), false, false}, tail))
+            return found;
+    const std::string low = base::lower(written.text);
+    for (const std::string_view last : {"last stitch", "last st"}) {
+        const auto at = low.find(last);
+        if (at == std::string::npos || at >= tail) continue;
+        if (auto found = with_change(written, below,
+                                     {at, at + last.size(), "last 2 sts", false, false}, tail))
+            return found;
+        break;
+    }
+    if (!count) return std::nullopt;
+    const Tokens tokens = tokens_of(low, options_->size, options_->sizes);
+    for (const Token& token : tokens.tokens) {
+        if (token.kind != TokenKind::number || token.at >= tail || !digit(low[token.at])) continue;
+        std::size_t end = token.at;
+        while (end < low.size() && digit(low[end])) ++end;
+        if (low.substr(token.at, end - token.at) != std::to_string(token.value)) continue;
+        for (const std::int64_t by : {-1, 1, -2, 2})
+            if (token.value + by > 0)
+                if (auto found = with_change(
+                        written, below,
+                        {token.at, end, std::to_string(token.value + by), false, false}, tail))
+                    return found;
+    }
+    return plain_instead(written, below);
 }
 
 }  // namespace skeinfall::notation

@@ -19,7 +19,7 @@ bool same_result(const Outcome& a, const Outcome& b) {
 }
 
 /// The readings in words, less usual ones first.
-std::string in_words(unsigned taken, unsigned usual) {
+std::string in_words(unsigned taken, unsigned usual, Craft craft) {
     std::string out;
     const auto say = [&](unsigned bit, std::string_view words) {
         if ((taken & bit) == 0) return;
@@ -42,7 +42,9 @@ std::string in_words(unsigned taken, unsigned usual) {
     say(reading::gathered, "the stitches listed before a place go all into it");
     say(reading::other_kind, "a stitch or space that the row below has not means any of its own");
     say(reading::begins_later, "what the round passes over at its beginning comes at its end");
-    say(reading::gap_free, "a stitch between two others passes none of them");
+    say(reading::gap_free, craft == Craft::knit
+                               ? "\"m1\" is worked into the next stitch"
+                               : "a stitch between two others passes none of them");
     say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
 }
@@ -125,15 +127,16 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
                  fmt::format("the row can be read two ways: the usual one makes {} stitches, {} "
                              "when {}",
                              usual.work.made.value(), other.work.made.value(),
-                             in_words(bits, rule)),
+                             in_words(bits, rule, context.book->craft())),
                  "Declare the row's count in brackets at its end."});
             return usual;
         }
         const bool sure = declared || bits == reading::goes_on || bits == reading::narrow_mesh ||
                           (bits == reading::turning && !other.against_note);
-        other.findings.push_back({sure ? Severity::ok : Severity::caution, at,
-                                  fmt::format("the row fits when {}", in_words(bits, rule)),
-                                  sure ? "" : "Declare the row's count at its end."});
+        other.findings.push_back(
+            {sure ? Severity::ok : Severity::caution, at,
+             fmt::format("the row fits when {}", in_words(bits, rule, context.book->craft())),
+             sure ? "" : "Declare the row's count at its end."});
         return other;
     }
     return usual;

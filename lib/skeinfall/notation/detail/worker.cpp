@@ -265,6 +265,15 @@ void Worker::work(const Item& item, std::int64_t keep) {
             item.spot.which == Spot::Which::from_hook)
             return add(item.kind, item.count);
     }
+    if (!group && stitch.name == "M1" && book().craft() == Craft::knit &&
+        item.spot.which == Spot::Which::implied) {
+        out_.asked |= reading::made_in_stitch;
+        if ((reading_ & reading::made_in_stitch) != 0) {
+            Item into = item;
+            into.kind = book().find_us("kfb");
+            return work(into, keep);
+        }
+    }
     const Spot& spot = item.spot;
     const bool one_stitch = spot.count == 1 && spot.unit.of == Unit::Of::any &&
                             (spot.which == Spot::Which::last || spot.which == Spot::Which::first);

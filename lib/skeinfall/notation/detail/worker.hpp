@@ -34,6 +34,8 @@ inline constexpr unsigned gathered = 1024;        ///< "2 dc, ch 2, 2 dc in next
 inline constexpr unsigned other_kind = 2048;      ///< a stitch is named that the row below has not
 inline constexpr unsigned begins_later = 4096;    ///< what a round passes at first comes last
 inline constexpr unsigned gap_free = 8192;        ///< "dc between dc" passes none of them
+/// Of knitting: "m1" is worked into the next stitch, as "kfb" is.
+inline constexpr unsigned made_in_stitch = gap_free;
 inline constexpr unsigned all = 16383;
 }  // namespace reading
 

@@ -161,6 +161,14 @@ void Worker::turn(const std::vector<Item>& items, std::size_t index) {
 /// "place next 11 sts on waste yarn"
 void Worker::hold(const Item& item) {
     std::int64_t count = item.spot.count;
+    if (item.spot.keep > 0) {
+        if (item.spot.keep != below_->stitches)
+            report(Severity::stop, item.at,
+                   fmt::format("{} stitches are worked, {} are there", item.spot.keep,
+                               below_->stitches),
+                   "Say on which row the others are put on a holder.");
+        return;
+    }
     if (item.spot.which == Spot::Which::same && item.count > 0) {
         if (!builder_.take_off(count))
             report(Severity::stop, item.at,
@@ -242,6 +250,21 @@ void PatternWorker::between_rows(const std::vector<Item>& items, const Written& 
                 context_.circular = true;
                 break;
             case Item::Do::hold: {
+                if (item.spot.keep > 0) {  // "working on these 20 sts only": the others wait
+                    if (item.spot.keep >= below_.stitches) break;
+                    if (next.round || context_.circular) {
+                        below_.gap = item.spot.keep;
+                        below_.gap_ends = true;
+                        context_.circular = true;
+                        break;
+                    }
+                    held_.push_back(below_.stitches - item.spot.keep);
+                    Edge kept;
+                    kept.stretches = {{1, {{{book_->find_us("k"), 0}, item.spot.keep}}}};
+                    kept.settle();
+                    below_ = kept;
+                    break;
+                }
                 std::int64_t count =
                     item.count == 0 ? below_.stitches - below_.gap : item.spot.count;
                 if (item.count == 0 && (!below_.gap_ends || below_.gap == 0)) count = 0;
