@@ -249,6 +249,26 @@ TEST(Need, AStatedTotalIsNeverCutToItsFinishingParts) {
     EXPECT_NEAR(need.length.centre / metre, 30.0, 1e-9);
 }
 
+// A fringe is as long as it is cut, and a border of its own yarn is a fabric like the make's.
+TEST(Need, AYarnOfEdgingsAloneNeedsNoSwatch) {
+    project::Project wrap = support::rectangle(60, 60);
+    wrap.roles[0].rate = units::YarnPerStitch(0.1 * metre / units::stitch);
+    wrap.roles.push_back(support::role("CC"));
+    project::FinishPart fringe = finish(project::PartKind::fringe, "CC");
+    fringe.yarn = project::PerSize<units::Length>(12.0 * metre);
+    wrap.finish = {fringe};
+    EXPECT_NEAR(need::need_of(wrap, 0).roles.at(1).length.centre / metre, 12.0, 0.7);
+    project::FinishPart border = finish(project::PartKind::border, "CC");
+    border.rounds = 2;
+    border.stitches = project::PerSize<std::int64_t>(500);
+    wrap.finish = {border};
+    EXPECT_THROW(static_cast<void>(need::need_of(wrap, 0)), base::InputError) << "of what yarn?";
+    wrap.roles[1].weight = yarn::WeightClass{4};
+    const need::RoleNeed told = need::need_of(wrap, 0).roles.at(1);
+    EXPECT_EQ(told.source, need::Source::makes_like_it);
+    EXPECT_GT(told.length.centre / metre, 10.0);
+}
+
 TEST(Need, AYarnNoPieceUsesKeepsItsStatedTotal) {
     project::Project wrap = support::rectangle(20, 100);
     wrap.roles[0].rate = units::YarnPerStitch(0.1 * metre / units::stitch);

@@ -56,7 +56,7 @@ void check(const project::Project& project, std::size_t at) {
                               project.place(table), "parts with their own length or stitches",
                               "Say how long the joining is, or how many stitches the edging has."});
     for (const project::Role& role : project.roles)
-        if (role.total_length.stated() || role.total_mass.stated())
+        if (role.states_total())
             throw base::InputError(base::Problem{
                 "yarn " + base::shown_inert(role.id) +
                     " is given by a total, which does not say what a copy takes",

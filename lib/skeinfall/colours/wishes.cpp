@@ -159,7 +159,7 @@ void check_colours(const project::Project& project, const Wish& wish) {
                "piece.");
     for (const std::string& id : colours) {
         const project::Role& role = *project.role(id);
-        if (role.total_length.stated() || role.total_mass.stated())
+        if (role.states_total())
             throw base::InputError(base::Problem{
                 "yarn " + shown_inert(id) +
                     " is given by a total, which does not say what a row takes",

@@ -349,12 +349,15 @@ class Making {
                     detail::write_swatch(out_, swatch, roles_.size() > 1 ? role.id : std::string(),
                                          stitch_, answers_.one("scale"));
         for (const WrittenPiece& piece : pieces_) detail::write_piece(out_, piece, of_pieces());
-        if (!added_)
-            for (const WrittenExtra& extra : extras_)
-                if (auto problem = detail::write_extra(
-                        out_, extra, roles_.size() > 1 ? roles_.front().id : std::string(), stitch_,
-                        label_))
-                    throw base::InputError(*std::move(problem));
+        if (added_) return;
+        for (const WrittenExtra& extra : extras_) {
+            if (auto problem = detail::write_extra(
+                    out_, extra, roles_.size() > 1 ? roles_.front().id : std::string(), stitch_,
+                    label_))
+                throw base::InputError(*std::move(problem));
+            // It is asked for on top.
+            if (answers_.has("total")) out_.bare("beyond_total", "true", "plus");
+        }
     }
 
     void write_gauge() {

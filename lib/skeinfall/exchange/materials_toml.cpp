@@ -127,7 +127,7 @@ void read_materials(TomlTable& top, project::Project& project) {
                  "Add [[tester]] with before, after and scale.");
     if (project.totals_from != TotalsFrom::own_make) return;
     for (const project::Role& role : project.roles)
-        if (!role.total_length.stated() && !role.total_mass.stated())
+        if (!role.states_total())
             top.fail("totals_from", "the yarn " + role.id + " has no total of an own make",
                      "a total for every yarn",
                      "Add a line like total = \"380 yd\" to [yarn." + role.id + "].");

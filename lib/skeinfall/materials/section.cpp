@@ -76,7 +76,7 @@ void add_total(YarnLine& line, const project::Project& project) {
     const auto share = project.totals_for.of;
     line.testers = need::summary_of(project, role, line.model,
                                     share ? measure::Chance{*share} : need::usual_share);
-    const bool stated = role.total_length.stated() || role.total_mass.stated();
+    const bool stated = role.states_total();
     const bool by_testers =
         project.totals_from.value_or(TotalsFrom::testers) == TotalsFrom::testers &&
         !line.testers.taken.empty();

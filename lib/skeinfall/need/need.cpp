@@ -89,6 +89,15 @@ class Drafting {
             out.stitches += stitches;
             out.area += stitches / gauge.stitches * (1.0 * units::row / gauge.rows);
         }
+        if (out.area > units::Area{}) return out;
+        // A yarn of edgings alone: a fabric like the make's.
+        for (const Draft& draft : drafts_) {
+            if (draft.step.role != role) continue;
+            const units::StitchCount stitches = draft.stitches * units::stitch;
+            out.stitches += stitches;
+            out.area +=
+                stitches / project_.gauge.stitches * (1.0 * units::row / project_.gauge.rows);
+        }
         return out;
     }
     /// Width of plain rows as the make has them; see YarnOverWidth.
@@ -343,6 +352,11 @@ struct Amounts {
     Length outright{};
     double beyond = 0.0;  ///< of the stitches, what a stated total does not hold ...
     Length outright_beyond{};
+
+    /// Fringes and tassels alone, and nobody states a total for them.
+    [[nodiscard]] bool only_cut(const project::Role& role) const {
+        return !(stitches > 0.0) && outright > Length{} && !role.states_total();
+    }
 };
 
 Amounts amounts_of(const std::string& role, const std::vector<Draft>& drafts, Length tails) {
@@ -400,7 +414,8 @@ std::optional<Length> per_stitch_of(const project::Project& project, const Rate&
                                     const std::string& role, const Amounts& amounts) {
     if (rate.per_stitch) return *rate.per_stitch * units::stitch;
     if (rate.body) {
-        if (!(amounts.body > 0.0)) return std::nullopt;
+        if (!(amounts.stitches > 0.0)) return std::nullopt;
+        if (!(amounts.body > 0.0)) return *rate.body / amounts.stitches;
         // What an area took had the edges of an ordinary make; a few rows have no less of a row.
         const double held =
             rate.by_area && amounts.laid > 0.0
@@ -424,18 +439,6 @@ void add_kinds_spread(const KindWeights::Spread& spread, Rate& rate) {
     if (spread.model.value() > 0.0)
         rate.causes.push_back({"stitches of other kinds, weighed by a model", spread.model,
                                "Weigh a swatch of each kind of stitch."});
-}
-
-/// Where nobody counted the gauge, rows may be half or twice as high, and stitches that only a
-/// total tells half or twice as wide: nearer to what is usual by up to so much (a judgement).
-Ratio with_gauge_open(Ratio times, const project::Project& project) {
-    const project::Craft craft = project.craft;
-    const bool by_counts =
-        std::any_of(project.pieces.begin(), project.pieces.end(),
-                    [](const project::Piece& piece) { return piece.stitches.stated(); });
-    const double open = by_counts ? 4.0 : 2.0;
-    const Ratio usual = plausible_yarn(craft).usual();
-    return times < usual ? std::min(usual, open * times) : std::max(usual, times / open);
 }
 
 /// A swatch of its own says how much of it goes into the stitches of its partner. The two are
@@ -496,9 +499,11 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         // another.
         if (runs == 0 && !total && role.held_with.empty()) continue;
         Told told;  // what tells the role, and its stitches
-        Amounts amounts;
+        Amounts amounts = amounts_of(role.id, drafting.drafts(), {});
         if (total)
             told.rates.push_back(std::move(*total));
+        else if (runs > 0 && amounts.only_cut(role))
+            told.rates.push_back(cut_lengths(role, amounts.outright));
         else if (runs > 0)
             told.rates =
                 rates_of(project, role, size, drafting.size_of(role.id), swatched, returns);

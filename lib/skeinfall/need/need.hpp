@@ -39,6 +39,8 @@ inline constexpr units::Ratio one_earlier_make = units::Ratio::from_value(0.06);
 inline constexpr units::Ratio another_hand = units::Ratio::from_value(0.08);
 /// A length of yarn measured by hand: unravelled yarn springs back.
 inline constexpr units::Ratio measured_yarn = units::Ratio::from_value(0.01);
+/// Strands cut to a length by hand, all together (a judgement).
+inline constexpr units::Ratio cut_by_hand = units::Ratio::from_value(0.03);
 /// A total that a pattern or another person states: other hands took it (as stated_rate).
 inline constexpr units::Ratio stated_total = units::Ratio::from_value(0.08);
 /// Yarn grows with some power, from 0 to 1, of the room a stitch has; the root is taken. Half the

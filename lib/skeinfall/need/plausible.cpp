@@ -34,6 +34,16 @@ PlausibleYarn plausible_yarn(project::Craft craft) {
     return {Ratio(6.0), Ratio(22.0)};
 }
 
+Ratio with_gauge_open(Ratio times, const project::Project& project) {
+    const project::Craft craft = project.craft;
+    const bool by_counts =
+        std::any_of(project.pieces.begin(), project.pieces.end(),
+                    [](const project::Piece& piece) { return piece.stitches.stated(); });
+    const double open = by_counts ? 4.0 : 2.0;
+    const Ratio usual = plausible_yarn(craft).usual();
+    return times < usual ? std::min(usual, open * times) : std::max(usual, times / open);
+}
+
 PlainRows plain_rows(const project::Project& project, const std::vector<project::Row>& rows,
                      const std::string& role) {
     // By piece and kind, "" for that of the gauge: each is looked up once, not in every row.

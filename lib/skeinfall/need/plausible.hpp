@@ -51,6 +51,10 @@ struct PlainRows {
     bool all_known = true;  ///< the stitch table knows every kind
 };
 
+/// Where nobody counted the gauge, rows may be half or twice as high, and stitches that only a
+/// total tells half or twice as wide: nearer to what is usual by up to so much (a judgement).
+[[nodiscard]] units::Ratio with_gauge_open(units::Ratio times, const project::Project& project);
+
 /// `rows` are the make's, as project::row_sequence() has them.
 [[nodiscard]] PlainRows plain_rows(const project::Project& project,
                                    const std::vector<project::Row>& rows, const std::string& role);

@@ -364,9 +364,21 @@ RoleGrist grist_for(const project::Project& project, const project::Role& role,
                       "Write grist = \"200 m / 100 g\" as its label says."});
 }
 
+Rate cut_lengths(const project::Role& role, Length outright) {
+    Rate out;
+    out.whole = outright;
+    out.source = Source::stated_rate;
+    out.short_name = "lengths that are cut";
+    out.how = "from the lengths that are cut";
+    if (role.grist) out.grist = role.grist->value;
+    out.causes.push_back(
+        {"lengths that are cut by hand", usual::cut_by_hand, "Cut them round a card."});
+    return out;
+}
+
 std::optional<Rate> stated_total_of(const project::Project& project, const project::Role& role,
                                     std::size_t size) {
-    if (!role.total_length.stated() && !role.total_mass.stated()) return std::nullopt;
+    if (!role.states_total()) return std::nullopt;
     if (!role.total_length.stated() && !role.grist)
         throw base::InputError(
             base::Problem{"yarn " + role.id + " has a total by mass but no length per mass",

@@ -23,7 +23,7 @@ struct Found {
 bool goes_by_name(const project::Project& project) {
     return project.swatches.empty() && project.earlier_makes.empty() &&
            std::any_of(project.roles.begin(), project.roles.end(), [](const project::Role& role) {
-               return !role.total_length.stated() && !role.total_mass.stated() && !role.rate;
+               return !role.states_total() && !role.rate;
            });
 }
 

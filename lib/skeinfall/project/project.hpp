@@ -129,6 +129,10 @@ struct Role {
     std::vector<ColourRun> colours;       ///< of a colour-changing yarn, one repeat
     /// One of them, with which every piece is to begin: what lies before it is wound off.
     std::string pieces_begin_with;
+
+    [[nodiscard]] bool states_total() const {
+        return total_length.stated() || total_mass.stated();
+    }
 };
 
 /// A sample of the maker's own fabric. Its yarn is known by mass or by length: its own, what is
