@@ -170,4 +170,104 @@ TEST(Sides, AreSaidInManyWays) {
         EXPECT_FALSE(exchange::parse_piece(text)) << text;
 }
 
+// A wrong count is so much yarn too little: what stands behind a plural does not hide it.
+TEST(CountWords, LookBehindMarksAndSizes) {
+    for (const char* const text :
+         {"socks, size 42: 64 sts x 150 rounds", "socks (adult M): 64 sts x 150 rounds",
+          "socks (pr): 64 sts x 150 rounds", "mitts (adult): 40 sts x 60 rounds",
+          "socks - adult: 64 sts x 150 rounds", "slippers size 8: 30 sts x 60 rows",
+          "sleeves, both alike: 60 sts x 80 rows", "gloves (fingerless): 40 sts x 60 rounds",
+          "socks adult M: 64 sts x 150 rounds", "socks blue: 64 sts x 150 rounds",
+          "mitten twice: 40 sts x 60 rounds", "socks/adult: 64 sts x 150 rounds",
+          "bed socks, grey: 64 sts x 150 rounds"}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_TRUE(piece) << text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, 2) << text;
+    }
+    for (const char* const text : {"hats, blue: 60 sts x 40 rounds",
+                                   "placemats (oval): 45 sts x 60 rows",
+                                   "granny squares (4 rounds): 10 x 10 cm",
+                                   "feet: 20 sc x 10 rounds",
+                                   "mice: 20 sc x 10 rounds",
+                                   "geese: 20 sc x 10 rounds",
+                                   "children: 20 sc x 10 rounds",
+                                   "dice: 20 sc x 10 rounds",
+                                   "teeth: 4 sc x 3 rounds",
+                                   "front/back: 50 sts x 80 rows",
+                                   "front, back: 50 sts x 80 rows",
+                                   "mitt L/R: 40 sts x 60 rounds",
+                                   "mitt (left/right): 40 sts x 60 rounds",
+                                   "left/right mitt: 40 sts x 60 rounds",
+                                   "sock (repeat for second): 64 sts x 150 rounds",
+                                   "2 or 3 hats: 60 sts x 40 rounds",
+                                   "2-3 hats: 60 sts x 40 rounds",
+                                   "two or three hats 60 sts x 40 rounds",
+                                   "2 baby hat: 60 sts x 40 rounds",
+                                   "2 socks (pair): 64 sts x 150 rounds",
+                                   "hats adult: 60 sts x 40 rounds",
+                                   "sock, make another: 64 sts x 150 rounds",
+                                   "hat, mittens: 60 sts x 40 rounds",
+                                   "socks yarn bag: 60 sts x 40 rounds"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+    for (const char* const text :
+         {"2 hour hat: 60 sts x 40 rounds", "2 hour hat 60 sts x 40 rounds",
+          "3 cornered shawl: 1 st x 139 rows, 1 more every row", "1 feet: 20 sc x 10 rounds",
+          "sock, size 42: 64 sts x 150 rounds", "granny squares blanket: 60 x 60 in"}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_TRUE(piece) << text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, 1) << text;
+    }
+    EXPECT_EQ(exchange::parse_piece("2 hats blue: 60 sts x 40 rounds")->count, 2);
+    EXPECT_EQ(exchange::parse_piece("6 dice: 20 sc x 10 rounds")->count, 6);
+}
+
+// Repeats are stitches of one piece.
+TEST(CountWords, TakeRepeatsForStitches) {
+    for (const char* const text : {"throw: 6 repeats of 12 sts x 180 rows",
+                                   "throw 6 pattern repeats of 12 sts x 180 rows"}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_TRUE(piece) << text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, 1) << text;
+        EXPECT_EQ(piece->stitches, 72) << text;
+    }
+    EXPECT_FALSE(exchange::parse_piece("throw: 6 repeats x 180 rows").ok() &&
+                 exchange::parse_piece("throw: 6 repeats of 12 + 3 sts x 180 rows").ok());
+}
+
+// A growth before the rows is one, and its piece no number of pieces.
+TEST(Growth, IsReadWhereverItStands) {
+    struct Said {
+        const char* text;
+        std::int64_t stitches, rows, increase, every;
+    };
+    for (const Said& said :
+         {Said{"shawl: 3 dc, 2 more every row, 60 rows", 3, 60, 2, 1},
+          {"shawl: 3 dc x 60 rows, 2 more every row", 3, 60, 2, 1},
+          {"ball: 6 sc, 6 more every round, 20 rounds", 6, 20, 6, 1},
+          {"8 dc, 8 more every round, 12 rounds", 8, 12, 8, 1},
+          {"8 dc, 8 more each round for 12 rounds", 8, 12, 8, 1},
+          {"100 sc, 1 fewer every round, 20 rounds", 100, 20, -1, 1},
+          {"shawl 3 dc, 2 more every other row, 60 rows", 3, 60, 2, 2},
+          {"shawl: 3 dc x 60 rows, 2 dc more every 3rd row", 3, 60, 2, 3},
+          {"shawl: 3 dc x 60 rows, increasing by 2 sts every 2 rows", 3, 60, 2, 2},
+          {"shawl: 60 rows of 3 dc, two more every second row", 3, 60, 2, 2}}) {
+        const auto piece = exchange::parse_piece(said.text);
+        ASSERT_TRUE(piece) << said.text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, 1) << said.text;
+        EXPECT_EQ(piece->stitches, said.stitches) << said.text;
+        EXPECT_EQ(piece->rows, said.rows) << said.text;
+        EXPECT_EQ(piece->increase, said.increase) << said.text;
+        EXPECT_EQ(piece->every, said.every) << said.text;
+    }
+    for (const char* const text :
+         {"shawl 3 dc, 2 more each right side row, 60 rows", "shawl: 3 dc x 60 rows, growing",
+          "shawl: 3 dc x 60 rows, 2 more at the end", "3 dc, 2 hdc more every row, 60 rows",
+          "3 dc, 2 more every row, 1 fewer every row, 60 rows",
+          "3 dc x 60 rows, 2 more every row, 40 rows", "33 hdc, 40 sts x 20 rows"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+    EXPECT_THAT(
+        exchange::parse_piece("shawl: 3 dc x 60 rows, 2 more at the end").problem().expected,
+        testing::HasSubstr("1 more every 2 rows"));
+}
+
 }  // namespace
