@@ -271,6 +271,34 @@ TEST(MakeAnswers, StrandsHeldTogetherAreAskedAboutEverywhere) {
                 "stitch");
 }
 
+// Cautions hang on whom a make is for; a name that says so is enough.
+TEST(MakeAnswers, NamesTellForWhomAMakeIs) {
+    const auto of = [](const std::string& make, const std::string& whom) {
+        std::vector<std::pair<std::string, std::string>> given{{"make", make}};
+        if (!whom.empty()) given.emplace_back("for", whom);
+        return extra_in(given);
+    };
+    for (const char* const name :
+         {"2 pot holders", "oven mitts", "hot pad", "potholder", "1 oven-mitt", "trivet"})
+        EXPECT_THAT(of(std::string(name) + ": 30 sts x 40 rows", ""),
+                    HasSubstr("made_for = \"kitchen heat\""))
+            << name;
+    EXPECT_THAT(of("baby blanket: 90 sts x 120 rows", ""), HasSubstr("made_for = \"infant\""));
+    EXPECT_THAT(of("2 pot holders: 30 sts x 40 rows", "adult"), HasSubstr("made_for = \"adult\""));
+    EXPECT_THAT(of("hat: 60 sts x 40 rounds", ""), testing::Not(HasSubstr("made_for")));
+    for (const auto& [said, meant] :
+         std::vector<std::pair<std::string, std::string>>{{"baby", "infant"},
+                                                          {"toddler", "child"},
+                                                          {"age 3", "child"},
+                                                          {"6 months", "infant"},
+                                                          {"a woman", "adult"},
+                                                          {"kitchen", "refused"},
+                                                          {"kitchen heat", "kitchen heat"}})
+        EXPECT_THAT(of("hat: 60 sts x 40 rounds", said),
+                    HasSubstr(meant == "refused" ? meant : "made_for = \"" + meant + "\""))
+            << said;
+}
+
 /// The text can be kept: it reads as the same project again.
 TEST(MakeAnswers, AreTheSameAsAFile) {
     const auto asked =

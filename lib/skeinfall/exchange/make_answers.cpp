@@ -13,6 +13,7 @@
 #include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/detail/answers_agree.hpp"
 #include "skeinfall/exchange/detail/extra_answer.hpp"
+#include "skeinfall/exchange/detail/made_for.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/detail/total_answer.hpp"
 #include "skeinfall/exchange/make_words.hpp"
@@ -339,7 +340,9 @@ class Making {
         out_.text("title", title(), answers_.has("title") ? "title" : "make");
         out_.text("craft", knit_ ? "knit" : "crochet", "craft");
         if (terms_) out_.text("terms", *terms_ == project::Terms::uk ? "UK" : "US", stitch_from_);
-        if (const auto whom = answers_.one("for")) out_.text("made_for", *whom, "for");
+        const detail::MadeFor whom = detail::made_for(answers_, pieces_);
+        if (!whom.words.empty()) out_.text("made_for", whom.words, "for");
+        if (!whom.assumed.empty()) assumed_.push_back({"for", whom.assumed});
         if (const auto ends = answers_.one("ends")) out_.text("tail", *ends, "ends");
         write_gauge();
         for (const ColourRole& role : roles_) write_yarn(role);

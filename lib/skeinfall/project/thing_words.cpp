@@ -13,7 +13,7 @@ namespace skeinfall::project {
 namespace {
 
 std::string_view name_of(Thing means) {
-    static constexpr std::array<std::pair<Thing, std::string_view>, 10> names{
+    static constexpr std::array<std::pair<Thing, std::string_view>, 13> names{
         {{Thing::pair, "pair"},
          {Thing::several, "several"},
          {Thing::one, "one"},
@@ -23,7 +23,10 @@ std::string_view name_of(Thing means) {
          {Thing::amount, "amount"},
          {Thing::heat, "heat"},
          {Thing::infant, "infant"},
-         {Thing::child, "child"}}};
+         {Thing::child, "child"},
+         {Thing::adult, "adult"},
+         {Thing::cord, "cord"},
+         {Thing::shedding, "shedding"}}};
     for (const auto& [thing, name] : names)
         if (thing == means) return name;
     return {};

@@ -17,7 +17,10 @@ enum class Thing {
     amount,   ///< on top of a piece, and told by no length of its own: "embroidery 2 m"
     heat,     ///< used near kitchen heat
     infant,   ///< for an infant
-    child     ///< for a child
+    child,    ///< for a child
+    adult,    ///< for an adult
+    cord,     ///< what can tighten round a neck, or come off
+    shedding  ///< a fibre that sheds hair
 };
 
 /// Whether a word is of that kind, in either case.
