@@ -13,7 +13,7 @@ namespace skeinfall::project {
 namespace {
 
 std::string_view name_of(Thing means) {
-    static constexpr std::array<std::pair<Thing, std::string_view>, 13> names{
+    static constexpr std::array<std::pair<Thing, std::string_view>, 14> names{
         {{Thing::pair, "pair"},
          {Thing::several, "several"},
          {Thing::one, "one"},
@@ -26,7 +26,8 @@ std::string_view name_of(Thing means) {
          {Thing::child, "child"},
          {Thing::adult, "adult"},
          {Thing::cord, "cord"},
-         {Thing::shedding, "shedding"}}};
+         {Thing::shedding, "shedding"},
+         {Thing::unsaid, "unsaid"}}};
     for (const auto& [thing, name] : names)
         if (thing == means) return name;
     return {};

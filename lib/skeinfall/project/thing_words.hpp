@@ -8,19 +8,20 @@
 namespace skeinfall::project {
 
 enum class Thing {
-    pair,     ///< worn two at a time: "mitts"
-    several,  ///< a plural without an s: "feet"
-    one,      ///< one thing in the plural: "trousers"
-    group,    ///< "set"
-    measure,  ///< behind a figure that counts no things: "2 hour hat"
-    size,     ///< behind a name: "socks adult M"
-    amount,   ///< on top of a piece, and told by no length of its own: "embroidery 2 m"
-    heat,     ///< used near kitchen heat
-    infant,   ///< for an infant
-    child,    ///< for a child
-    adult,    ///< for an adult
-    cord,     ///< what can tighten round a neck, or come off
-    shedding  ///< a fibre that sheds hair
+    pair,      ///< worn two at a time: "mitts"
+    several,   ///< a plural without an s: "feet"
+    one,       ///< one thing in the plural: "trousers"
+    group,     ///< "set"
+    measure,   ///< behind a figure that counts no things: "2 hour hat"
+    size,      ///< behind a name: "socks adult M"
+    amount,    ///< on top of a piece, and told by no length of its own: "embroidery 2 m"
+    heat,      ///< used near kitchen heat
+    infant,    ///< for an infant
+    child,     ///< for a child
+    adult,     ///< for an adult
+    cord,      ///< what can tighten round a neck, or come off
+    shedding,  ///< a fibre that sheds hair
+    unsaid     ///< an answer that says nothing: "don't know"
 };
 
 /// Whether a word is of that kind, in either case.
