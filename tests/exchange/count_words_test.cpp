@@ -3,6 +3,7 @@
 #include "skeinfall/exchange/count_words.hpp"
 
 #include <cstdint>
+#include <regex>
 #include <string>
 #include <utility>
 #include <vector>
@@ -10,8 +11,12 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/exchange/make_answers.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/name_words.hpp"
+
+#include "given_answers.hpp"
 
 namespace {
 
@@ -268,6 +273,118 @@ TEST(Growth, IsReadWhereverItStands) {
     EXPECT_THAT(
         exchange::parse_piece("shawl: 3 dc x 60 rows, 2 more at the end").problem().expected,
         testing::HasSubstr("1 more every 2 rows"));
+}
+
+// What a refusal suggests is taken when it is typed: every form that it quotes goes back as the
+// answer to the same question.
+using Given = std::vector<std::pair<std::string, std::string>>;
+
+struct Refused {
+    Given given;
+    std::string question;  ///< that is answered anew
+};
+
+base::Problems refusals_of(const Given& given) {
+    Given all = given;
+    const auto says = [&](const std::string& id) {
+        for (const auto& one : given)
+            if (one.first == id) return true;
+        return false;
+    };
+    for (const auto& [id, text] : Given{{"class", "4"}, {"stitch", "sc"}})
+        if (!says(id)) all.emplace_back(id, text);
+    try {
+        static_cast<void>(exchange::project_of_answers(exchange::answers(all), {}));
+    } catch (const base::InputError& error) {
+        return error.problems();
+    }
+    return {};
+}
+
+/// The quoted forms of a text, "6 hats: ..." with sides in place of the dots; inch marks inside
+/// none.
+std::vector<std::string> forms_in(const std::string& text) {
+    static const std::regex quoted("\"([^\"]+)\"");
+    std::vector<std::string> out;
+    for (std::sregex_iterator found(text.begin(), text.end(), quoted), end; found != end; ++found) {
+        std::string form = (*found)[1];
+        if (const std::size_t dots = form.find("..."); dots != std::string::npos)
+            form.replace(dots, 3, "20 sts x 30 rows");
+        // A word that the refusal speaks of is no form.
+        if (form.find_first_of("0123456789") != std::string::npos) out.push_back(form);
+    }
+    return out;
+}
+
+TEST(Hints, AreTakenWhenTheyAreTyped) {
+    std::vector<Refused> all;
+    for (const char* const make : {"6 x 4 granny squares: 10 x 10 cm",
+                                   "4 rows of 6 squares: 10 x 10 cm",
+                                   "front and back: 40 x 40 cm",
+                                   "cushion, front and back: 40 x 40 cm",
+                                   "2 socks (pair): 60 sts x 80 rounds",
+                                   "both 2 socks twice: 60 sts x 80 rounds",
+                                   "hats, blue: 60 sts x 30 rounds",
+                                   "hats (adult): 60 sts x 30 rounds",
+                                   "scarves: 33 hdc x 96 rows",
+                                   "coaster set: 10 x 10 cm",
+                                   "feet: 20 sc x 10 rounds",
+                                   "mitt (left/right): 40 sts x 60 rounds",
+                                   "2 or 3 hats: 60 sts x 40 rounds",
+                                   "2-3 hats: 60 sts x 40 rounds",
+                                   "2 baby hat: 60 sts x 40 rounds",
+                                   "3 dc, 2 more each right side row, 60 rows",
+                                   "33 x 96",
+                                   "33 hdc",
+                                   "a scarf",
+                                   "triangle shawl 60 in x 30 in",
+                                   "double-sided potholder: 20 x 20 cm",
+                                   "scarf, 2 layers: 22 x 150 cm",
+                                   "sock (repeat for second): 60 sts x 80 rounds",
+                                   "one each for six friends: 20 x 20 cm",
+                                   "some squares: 6 x 6 in",
+                                   "40 rows x 50 rows",
+                                   "squares + border: 10 x 10 cm",
+                                   "(hats): 60 sts x 4 rows"})
+        all.push_back({{{"make", make}}, "make"});
+    const std::pair<std::string, std::string> hats{"make", "2 hats: 60 sts x 40 rounds"};
+    const std::pair<std::string, std::string> hat{"make", "hat: 60 sts x 40 rounds"};
+    for (const char* const plus :
+         {"pompom 15 m", "2 pompoms 10 m each", "2 pompoms 10 m", "border of 3 rounds of 60 sts",
+          "strap 80 cm", "an edging", "edging -30 yd", "both edgings 30 yd", "10 m per scarf"})
+        all.push_back({{hats, {"plus", plus}}, "plus"});
+    for (const char* const plus : {"strap 1 m", "fringe 20 cm", "2 pompoms 10 m", "an edging"})
+        all.push_back({{hat, {"plus", plus}}, "plus"});
+    all.push_back({{hats, {"plus", "edging"}, {"total", "200 m in all"}}, "plus"});
+    for (const char* const total : {"120 m", "200 g", "2 balls of 100 m", "many"})
+        all.push_back({{hats, {"label", "200 m / 100 g"}, {"total", total}}, "total"});
+    all.push_back({{{"make", "hat held double: 60 sts x 40 rounds"}, {"total", "100 m"}}, "total"});
+    all.push_back({{hat, {"gauge", "14 sts"}}, "gauge"});
+    all.push_back({{hat, {"gauge", "14 sts per 10 cm"}}, "gauge"});
+    all.push_back({{hat, {"swatch", "14 g"}}, "swatch"});
+    all.push_back({{hat, {"label", "about a ball"}}, "label"});
+    all.push_back({{hat, {"stripes", "rust"}}, "stripes"});
+    for (const Refused& one : all) {
+        const base::Problems problems = refusals_of(one.given);
+        std::string shown;
+        for (const auto& [id, text] : one.given) shown += id + " \"" + text + "\" ";
+        EXPECT_FALSE(problems.empty()) << shown;
+        if (problems.empty()) continue;
+        const base::Problem& problem = problems.front();
+        EXPECT_EQ(problem.place.file, one.question) << shown << to_text(problem);
+        EXPECT_FALSE(problem.expected.empty()) << shown;
+        for (const std::string& form : forms_in(problem.expected + " " + problem.remedy)) {
+            Given again;
+            for (const auto& [id, text] : one.given)
+                again.emplace_back(id, id == one.question ? form : text);
+            for (const base::Problem& next : refusals_of(again))
+                // A form may still leave open what the make alone makes ambiguous.
+                if (next.what.find("of one or of all") == std::string::npos) {
+                    EXPECT_NE(next.place.file, one.question)
+                        << shown << "\n  suggests " << form << "\n  " << to_text(next);
+                }
+        }
+    }
 }
 
 }  // namespace

@@ -256,7 +256,7 @@ bool may_be_counted(const std::string& name) {
 }
 
 bool counts_again(const std::string& name) {
-    static const std::regex again(R"(\b(?:pairs?|pr|both|twice|another|sets?)\b)",
+    static const std::regex again(R"(\b(?:pairs?|pr|both|twice|another|sets?)\b|^each\b)",
                                   std::regex::icase);
     return std::regex_search(name, again);
 }

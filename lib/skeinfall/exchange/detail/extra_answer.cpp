@@ -112,7 +112,7 @@ std::int64_t how_often(const WrittenExtra& extra, const std::vector<WrittenPiece
     const std::string said = said_of(extra);
     if (!extra.each_of.empty()) {
         for (const WrittenPiece& piece : pieces)
-            if (of_one_thing(extra.each_of, piece.name) || pieces.size() == 1)
+            if (of_one_thing(extra.each_of, piece.name) || piece.name.empty())
                 return piece.count * extra.things;
         refuse_extra("no piece of the make is " + base::quoted(extra.each_of),
                      "the yarn of all of it, \"" + said + " in all\"", "");

@@ -100,7 +100,7 @@ std::string total_of_strands(const std::string& total, const project::MakeAnswer
                           ? "\"" + one + " in all\" or \"" + one + " of each strand\""
                           : "the yarn of all strands, such as \"200 m in "
                             "all\"",
-                      base::quoted(named->second) + " is worked with several strands.");
+                      "The make is said to be worked with several strands.");
     const auto times = static_cast<double>(count);
     const double least =
         times * (stated->length ? stated->length->least.value()
