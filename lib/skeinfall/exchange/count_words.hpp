@@ -12,8 +12,8 @@ namespace skeinfall::exchange {
 [[nodiscard]] std::optional<std::int64_t> spoken_number(const std::string& word);
 
 /// The same with the count in figures before the name: "12 scarves", "30 granny squares", "2 mitts"
-/// for a pair of them, or "30 x granny square" where the words leave no doubt. As it stands where no
-/// words count.
+/// for a pair of them, or "30 x granny square" where the words leave no doubt. As it stands where
+/// no words count.
 [[nodiscard]] std::string counted_in_figures(const std::string& text);
 
 /// What a name is of, without what is said of it: "socks" of "socks, size 42", "slippers" of
