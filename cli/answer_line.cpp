@@ -3,6 +3,10 @@
 #include <istream>
 #include <ostream>
 
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/project/thing_words.hpp"
+
 #include "module.hpp"
 
 namespace skeinfall::cli {
@@ -22,6 +26,12 @@ std::optional<std::string> answer_line(const World& world, const std::string& pr
     *world.err << prompt << std::flush;
     if (!std::getline(*world.in, line)) return std::nullopt;
     return line;
+}
+
+bool says_nothing(const std::string& answer) {
+    std::string plain(base::trimmed(exchange::plain_signs(answer)));
+    while (!plain.empty() && (plain.back() == '.' || plain.back() == '!')) plain.pop_back();
+    return project::is_thing(plain, project::Thing::unsaid);
 }
 
 }  // namespace skeinfall::cli

@@ -15,6 +15,9 @@ namespace skeinfall::cli {
 [[nodiscard]] std::optional<std::string> answer_line(const World& world, const std::string& prompt,
                                                      const std::vector<std::string>& likely);
 
+/// "no", "don't know": the same as an empty line, wherever that is one.
+[[nodiscard]] bool says_nothing(const std::string& answer);
+
 /// What the module gives under this name. False at the end of the answers.
 inline constexpr const char* line_module = "skeinfall_line.so";
 inline constexpr const char* line_entry = "skeinfall_line";

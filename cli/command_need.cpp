@@ -33,6 +33,15 @@ void refuse_beside(const Values& values, const char* option) {
         refuse_option(option, "it is for one size", "it without --all-sizes", "Leave one out.");
 }
 
+/// No skeins are looked at here that could be held against the wish.
+void tell_kept_out(const project::Project& project, const World& world) {
+    for (const project::Role& role : project.roles)
+        if (!role.avoid.empty() && !role.fibre.known() && role.name.empty())
+            *world.err << "note: yarn " << base::shown_inert(role.id) << " must be without "
+                       << base::shown_inert(base::join(role.avoid, ", "))
+                       << "; its content is not told, so read the label\n";
+}
+
 }  // namespace
 
 Command need_command() {
@@ -78,6 +87,7 @@ Command need_command() {
         const auto used = used_of(values);
         const project::Project project = project_of(values, world);
         const bool text = format == "text";
+        tell_kept_out(project, world);
         if (values.given("all-sizes")) {
             refuse_beside(values, "size");
             refuse_beside(values, "used");

@@ -12,7 +12,7 @@
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
-#include "skeinfall/yarn/stated_total.hpp"
+#include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
 #include "answer_line.hpp"
@@ -32,11 +32,40 @@ using project::AskWhen;
 using project::MakeAnswers;
 using project::MakeQuestion;
 
-/// Answers of an interview that did not come to its end, one a line: question, tab, answer.
+/// Answers of an interview that did not come to its end, one a line: question, tab, answer. Each
+/// project that is to be written has its own.
 class Draft {
   public:
-    Draft(fs::path file, const Values& values, const World& world)
-        : file_(std::move(file)), values_(values), world_(world) {}
+    Draft(const fs::path& folder, std::string project, const Values& values, const World& world)
+        : project_(std::move(project)),
+          file_(folder / file_for(project_)),
+          values_(values),
+          world_(world) {}
+
+    /// How to go on with it.
+    [[nodiscard]] std::string command() const {
+        return "skeinfall new" + (project_.empty() ? "" : " " + base::shown_inert(project_));
+    }
+
+    /// Projects begun under other names.
+    [[nodiscard]] std::vector<std::string> others() const {
+        std::vector<std::string> out;
+        std::error_code none;
+        for (fs::directory_iterator at(file_.parent_path(), none), end; !none && at != end;
+             at.increment(none)) {
+            const std::string name = at->path().filename().string();
+            if (!name.starts_with(prefix) || at->path() == file_) continue;
+            std::ifstream in(at->path(), std::ios::binary);
+            std::string line;
+            const std::string key = "file\t";
+            out.push_back(std::getline(in, line) && line.starts_with(key) &&
+                                  !base::first_invalid_utf8(line)
+                              ? " " + line.substr(key.size())
+                              : std::string());
+        }
+        std::sort(out.begin(), out.end());
+        return out;
+    }
 
     [[nodiscard]] MakeAnswers read() const {
         MakeAnswers answers;
@@ -50,7 +79,7 @@ class Draft {
         return answers;
     }
     void write(const MakeAnswers& answers) const {
-        std::string text;
+        std::string text = project_.empty() ? "" : "file\t" + project_ + "\n";
         for (const MakeQuestion& question : project::make_questions())
             for (const std::string& answer : answers.all(question.id))
                 text += std::string(question.id) + "\t" + answer + "\n";
@@ -65,6 +94,20 @@ class Draft {
     }
 
   private:
+    static constexpr std::string_view prefix = "unfinished-";
+
+    static std::string file_for(const std::string& project) {
+        if (project.empty()) return std::string(prefix) + "project.txt";
+        std::error_code none;
+        std::string name;
+        for (const char c : fs::absolute(project, none).lexically_normal().string())
+            name += c == '/' ? '-' : c;
+        constexpr std::size_t longest = 200;
+        if (name.size() > longest) name.erase(0, name.size() - longest);
+        return std::string(prefix) + name + ".txt";
+    }
+
+    std::string project_;
     fs::path file_;
     const Values& values_;
     const World& world_;
@@ -78,6 +121,8 @@ std::optional<base::Problem> mistake(const base::Result<T>& result) {
     return problem;
 }
 
+constexpr std::size_t longest_stitch = 40;
+
 /// What is wrong with one answer, by itself.
 std::optional<base::Problem> mistake_in(std::string_view id, const std::string& text) {
     if (id == "make") return mistake(exchange::parse_piece(text));
@@ -85,11 +130,12 @@ std::optional<base::Problem> mistake_in(std::string_view id, const std::string& 
     if (id == "swatch") return mistake(exchange::parse_swatch(exchange::of_colour(text).text));
     if (id == "stitch" && exchange::parse_gauge(text))
         return base::Problem{"this is a gauge, and the stitch is asked for", {}, "such as hdc", ""};
-    if (id == "plus") return mistake(exchange::parse_extra(text));
+    if (id == "stitch" && (units::parse_length(text) || yarn::parse_hook(text) ||
+                           yarn::parse_needle(text) || text.size() > longest_stitch))
+        return base::Problem{base::quoted(text) + " names no stitch", {}, "such as hdc", ""};
     if (id == "stripes") return mistake(exchange::parse_stripes(text));
     if (id == "class") return mistake(exchange::parse_class(text));
     if (id == "label") return mistake(units::parse_grist(text));
-    if (id == "total") return mistake(yarn::parse_stated_total(text));
     if (id == "fibre") return mistake(yarn::parse_fibre_content(text));
     if (id == "hook") return mistake(yarn::parse_hook(text));
     if (id == "needle") return mistake(yarn::parse_needle(text));
@@ -141,20 +187,32 @@ class Interview {
                     asked.push_back(at++);
                     break;
                 case Then::back:
-                    if (asked.empty()) {
-                        *world_.err << "This is the first question.\n";
-                        break;
-                    }
-                    at = asked.back();
-                    asked.pop_back();
-                    answers_.forget(questions[at].id);
-                    draft_.write(answers_);
+                    go_back(at, asked);
                     break;
                 case Then::stop:
                     return false;
             }
         }
         return true;
+    }
+
+    /// Which answer to give anew after what stops the project; false where none is.
+    bool choose_again(const base::Problems& problems) {
+        for (const base::Problem& problem : problems) *world_.err << to_text(problem) << "\n";
+        std::vector<std::string> ids;
+        for (const MakeQuestion& question : project::make_questions())
+            if (answers_.has(question.id)) ids.emplace_back(question.id);
+        while (true) {
+            const auto typed = answer_line(
+                world_, "Which answer is to be another (" + base::join(ids, ", ") + ")? ", ids);
+            const std::string id(typed ? base::trimmed(*typed) : std::string_view());
+            if (id.empty() || base::same_word(id, "stop")) return false;
+            const MakeQuestion* const question = project::make_question(id);
+            if (question == nullptr || !answers_.has(id)) continue;
+            answers_.forget(id);
+            draft_.write(answers_);
+            return ask(*question) != Then::stop;
+        }
     }
 
     /// Asks once more for what a mistake names; false when there is no answer to be had.
@@ -172,6 +230,46 @@ class Interview {
   private:
     enum class Then { on, back, stop };
 
+    /// To the question before: the last one asked, else the last one answered another time.
+    void go_back(std::size_t& at, std::vector<std::size_t>& asked) {
+        const auto& questions = project::make_questions();
+        std::optional<std::size_t> to;
+        if (!asked.empty()) {
+            to = asked.back();
+            asked.pop_back();
+        }
+        for (std::size_t i = at; i-- > 0 && !to;)
+            if (answers_.has(questions[i].id)) to = i;
+        if (!to) {
+            *world_.err << "This is the first question.\n";
+            return;
+        }
+        at = *to;
+        answers_.forget(questions[at].id);
+        draft_.write(answers_);
+    }
+
+    /// What is wrong with an answer beside what is made.
+    [[nodiscard]] std::optional<base::Problem> mistake_beside(const std::string& id,
+                                                              const std::string& text) const {
+        MakeAnswers some;
+        for (const char* const known : {"make", "title", "colour", "stripes"})
+            for (const std::string& answer : answers_.all(known))
+                if (id != known) some.add(known, answer);
+        some.add(id, text);
+        try {
+            static_cast<void>(
+                exchange::project_of_answers(some, stash_, values_.settings().project));
+        } catch (const base::InputError& error) {
+            for (base::Problem problem : error.problems()) {
+                if (problem.place.file != id) continue;
+                problem.place = {};
+                return problem;
+            }
+        }
+        return std::nullopt;
+    }
+
     [[nodiscard]] exchange::SoFar so_far() const {
         return exchange::so_far(answers_, stash_, values_.settings().project);
     }
@@ -185,7 +283,7 @@ class Interview {
                 likely(question));
             if (!typed) return Then::stop;
             std::string text(base::trimmed(*typed));
-            if (text.empty()) return Then::on;
+            if (text.empty() || says_nothing(text)) return Then::on;
             if (base::same_word(text, "back")) return Then::back;
             if (base::same_word(text, "stop")) return Then::stop;
             if (text == "?") {
@@ -197,11 +295,15 @@ class Interview {
                 continue;
             }
             if (question.id == "yarn" && !picked(text)) continue;
-            if (const auto wrong = mistake_in(question.id, text)) {
+            auto wrong = mistake_in(question.id, text);
+            const std::string id(question.id);
+            for (const char* const beside : {"total", "plus", "yarn", "stitch", "label"})
+                if (!wrong && id == beside) wrong = mistake_beside(id, text);
+            if (wrong) {
                 *world_.err << to_text(*wrong) << "\n";
                 continue;
             }
-            answers_.add(question.id, text);
+            answers_.add(id, text);
             draft_.write(answers_);
             return Then::on;
         }
@@ -284,11 +386,67 @@ int tell(const std::string& file, const Values& values, const World& world, bool
     return code == not_so ? done : code;
 }
 
+/// Answers of another time, where the person wants to go on with them.
+void take_up(MakeAnswers& answers, const Draft& draft, const Values& values, const World& world) {
+    const MakeAnswers before = draft.read();
+    for (const std::string& other : before.empty() ? draft.others() : std::vector<std::string>())
+        *world.err << "Kept from another time: \"skeinfall new" << base::shown_inert(other)
+                   << "\" goes on with it.\n";
+    if (before.empty()) return;
+    answers = before;
+    if (const auto scale = scale_text(values)) answers.add("scale", *scale);
+    *world.err << "Going on with what you answered before:\n";
+    for (const MakeQuestion& question : project::make_questions())
+        for (const std::string& text : before.all(question.id))
+            *world.err << "  " << question.question << ": " << base::shown_inert(text) << "\n";
+    std::string text;
+    while (true) {
+        *world.err << "Type \"anew\" to begin anew, or Enter to go on: " << std::flush;
+        if (!std::getline(*world.in, text)) return;
+        text = std::string(base::trimmed(text));
+        if (text.empty()) return;
+        if (base::same_word(text, "anew")) {
+            answers = {};
+            return;
+        }
+        *world.err << base::quoted(text)
+                   << " is no answer here; the questions come after this line.\n";
+    }
+}
+
+/// The project of the answers; a person is asked again for what does not fit.
+exchange::AskedProject project_asked(const MakeAnswers& answers, Interview* interview,
+                                     const std::vector<stash::Skein>& stash, const Draft& draft,
+                                     const Values& values, const World& world) {
+    while (true) {
+        base::Problems problems;
+        try {
+            exchange::AskedProject asked =
+                exchange::project_of_answers(answers, stash, values.settings().project);
+            try {
+                // No file is left behind that no command can use.
+                refuse_stops(asked.project);
+                return asked;
+            } catch (const base::InputError& error) {
+                if (interview != nullptr && interview->choose_again(error.problems())) continue;
+                problems = error.problems();
+            }
+        } catch (const base::InputError& error) {
+            if (interview != nullptr && interview->put_right(error.problems().front())) continue;
+            problems = error.problems();
+        }
+        if (interview != nullptr)
+            *world.err << "What you answered is kept; \"" << draft.command()
+                       << "\" goes on with it.\n";
+        throw base::InputError(naming_options(problems));
+    }
+}
+
 int run_new(const Values& values, const World& world) {
     if (const auto file = values.one(positional)) refuse_existing(*file);
     const std::vector<stash::Skein> stash = known_skeins(values, world);
-    const Draft draft(stash_path(values, world).parent_path() / "unfinished-project.txt", values,
-                      world);
+    const Draft draft(stash_path(values, world).parent_path(),
+                      values.one(positional).value_or(std::string()), values, world);
     MakeAnswers answers = answers_of(values);
     const bool asks = world.in != nullptr;
     // The step of the scale comes from the settings, and answers nothing.
@@ -305,51 +463,20 @@ int run_new(const Values& values, const World& world) {
             "\"14 sts and 10 rows per 10 cm\" --total \"380 yd\"."});
     std::optional<Interview> interview;
     if (asks) {
-        const MakeAnswers before = draft.read();
-        if (!before.empty() && !said) {
-            answers = before;
-            if (const auto scale = scale_text(values)) answers.add("scale", *scale);
-            *world.err << "Going on with what you answered before:\n";
-            for (const MakeQuestion& question : project::make_questions())
-                for (const std::string& text : before.all(question.id))
-                    *world.err << "  " << question.question << ": " << base::shown_inert(text)
-                               << "\n";
-            std::string text;
-            do {
-                *world.err << "Type \"anew\" to begin anew, or Enter to go on: " << std::flush;
-            } while (std::getline(*world.in, text) && !base::trimmed(text).empty() &&
-                     !base::same_word(base::trimmed(text), "anew"));
-            if (base::same_word(base::trimmed(text), "anew")) answers = {};
-        }
+        if (!said) take_up(answers, draft, values, world);
         interview.emplace(answers, stash, values, world, draft);
         if (!interview->run()) {
-            *world.err << "\nWhat you answered is kept; \"skeinfall new\" goes on with it.\n";
+            *world.err << "\nWhat you answered is kept; \"" << draft.command()
+                       << "\" goes on with it.\n";
             return not_so;
         }
     }
-    std::optional<exchange::AskedProject> asked;
-    while (!asked) {
-        try {
-            asked = exchange::project_of_answers(answers, stash, values.settings().project);
-        } catch (const base::InputError& error) {
-            if (interview && interview->put_right(error.problems().front())) continue;
-            if (interview)
-                *world.err << "What you answered is kept; \"skeinfall new\" goes on with it.\n";
-            throw base::InputError(naming_options(error.problems()));
-        }
-    }
-    try {
-        // No file is left behind that no command can use.
-        refuse_stops(asked->project);
-    } catch (const base::InputError& error) {
-        if (interview)
-            *world.err << "What you answered is kept; \"skeinfall new\" goes on with it.\n";
-        throw base::InputError(naming_options(error.problems()));
-    }
-    for (const exchange::Assumed& one : asked->assumed) *world.err << "note: " << one.what << "\n";
-    const std::string file = values.one(positional).value_or(file_name_of(asked->project.title));
+    const exchange::AskedProject asked =
+        project_asked(answers, interview ? &*interview : nullptr, stash, draft, values, world);
+    for (const exchange::Assumed& one : asked.assumed) *world.err << "note: " << one.what << "\n";
+    const std::string file = values.one(positional).value_or(file_name_of(asked.project.title));
     refuse_existing(file);
-    write_output("FILE", file, asked->toml, values, world);
+    write_output("FILE", file, asked.toml, values, world);
     draft.forget();
     *world.out << "wrote " << base::shown_inert(file) << "\n";
     return tell(file, values, world, !stash.empty());

@@ -303,13 +303,16 @@ void keep(const Values& values, const World& world, const std::vector<Note>& fre
 }
 
 /// The yarn that is asked about: used, and of a known length per mass.
-const need::RoleNeed& need_asked(const project::Project& project, const need::MakeNeed& make,
-                                 const std::string& id) {
+const need::RoleNeed& need_asked(const Values& values, const project::Project& project,
+                                 const need::MakeNeed& make, const std::string& id) {
     const auto need = std::find_if(make.roles.begin(), make.roles.end(),
                                    [&](const need::RoleNeed& role) { return role.role == id; });
     if (need == make.roles.end())
         refuse_option("yarn", "yarn " + id + " takes nothing in this project",
                       "a yarn that is used", "");
+    if (!need->grist && !values.given(positional))
+        refuse_option("label", "the length per mass of yarn " + id + " is not known",
+                      "what its label says", "Write --label \"200 m / 100 g\".");
     if (!need->grist)
         throw base::InputError(base::Problem{"the length per mass of yarn " + id + " is not known",
                                              {.file = project.file, .line = 0, .column = 0},
@@ -327,7 +330,7 @@ int run_progress(const Values& values, const World& world) {
     request.confidence = confidence_of(values);
     const need::MakeNeed make = need::need_of(project, request.size);
     const std::string id = role_of(values, project);
-    const need::RoleNeed& need = need_asked(project, make, id);
+    const need::RoleNeed& need = need_asked(values, project, make, id);
 
     const joins::Rules plan_rules = joins::rules_of(project, *project.role(id), request);
     const joins::JoinPlan plan = joins::plan_joins(need, make.steps, {}, plan_rules, &project);

@@ -61,31 +61,77 @@ class SkeinInterview {
 
     /// Every question that no option answered.
     void everything(bool count_given) {
-        *world_.err << "Press Enter for what you do not know.\n";
-        for (const Question& question : questions()) {
-            if (question.field == "count" && count_given) continue;
-            if (question.field == "label" && !fields_.value("label_length").empty()) continue;
-            const bool of_scale = question.field == "scale" || question.field == "tare";
-            if (of_scale && fields_.value("weighed").empty()) continue;
-            if (fields_.value(question.field).empty()) ask(question);
+        *world_.err << "Press Enter for what you do not know. ? explains a question, back goes "
+                       "back, stop leaves without adding.\n";
+        std::vector<std::size_t> asked;
+        for (std::size_t at = 0; at < questions().size();) {
+            const Question& question = questions()[at];
+            if (!worth_asking(question, count_given)) {
+                ++at;
+                continue;
+            }
+            if (ask(question)) {
+                asked.push_back(at++);
+                continue;
+            }
+            if (asked.empty()) {
+                *world_.err << "This is the first question.\n";
+                continue;
+            }
+            at = asked.back();
+            asked.pop_back();
+            forget(questions()[at].field);
         }
     }
     void scale() {
         for (const Question& question : questions())
-            if (question.field == "scale") ask(question);
+            while (question.field == "scale" && !ask(question)) {
+            }
     }
     [[nodiscard]] const std::string& count() const { return count_; }
 
   private:
-    void ask(const Question& question) {
+    [[nodiscard]] bool worth_asking(const Question& question, bool count_given) const {
+        if (question.field == "count" && count_given) return false;
+        if (question.field == "label" && !fields_.value("label_length").empty()) return false;
+        const bool of_scale = question.field == "scale" || question.field == "tare";
+        if (of_scale && fields_.value("weighed").empty()) return false;
+        return fields_.value(question.field).empty();
+    }
+
+    void forget(std::string_view field) {
+        std::erase_if(given_, [&](const auto& one) { return one.first == field; });
+        if (field == "count") count_.clear();
+        if (field == "label")
+            for (const char* const figure : {"label_length", "label_mass"}) fields_.set(figure, "");
+        if (field != "count" && field != "label") fields_.set(field, "");
+        if (field == "weighed") fields_.set("scale", "");
+    }
+
+    static std::string explained(const Question& question) {
+        for (const stash::Field& field : stash::fields())
+            if (field.name == question.field)
+                return fmt::format("This is the {}. Enter leaves it open.", field.meaning);
+        return "This is as the words before the colon say. Enter leaves it open.";
+    }
+
+    /// False where the person wants to go back.
+    bool ask(const Question& question) {
         const bool required = question.field == "yarn" || question.field == "scale";
         for (int empty = 0;;) {
             const auto typed =
                 answer_line(world_, std::string(question.text), likely(question.field));
             if (!typed) ended("the answers ended early");
             const std::string answer(base::trimmed(*typed));
-            if (answer.empty() && !required) return;
-            if (answer.empty()) {
+            if (base::same_word(answer, "back")) return false;
+            if (base::same_word(answer, "stop")) ended("it was stopped");
+            if (answer == "?") {
+                *world_.err << explained(question) << "\n";
+                continue;
+            }
+            const bool nothing = answer.empty() || says_nothing(answer);
+            if (nothing && !required) return true;
+            if (nothing) {
                 // Enter must lead out of every question.
                 if (++empty == 3) ended("this one answer is needed");
                 *world_.err << "This is needed; Enter twice more leaves without adding.\n";
@@ -94,7 +140,7 @@ class SkeinInterview {
             const auto mistake = try_answer(question.field, answer);
             if (!mistake) {
                 given_.emplace_back(question.field, answer);
-                return;
+                return true;
             }
             *world_.err << to_text(*mistake) << "\n";
         }

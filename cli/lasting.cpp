@@ -177,19 +177,24 @@ int by_mass(const Values& values, const World& world) {
     std::string word;
     joins::WorkLeft work;
     static const std::regex over(R"(^(.+?)\s+(?:over|in|for|by|with)\s+(.+)$)");
+    // "24 rows took 12 g"
+    static const std::regex took(
+        R"(^(\d+\s*[A-Za-z]+)\s*(?:\btook\b|\btakes?\b|\bused\b|\bneed(?:ed)?\b|=|:)\s*(\d.*)$)",
+        std::regex::icase);
     std::smatch found;
-    if (std::regex_match(taken, found, over)) {
-        mass_text = found[1];
-        const auto count = count_of(found[2]);
+    const bool rows_first = std::regex_match(taken, found, took);
+    if (rows_first || std::regex_match(taken, found, over)) {
+        mass_text = found[rows_first ? 2 : 1];
+        const std::string work_text = found[rows_first ? 1 : 2];
+        const auto count = count_of(work_text);
         if (!count || count->word == "%")
-            refuse_option("taken", base::quoted(std::string(found[2])) + " counts no work", forms,
-                          "");
+            refuse_option("taken", base::quoted(work_text) + " counts no work", forms, "");
         work.done = count->count;
         word = count->word;
     }
     joins::YarnLeft<units::Mass> yarn;
     // What was taken is a difference of two readings, unless two masses say so themselves.
-    static const std::regex two(R"(^(.+?)\s*(?:to|->)\s*(.+)$)");
+    static const std::regex two(R"(^(.+?)\s*(?:\bto\b|->)\s*(.+)$)");
     std::string shown = mass_text;
     if (std::regex_match(mass_text, found, two)) {
         const std::string before = found[1];
@@ -213,6 +218,9 @@ int by_mass(const Values& values, const World& world) {
     yarn.have.spread = now_step / 3.4641016151377544;
     for (const std::string& text : values.all("more")) {
         const CountedOption more = read_counted("more", text);
+        if (more.each.empty())
+            refuse_option("more", base::quoted(text) + " does not say what each of them holds",
+                          "\"2 balls of 50 g\"", "");
         const units::Mass one = mass_in("more", more.each);
         for (std::int64_t i = 0; i < more.count; ++i) {
             yarn.have.centre += one;

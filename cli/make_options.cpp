@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <filesystem>
 #include <ostream>
+#include <regex>
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
@@ -16,6 +18,7 @@
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
 #include "skeinfall/yarn/label_text.hpp"
+#include "skeinfall/yarn/stated_total.hpp"
 
 #include "odd_figures.hpp"
 #include "options.hpp"
@@ -81,10 +84,30 @@ void refuse_other_colour(const std::string& colour, const std::string& text,
                   base::join(names, ", "), base::did_you_mean(base::nearest_name(colour, names)));
 }
 
+/// "sand 160 g" as "sand: 160 g", where sand is a colour of the stripes.
+std::string with_colon(const std::string& text, const std::optional<std::string>& stripes) {
+    const auto read = exchange::parse_stripes(stripes.value_or(""));
+    if (!read || !exchange::having_of_colour(exchange::plain_signs(text)).colour.empty())
+        return text;
+    for (const exchange::WrittenStripe& stripe : *read)
+        if (base::lower(text).starts_with(base::lower(stripe.colour) + " "))
+            return text.substr(0, stripe.colour.size()) + ":" + text.substr(stripe.colour.size());
+    return text;
+}
+
+/// The total is a length, whatever yarn it is said of.
+bool is_length(const std::string& total) {
+    static const std::regex of(R"(\s*,?\s*(?:each|in all|in total|altogether|apiece)$)",
+                               std::regex::icase);
+    const auto stated = yarn::parse_stated_total(std::regex_replace(total, of, ""));
+    return stated && stated->length && stated->skeins == 0;
+}
+
 /// What the labels of the yarn at hand tell of it; of each colour, where it has colours.
 void add_labels_had(const Values& values, project::MakeAnswers& answers) {
     std::vector<std::string> known;
-    for (const std::string& text : values.all("have")) {
+    for (const std::string& given : values.all("have")) {
+        const std::string text = with_colon(given, answers.one("stripes"));
         const exchange::OfColour said = exchange::having_of_colour(exchange::plain_signs(text));
         const std::size_t of = said.text.find(" of ");
         const std::string put_up = of == std::string::npos ? said.text : said.text.substr(of + 4);
@@ -299,7 +322,10 @@ project::MakeAnswers answers_of(const Values& values) {
     } else {
         answers.add("yarn", yarn_at_hand);
         // What is made from yarn at hand is made of its label. A total in grams may be of any yarn.
-        if (!answers.has("total") && !answers.has("label")) add_labels_had(values, answers);
+        // What is kept is asked later, by its scale too.
+        const bool any_yarn =
+            answers.has("total") && (!values.given("save") || !is_length(*answers.one("total")));
+        if (!any_yarn && !answers.has("label")) add_labels_had(values, answers);
     }
     return answers;
 }
@@ -418,13 +444,16 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
     const bool by_colour = values.given("stripes") && !values.given(positional);
     const auto stripes = exchange::parse_stripes(values.one("stripes").value_or(""));
     std::vector<stash::Skein> out;
-    for (const std::string& text : values.all("have")) {
+    for (const std::string& given : values.all("have")) {
+        const std::string text = by_colour ? with_colon(given, values.one("stripes")) : given;
         if (by_colour && stripes && exchange::having_of_colour(text).colour.empty() &&
             !exchange::colour_roles(*stripes).back().colour.empty())
             refuse_option("have", "it does not say of which colour " + base::quoted(text) + " is",
                           "a colour of the stripes before it",
                           "Write it like \"" + stripes->front().colour + ": " +
-                              base::shown_inert(text) + "\".");
+                              (base::is_digit(text.front()) ? base::shown_inert(text)
+                                                            : "2 skeins of 170 yd / 100 g") +
+                              "\".");
         const auto some = exchange::parse_having(values.in_grams() ? with_metres(text) : text, like,
                                                  values.one("colour").value_or(""), out.size() + 1);
         if (!some) {

@@ -93,7 +93,18 @@ const Option* named(const std::vector<Option>& options, const std::string& name)
     std::vector<std::string> names;
     names.reserve(options.size());
     for (const Option& option : options) names.push_back("--" + option.name);
-    const auto near = base::nearest_name(word.substr(0, word.find('=')), names);
+    const std::string bare = word.substr(0, word.find('='));
+    const auto near = base::nearest_name(bare, names);
+    // What another command takes was no slip of the pen.
+    const Command* other = nullptr;
+    for (const Command& one : command_table())
+        if (std::any_of(one.options.begin(), one.options.end(),
+                        [&](const Option& option) { return "--" + option.name == bare; }) &&
+            (other == nullptr || one.name == "cover"))
+            other = &one;
+    if (other != nullptr)
+        refuse("unknown option " + base::shown_inert(word), "an option of " + command.name,
+               "\"skeinfall " + other->name + "\" takes it.");
     refuse("unknown option " + base::shown_inert(word), "an option of " + command.name,
            near ? "Did you mean " + *near + "?"
                 : "\"skeinfall help " + command.name + "\" lists them.");

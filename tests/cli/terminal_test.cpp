@@ -211,6 +211,63 @@ TEST(Terminal, NewKeepsWhatWasAnswered) {
                                    HasSubstr("33 hdc x 96 rows"), HasSubstr("wrote ")));
 }
 
+// An answer that does not fit is told at its own question, and can be said as the hint has it.
+TEST(Terminal, NewLooksAtATotalBesideItsMake) {
+    const Place place;
+    const std::string file = place.stash() + ".toml";
+    const Said said = at_terminal({"new", file, "--stash", place.stash()},
+                                  "2 hats: 60 sts x 40 rounds\nI don't know\nno\nnone\nno\nI "
+                                  "don't know\nnone\ndon't know\nno\nnone\nno\n120 m\n240 m in "
+                                  "all\nnone\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    EXPECT_THAT(said.text, AllOf(HasSubstr("it may be of one or of all"), HasSubstr("wrote ")));
+}
+
+TEST(Terminal, NewTakesAStitchThatIsOne) {
+    const Place place;
+    const std::string file = place.stash() + ".toml";
+    const Said said =
+        at_terminal({"new", file, "--stash", place.stash()},
+                    "hat: 60 sts x 40 rounds\n5 mm\nflibber\n14 sts and 10 rows per 10 "
+                    "cm\n\n\n\n\n4\n\n\n\n\n\nstitch\nhdc\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    EXPECT_THAT(said.text, AllOf(HasSubstr("\"5 mm\" names no stitch"),
+                                 HasSubstr("flibber takes is not known"),
+                                 HasSubstr("Which answer is to be another"), HasSubstr("wrote ")));
+}
+
+// What was begun for one file never goes into another.
+TEST(Terminal, NewKeepsEachProjectApart) {
+    const Place place;
+    const std::string socks = place.stash() + "-socks.toml";
+    const std::string mat = place.stash() + "-mat.toml";
+    const Said first = at_terminal({"new", socks, "--stash", place.stash()},
+                                   "2 socks: 60 sts x 100 rounds\nstop\n");
+    EXPECT_THAT(first.text, HasSubstr("skeinfall new " + socks));
+    const Said other = at_terminal({"new", mat, "--stash", place.stash()},
+                                   "mat: 30 hdc x 30 rows\n\n\n\n\n\n4\n\n\n\n\n\n");
+    EXPECT_THAT(other.text, AllOf(HasSubstr("goes on with it"), Not(HasSubstr("2 socks")),
+                                  HasSubstr("wrote " + mat)))
+        << other.text;
+    const Said again = at_terminal({"new", socks, "--stash", place.stash()},
+                                   "hat: 3\n\nback\n1 sock: 60 sts x 100 rounds\nstop\n");
+    EXPECT_THAT(again.text, AllOf(HasSubstr("Going on with what you answered before"),
+                                  HasSubstr("is no answer here"),
+                                  Not(HasSubstr("This is the first question"))));
+}
+
+TEST(Terminal, StashAddExplainsAndGoesBack) {
+    const Place place;
+    const Said said = at_terminal({"stash", "add", "--stash", place.stash()},
+                                  "?\nBrook\n100 m / 50 g\n4\nnone\nback\nback\n3\nno\nmoss\n"
+                                  "don't know\n\n\n\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    EXPECT_THAT(said.text, AllOf(HasSubstr("Enter leaves it open"), HasSubstr("added")));
+    const Said shown = without_terminal({"stash", "export", "--stash", place.stash()});
+    EXPECT_THAT(shown.text, AllOf(HasSubstr("Brook"), HasSubstr("moss"), Not(HasSubstr("back")),
+                                  Not(HasSubstr("don't know"))));
+}
+
 TEST(Terminal, NobodyIsAskedWithoutOne) {
     const Place place;
     const std::vector<std::string> add{"stash", "add", "--stash", place.stash()};

@@ -357,8 +357,9 @@ TEST(Several, PricesAddUpPerCurrency) {
 TEST(Price, IsReadExactlyOrNotAtAll) {
     EXPECT_EQ(cover::text(*cover::parse_price(" 4.5 EUR ")), "4.50 EUR");
     EXPECT_EQ(cover::text(*cover::parse_price("0.05 EUR")), "0.05 EUR");
+    EXPECT_EQ(cover::text(*cover::parse_price("4,50 EUR")), "4.50 EUR");
     for (const char* bad : {"", "EUR", "4.50", "4.555 EUR", "4. EUR", "1.2.3 EUR", "-1 EUR",
-                            "4,50 EUR", "99999999999999999999 EUR"})
+                            "4,555 EUR", "99999999999999999999 EUR"})
         EXPECT_FALSE(cover::parse_price(bad)) << bad;
 }
 

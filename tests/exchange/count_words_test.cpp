@@ -3,6 +3,7 @@
 #include "skeinfall/exchange/count_words.hpp"
 
 #include <cstdint>
+#include <regex>
 #include <string>
 #include <utility>
 #include <vector>
@@ -10,8 +11,12 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/exchange/make_answers.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/name_words.hpp"
+
+#include "given_answers.hpp"
 
 namespace {
 
@@ -168,6 +173,218 @@ TEST(Sides, AreSaidInManyWays) {
     for (const char* const text :
          {"triangle shawl 60 in x 30 in", "60 in and 12 in", "33 hdc and 40 dc"})
         EXPECT_FALSE(exchange::parse_piece(text)) << text;
+}
+
+// A wrong count is so much yarn too little: what stands behind a plural does not hide it.
+TEST(CountWords, LookBehindMarksAndSizes) {
+    for (const char* const text :
+         {"socks, size 42: 64 sts x 150 rounds", "socks (adult M): 64 sts x 150 rounds",
+          "socks (pr): 64 sts x 150 rounds", "mitts (adult): 40 sts x 60 rounds",
+          "socks - adult: 64 sts x 150 rounds", "slippers size 8: 30 sts x 60 rows",
+          "sleeves, both alike: 60 sts x 80 rows", "gloves (fingerless): 40 sts x 60 rounds",
+          "socks adult M: 64 sts x 150 rounds", "socks blue: 64 sts x 150 rounds",
+          "mitten twice: 40 sts x 60 rounds", "socks/adult: 64 sts x 150 rounds",
+          "bed socks, grey: 64 sts x 150 rounds"}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_TRUE(piece) << text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, 2) << text;
+    }
+    for (const char* const text : {"hats, blue: 60 sts x 40 rounds",
+                                   "placemats (oval): 45 sts x 60 rows",
+                                   "granny squares (4 rounds): 10 x 10 cm",
+                                   "feet: 20 sc x 10 rounds",
+                                   "mice: 20 sc x 10 rounds",
+                                   "geese: 20 sc x 10 rounds",
+                                   "children: 20 sc x 10 rounds",
+                                   "dice: 20 sc x 10 rounds",
+                                   "teeth: 4 sc x 3 rounds",
+                                   "front/back: 50 sts x 80 rows",
+                                   "front, back: 50 sts x 80 rows",
+                                   "mitt L/R: 40 sts x 60 rounds",
+                                   "mitt (left/right): 40 sts x 60 rounds",
+                                   "left/right mitt: 40 sts x 60 rounds",
+                                   "sock (repeat for second): 64 sts x 150 rounds",
+                                   "2 or 3 hats: 60 sts x 40 rounds",
+                                   "2-3 hats: 60 sts x 40 rounds",
+                                   "two or three hats 60 sts x 40 rounds",
+                                   "2 baby hat: 60 sts x 40 rounds",
+                                   "2 socks (pair): 64 sts x 150 rounds",
+                                   "hats adult: 60 sts x 40 rounds",
+                                   "sock, make another: 64 sts x 150 rounds",
+                                   "hat, mittens: 60 sts x 40 rounds",
+                                   "socks yarn bag: 60 sts x 40 rounds"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+    for (const char* const text :
+         {"2 hour hat: 60 sts x 40 rounds", "2 hour hat 60 sts x 40 rounds",
+          "3 cornered shawl: 1 st x 139 rows, 1 more every row", "1 feet: 20 sc x 10 rounds",
+          "sock, size 42: 64 sts x 150 rounds", "granny squares blanket: 60 x 60 in"}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_TRUE(piece) << text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, 1) << text;
+    }
+    EXPECT_EQ(exchange::parse_piece("2 hats blue: 60 sts x 40 rounds")->count, 2);
+    EXPECT_EQ(exchange::parse_piece("6 dice: 20 sc x 10 rounds")->count, 6);
+}
+
+// Repeats are stitches of one piece.
+TEST(CountWords, TakeRepeatsForStitches) {
+    for (const char* const text : {"throw: 6 repeats of 12 sts x 180 rows",
+                                   "throw 6 pattern repeats of 12 sts x 180 rows"}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_TRUE(piece) << text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, 1) << text;
+        EXPECT_EQ(piece->stitches, 72) << text;
+    }
+    EXPECT_FALSE(exchange::parse_piece("throw: 6 repeats x 180 rows").ok() &&
+                 exchange::parse_piece("throw: 6 repeats of 12 + 3 sts x 180 rows").ok());
+}
+
+// A growth before the rows is one, and its piece no number of pieces.
+TEST(Growth, IsReadWhereverItStands) {
+    struct Said {
+        const char* text;
+        std::int64_t stitches, rows, increase, every;
+    };
+    for (const Said& said :
+         {Said{"shawl: 3 dc, 2 more every row, 60 rows", 3, 60, 2, 1},
+          {"shawl: 3 dc x 60 rows, 2 more every row", 3, 60, 2, 1},
+          {"ball: 6 sc, 6 more every round, 20 rounds", 6, 20, 6, 1},
+          {"8 dc, 8 more every round, 12 rounds", 8, 12, 8, 1},
+          {"8 dc, 8 more each round for 12 rounds", 8, 12, 8, 1},
+          {"100 sc, 1 fewer every round, 20 rounds", 100, 20, -1, 1},
+          {"shawl 3 dc, 2 more every other row, 60 rows", 3, 60, 2, 2},
+          {"shawl: 3 dc x 60 rows, 2 dc more every 3rd row", 3, 60, 2, 3},
+          {"shawl: 3 dc x 60 rows, increasing by 2 sts every 2 rows", 3, 60, 2, 2},
+          {"shawl: 60 rows of 3 dc, two more every second row", 3, 60, 2, 2}}) {
+        const auto piece = exchange::parse_piece(said.text);
+        ASSERT_TRUE(piece) << said.text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, 1) << said.text;
+        EXPECT_EQ(piece->stitches, said.stitches) << said.text;
+        EXPECT_EQ(piece->rows, said.rows) << said.text;
+        EXPECT_EQ(piece->increase, said.increase) << said.text;
+        EXPECT_EQ(piece->every, said.every) << said.text;
+    }
+    for (const char* const text :
+         {"shawl 3 dc, 2 more each right side row, 60 rows", "shawl: 3 dc x 60 rows, growing",
+          "shawl: 3 dc x 60 rows, 2 more at the end", "3 dc, 2 hdc more every row, 60 rows",
+          "3 dc, 2 more every row, 1 fewer every row, 60 rows",
+          "3 dc x 60 rows, 2 more every row, 40 rows", "33 hdc, 40 sts x 20 rows"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+    EXPECT_THAT(
+        exchange::parse_piece("shawl: 3 dc x 60 rows, 2 more at the end").problem().expected,
+        testing::HasSubstr("1 more every 2 rows"));
+}
+
+// What a refusal suggests is taken when it is typed: every form that it quotes goes back as the
+// answer to the same question.
+using Given = std::vector<std::pair<std::string, std::string>>;
+
+struct Refused {
+    Given given;
+    std::string question;  ///< that is answered anew
+};
+
+base::Problems refusals_of(const Given& given) {
+    Given all = given;
+    const auto says = [&](const std::string& id) {
+        for (const auto& one : given)
+            if (one.first == id) return true;
+        return false;
+    };
+    for (const auto& [id, text] : Given{{"class", "4"}, {"stitch", "sc"}})
+        if (!says(id)) all.emplace_back(id, text);
+    try {
+        static_cast<void>(exchange::project_of_answers(exchange::answers(all), {}));
+    } catch (const base::InputError& error) {
+        return error.problems();
+    }
+    return {};
+}
+
+/// The quoted forms of a text, "6 hats: ..." with sides in place of the dots; inch marks inside
+/// none.
+std::vector<std::string> forms_in(const std::string& text) {
+    static const std::regex quoted("\"([^\"]+)\"");
+    std::vector<std::string> out;
+    for (std::sregex_iterator found(text.begin(), text.end(), quoted), end; found != end; ++found) {
+        std::string form = (*found)[1];
+        if (const std::size_t dots = form.find("..."); dots != std::string::npos)
+            form.replace(dots, 3, "20 sts x 30 rows");
+        // A word that the refusal speaks of is no form.
+        if (form.find_first_of("0123456789") != std::string::npos) out.push_back(form);
+    }
+    return out;
+}
+
+TEST(Hints, AreTakenWhenTheyAreTyped) {
+    std::vector<Refused> all;
+    for (const char* const make : {"6 x 4 granny squares: 10 x 10 cm",
+                                   "4 rows of 6 squares: 10 x 10 cm",
+                                   "front and back: 40 x 40 cm",
+                                   "cushion, front and back: 40 x 40 cm",
+                                   "2 socks (pair): 60 sts x 80 rounds",
+                                   "both 2 socks twice: 60 sts x 80 rounds",
+                                   "hats, blue: 60 sts x 30 rounds",
+                                   "hats (adult): 60 sts x 30 rounds",
+                                   "scarves: 33 hdc x 96 rows",
+                                   "coaster set: 10 x 10 cm",
+                                   "feet: 20 sc x 10 rounds",
+                                   "mitt (left/right): 40 sts x 60 rounds",
+                                   "2 or 3 hats: 60 sts x 40 rounds",
+                                   "2-3 hats: 60 sts x 40 rounds",
+                                   "2 baby hat: 60 sts x 40 rounds",
+                                   "3 dc, 2 more each right side row, 60 rows",
+                                   "33 x 96",
+                                   "33 hdc",
+                                   "a scarf",
+                                   "triangle shawl 60 in x 30 in",
+                                   "double-sided potholder: 20 x 20 cm",
+                                   "scarf, 2 layers: 22 x 150 cm",
+                                   "sock (repeat for second): 60 sts x 80 rounds",
+                                   "one each for six friends: 20 x 20 cm",
+                                   "some squares: 6 x 6 in",
+                                   "40 rows x 50 rows",
+                                   "squares + border: 10 x 10 cm",
+                                   "(hats): 60 sts x 4 rows"})
+        all.push_back({{{"make", make}}, "make"});
+    const std::pair<std::string, std::string> hats{"make", "2 hats: 60 sts x 40 rounds"};
+    const std::pair<std::string, std::string> hat{"make", "hat: 60 sts x 40 rounds"};
+    for (const char* const plus :
+         {"pompom 15 m", "2 pompoms 10 m each", "2 pompoms 10 m", "border of 3 rounds of 60 sts",
+          "strap 80 cm", "an edging", "edging -30 yd", "both edgings 30 yd", "10 m per scarf"})
+        all.push_back({{hats, {"plus", plus}}, "plus"});
+    for (const char* const plus : {"strap 1 m", "fringe 20 cm", "2 pompoms 10 m", "an edging"})
+        all.push_back({{hat, {"plus", plus}}, "plus"});
+    all.push_back({{hats, {"plus", "edging"}, {"total", "200 m in all"}}, "plus"});
+    for (const char* const total : {"120 m", "200 g", "2 balls of 100 m", "many"})
+        all.push_back({{hats, {"label", "200 m / 100 g"}, {"total", total}}, "total"});
+    all.push_back({{{"make", "hat held double: 60 sts x 40 rounds"}, {"total", "100 m"}}, "total"});
+    all.push_back({{hat, {"gauge", "14 sts"}}, "gauge"});
+    all.push_back({{hat, {"gauge", "14 sts per 10 cm"}}, "gauge"});
+    all.push_back({{hat, {"swatch", "14 g"}}, "swatch"});
+    all.push_back({{hat, {"label", "about a ball"}}, "label"});
+    all.push_back({{hat, {"stripes", "rust"}}, "stripes"});
+    for (const Refused& one : all) {
+        const base::Problems problems = refusals_of(one.given);
+        std::string shown;
+        for (const auto& [id, text] : one.given) shown += id + " \"" + text + "\" ";
+        EXPECT_FALSE(problems.empty()) << shown;
+        if (problems.empty()) continue;
+        const base::Problem& problem = problems.front();
+        EXPECT_EQ(problem.place.file, one.question) << shown << to_text(problem);
+        EXPECT_FALSE(problem.expected.empty()) << shown;
+        for (const std::string& form : forms_in(problem.expected + " " + problem.remedy)) {
+            Given again;
+            for (const auto& [id, text] : one.given)
+                again.emplace_back(id, id == one.question ? form : text);
+            for (const base::Problem& next : refusals_of(again))
+                // A form may still leave open what the make alone makes ambiguous.
+                if (next.what.find("of one or of all") == std::string::npos) {
+                    EXPECT_NE(next.place.file, one.question)
+                        << shown << "\n  suggests " << form << "\n  " << to_text(next);
+                }
+        }
+    }
 }
 
 }  // namespace

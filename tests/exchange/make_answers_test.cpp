@@ -148,6 +148,157 @@ TEST(MakeWords, Extras) {
         EXPECT_FALSE(exchange::parse_extra(text).ok()) << text;
 }
 
+TEST(MakeWords, ExtrasOfEachAndOfAll) {
+    struct Said {
+        const char* text;
+        const char* name;
+        const char* yarn;
+        exchange::ExtraOf of;
+        std::int64_t things;
+    };
+    using exchange::ExtraOf;
+    for (const Said& said :
+         {Said{"pompom 10 m each", "pompom", "10 m", ExtraOf::each, 1},
+          {"2 pompoms 10 m each", "pompoms", "10 m", ExtraOf::each, 2},
+          {"two pompoms, 10 m each", "pompoms", "10 m", ExtraOf::each, 2},
+          {"nose 2 m each", "nose", "2 m", ExtraOf::each, 1},
+          {"border 60 yd in all", "border", "60 yd", ExtraOf::all, 1},
+          {"border 20 m per placemat", "border", "20 m", ExtraOf::each, 1},
+          {"20 m per placemat", "placemat", "20 m", ExtraOf::each, 1},
+          {"embroidery 2 yd", "embroidery", "2 yd", ExtraOf::unsaid, 1},
+          {"embroidery 2 m", "embroidery", "2 m", ExtraOf::unsaid, 1},
+          {"embroidery 2 metres of yarn", "embroidery", "2 metres", ExtraOf::unsaid, 1},
+          {"strap 3 m of yarn", "strap", "3 m", ExtraOf::unsaid, 1},
+          {"nose 80 cm of yarn", "nose", "80 cm", ExtraOf::unsaid, 1}}) {
+        const auto extra = exchange::parse_extra(said.text);
+        ASSERT_TRUE(extra) << said.text << ": " << extra.problem().what;
+        EXPECT_EQ(extra->name, said.name) << said.text;
+        EXPECT_EQ(extra->yarn, said.yarn) << said.text;
+        EXPECT_EQ(extra->of, said.of) << said.text;
+        EXPECT_EQ(extra->things, said.things) << said.text;
+    }
+    for (const char* const text : {"2 pompoms 10 m", "strap 80 cm", "strap 1 m", "embroidery 5 cm",
+                                   "2 borders of 2 rounds of 60 sts"})
+        EXPECT_FALSE(exchange::parse_extra(text)) << text;
+}
+
+/// Its yarn as the finish of the project takes it.
+std::string extra_in(const std::vector<std::pair<std::string, std::string>>& given) {
+    std::vector<std::pair<std::string, std::string>> all = given;
+    all.emplace_back("gauge", "18 sts and 24 rows per 10 cm");
+    all.emplace_back("class", "4");
+    all.emplace_back("stitch", "stockinette");
+    try {
+        return exchange::project_of_answers(exchange::answers(all), {}).toml;
+    } catch (const base::InputError& error) {
+        return "refused: " + to_text(error.problems().front());
+    }
+}
+
+// The yarn of one border beside four placemats is a quarter of what they take.
+TEST(MakeAnswers, ExtrasOfSeveralCopiesAreAskedAbout) {
+    const std::string mats = "4 placemats: 45 sts x 60 rows";
+    for (const char* const text : {"border of 3 rounds of 210 sts", "border 20 m"})
+        EXPECT_THAT(extra_in({{"make", mats}, {"plus", text}}), HasSubstr("of one or of all"))
+            << text;
+    EXPECT_THAT(extra_in({{"make", "2 hats with pompoms: 60 sts x 40 rounds"},
+                          {"plus", "2 pompoms 10 m each"}}),
+                HasSubstr("in all"));
+    EXPECT_THAT(
+        extra_in({{"make", "2 hats with pompoms: 60 sts x 40 rounds"}, {"plus", "pompom 15 m"}}),
+        HasSubstr("refused"));
+    EXPECT_THAT(extra_in({{"make", "socks: 60 sts x 40 rounds"}, {"plus", "cuff 15 m"}}),
+                HasSubstr("refused"));
+    EXPECT_THAT(extra_in({{"make", mats}, {"plus", "border of 3 rounds of 210 sts each"}}),
+                HasSubstr("rounds = 12"));
+    EXPECT_THAT(extra_in({{"make", mats}, {"plus", "border 20 m each"}}),
+                HasSubstr("takes = \"80 m\""));
+    EXPECT_THAT(extra_in({{"make", mats}, {"plus", "20 yd per placemat"}}),
+                HasSubstr("takes = \"80 yd\""));
+    EXPECT_THAT(extra_in({{"make", mats}, {"plus", "border 60 yd in all"}}),
+                HasSubstr("takes = \"60 yd\""));
+    EXPECT_THAT(extra_in({{"make", "toy: 36 sc x 40 rounds"}, {"plus", "2 eyes 2 m each"}}),
+                HasSubstr("takes = \"4 m\""));
+    EXPECT_THAT(extra_in({{"make", "hat: 60 sts x 40 rounds"}, {"plus", "pompom 15 m"}}),
+                HasSubstr("takes = \"15 m\""));
+}
+
+// Its yarn counted for another colour would leave that one short.
+TEST(MakeAnswers, ExtrasKeepTheirColour) {
+    const auto of = [](const std::string& plus) {
+        return extra_in({{"make", "scarf: 40 sts x 120 rows"},
+                         {"stripes", "rust 4, sand 4, moss 4"},
+                         {"plus", plus}});
+    };
+    for (const char* const text :
+         {"moss: border 80 m", "moss border 80 m", "border in moss 80 m", "border 80 m in moss",
+          "border (moss) 80 m", "Moss border 80 m", "CC2: border 80 m"})
+        EXPECT_THAT(of(text), HasSubstr("[[finish]]\nyarn = \"CC2\"\nname = \"border\"")) << text;
+    EXPECT_THAT(of("border 80 m"), HasSubstr("yarn = \"MC\"\nname = \"border\""));
+    for (const char* const text : {"teal border 30 m", "teal: border 30 m", "border 30 m in teal"})
+        EXPECT_THAT(of(text), HasSubstr("one of rust, sand, moss")) << text;
+    EXPECT_THAT(extra_in({{"make", "scarf: 40 sts x 120 rows"}, {"plus", "teal border 30 m"}}),
+                HasSubstr("no yarn of the make"));
+    EXPECT_THAT(extra_in({{"make", "scarf: 40 sts x 120 rows"},
+                          {"colour", "moss"},
+                          {"plus", "moss border 30 m"}}),
+                HasSubstr("name = \"border\""));
+}
+
+// One strand's yarn for two would be half of it.
+TEST(MakeAnswers, StrandsHeldTogetherAreAskedAboutEverywhere) {
+    const std::pair<std::string, std::string> hat{"make", "hat: 60 sts x 40 rounds"};
+    const std::pair<std::string, std::string> doubled{"make",
+                                                      "hat held double: 60 sts x 40 rounds"};
+    EXPECT_THAT(extra_in({hat, {"yarn", "Fennel DK held double"}}), HasSubstr("strands"));
+    EXPECT_THAT(extra_in({hat, {"yarn", "Fennel DK x 2 strands"}}), HasSubstr("strands"));
+    EXPECT_THAT(extra_in({hat, {"title", "Hat held double"}}), HasSubstr("strands"));
+    EXPECT_THAT(extra_in({hat, {"plus", "edging held double 30 yd"}}), HasSubstr("strand"));
+    EXPECT_THAT(extra_in({doubled}), HasSubstr("strands"));
+    EXPECT_THAT(extra_in({hat, {"title", "Hat held double"}, {"total", "100 m"}}),
+                HasSubstr("100 m of each strand"));
+    EXPECT_THAT(extra_in({doubled, {"total", "100 m"}}), HasSubstr("of one strand or of all"));
+    EXPECT_THAT(extra_in({doubled, {"total", "100 m of each strand"}}),
+                HasSubstr("total = \"200.0000 m\""));
+    EXPECT_THAT(extra_in({doubled, {"total", "200 m in all"}}), HasSubstr("total = \"200 m\""));
+    EXPECT_THAT(extra_in({doubled, {"total", "200 m of both strands"}}),
+                HasSubstr("total = \"200 m\""));
+    EXPECT_THAT(extra_in({doubled, {"swatch", "15 x 15 cm, 14 g"}, {"label", "200 m / 100 g"}}),
+                HasSubstr("mass = \"14 g\""));
+    EXPECT_THAT(answer_problems(exchange::answers({hat, {"stitch", "stockinette held double"}}))
+                    .front()
+                    .place.file,
+                "stitch");
+}
+
+// Cautions hang on whom a make is for; a name that says so is enough.
+TEST(MakeAnswers, NamesTellForWhomAMakeIs) {
+    const auto of = [](const std::string& make, const std::string& whom) {
+        std::vector<std::pair<std::string, std::string>> given{{"make", make}};
+        if (!whom.empty()) given.emplace_back("for", whom);
+        return extra_in(given);
+    };
+    for (const char* const name :
+         {"2 pot holders", "oven mitts", "hot pad", "potholder", "1 oven-mitt", "trivet"})
+        EXPECT_THAT(of(std::string(name) + ": 30 sts x 40 rows", ""),
+                    HasSubstr("made_for = \"kitchen heat\""))
+            << name;
+    EXPECT_THAT(of("baby blanket: 90 sts x 120 rows", ""), HasSubstr("made_for = \"infant\""));
+    EXPECT_THAT(of("2 pot holders: 30 sts x 40 rows", "adult"), HasSubstr("made_for = \"adult\""));
+    EXPECT_THAT(of("hat: 60 sts x 40 rounds", ""), testing::Not(HasSubstr("made_for")));
+    for (const auto& [said, meant] :
+         std::vector<std::pair<std::string, std::string>>{{"baby", "infant"},
+                                                          {"toddler", "child"},
+                                                          {"age 3", "child"},
+                                                          {"6 months", "infant"},
+                                                          {"a woman", "adult"},
+                                                          {"kitchen", "refused"},
+                                                          {"kitchen heat", "kitchen heat"}})
+        EXPECT_THAT(of("hat: 60 sts x 40 rounds", said),
+                    HasSubstr(meant == "refused" ? meant : "made_for = \"" + meant + "\""))
+            << said;
+}
+
 /// The text can be kept: it reads as the same project again.
 TEST(MakeAnswers, AreTheSameAsAFile) {
     const auto asked =

@@ -111,6 +111,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"made_to_fit.csv", {"make"}},
         {"ease_words.csv", {"word"}},
         {"who_words.csv", {"word"}},
+        {"thing_words.csv", {"word", "means"}},
         {"burn_groups.csv", {"fibre_group"}},
         {"burn_signs.csv", {"sign"}},
         {"fibre_facts.csv", {"fibre", "form", "property", "status", "source"}},

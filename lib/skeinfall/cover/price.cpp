@@ -17,16 +17,20 @@ base::Result<Price> parse_price(std::string_view text) {
                              "an amount and a currency",
                              "Write it like \"4.50 EUR\"."};
     };
-    const std::string_view all = base::trimmed(text);
+    // "3,50 EUR"; three figures behind a comma are refused as cents below.
+    std::string all(base::trimmed(text));
+    if (const std::size_t comma = all.find(',');
+        comma != std::string::npos && all.find('.') == std::string::npos)
+        all[comma] = '.';
     const std::size_t end = all.find_first_not_of("0123456789.");
     if (end == 0 || end == std::string_view::npos) return refused();
-    const std::string_view number = all.substr(0, end);
+    const std::string number = all.substr(0, end);
     Price price;
     price.currency = std::string(base::trimmed(all.substr(end)));
     if (price.currency.find_first_of("0123456789.,") != std::string::npos) return refused();
     const std::size_t point = std::min(number.find('.'), number.size());
-    const std::string_view whole = number.substr(0, point);
-    const std::string_view cents = number.substr(std::min(point + 1, number.size()));
+    const std::string whole = number.substr(0, point);
+    const std::string cents = number.substr(std::min(point + 1, number.size()));
     const auto read = [](std::string_view digits, std::int64_t& value) {
         const auto found = base::number_of<std::int64_t>(digits);
         value = found.value_or(0);

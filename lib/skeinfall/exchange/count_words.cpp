@@ -9,15 +9,18 @@
 #include <utility>
 #include <vector>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
 namespace {
 
+using project::Thing;
+
 constexpr std::int64_t most_pieces = 10'000;
 
-/// A number in figures or in a word; "a" and "the" count one.
 std::optional<std::int64_t> number_of(const std::string& word) {
     static constexpr std::array<std::pair<std::string_view, std::int64_t>, 31> words{
         {{"a", 1},         {"an", 1},        {"the", 1},      {"one", 1},      {"two", 2},
@@ -36,7 +39,9 @@ std::optional<std::int64_t> number_of(const std::string& word) {
 }
 
 std::string with_count(std::int64_t count, const std::string& rest) {
-    return count < 1 || count > most_pieces ? rest : std::to_string(count) + " " + rest;
+    const bool counted = !rest.empty() && base::is_digit(rest.front());
+    return count < 1 || count > most_pieces || counted ? rest
+                                                       : std::to_string(count) + " x " + rest;
 }
 
 /// "a dozen scarves", "set of six coasters", "both mitts", "three pairs of socks", "two mitts".
@@ -93,7 +98,7 @@ std::optional<std::string> counted_in_front(const std::string& text) {
         if (number && std::regex_match(rest, more, spelled) &&
             base::same_word(more[1].str(), "hundred"))
             return with_count(100 * *number, more[2]);
-        if (number && !article) return with_count(*number, rest);
+        if (number && !article) return std::to_string(*number) + " " + rest;
     }
     return std::nullopt;
 }
@@ -106,7 +111,9 @@ std::optional<std::string> counted_behind(const std::string& name) {
     static const std::regex bracketed(
         R"(^([A-Za-z].*?)\s*[\(\[]\s*(?:x\s*|make\s+|work\s+)?(\d+|[A-Za-z]+)(?:\s*x|\s+pieces|\s+of\s+them|\s+needed|\s+required|\s+in\s+all)?\s*[\)\]]$)",
         icase);
-    static const std::regex both(R"(^([A-Za-z].*?)\s*,?\s*\(?both\)?$)", icase);
+    static const std::regex both(
+        R"(^([A-Za-z].*?)\s*,?\s*[\(\[]?\s*(?:both|twice|two times|2 times|(?:a\s+|one\s+|1\s+)?(?:pair|pr)\.?)[\)\]]?$)",
+        icase);
     static const std::regex set(
         R"(^([A-Za-z].*?)\s*,?\s*(?:set|pack|make|quantity|qty\.?)\s*:?\s*(?:of\s+)?(\d+|[A-Za-z]+)$)",
         icase);
@@ -127,17 +134,66 @@ std::optional<std::string> counted_behind(const std::string& name) {
     return std::nullopt;
 }
 
+bool is_plural(const std::string& low) {
+    if (project::is_thing(low, Thing::several)) return true;
+    // One garment, in the plural or with an s of its own.
+    if (project::is_thing(low, Thing::one)) return false;
+    if (low.size() < 4 || low.back() != 's') return false;
+    return !low.ends_with("ss") && !low.ends_with("us") && !low.ends_with("is") &&
+           !low.ends_with("'s");
+}
+
+/// A size, a colour or a figure behind what is named.
+bool qualifies(const std::string& low) {
+    return project::is_thing(low, Thing::size) || project::is_colour_word(low) ||
+           base::is_digit(low.front());
+}
+
+/// Parts of a name between marks, without what prepositions begin: "socks" and "adult" of "socks
+/// for Ann (adult)".
+std::vector<std::vector<std::string>> parts_of_name(const std::string& name) {
+    static const std::regex marks(R"([,;:()\[\]{}/|]| -+ | -+$)");
+    std::vector<std::vector<std::string>> out;
+    const std::string plain = std::regex_replace(base::lower(name), marks, "\n");
+    for (const std::string& part : base::split(plain, '\n')) {
+        std::vector<std::string> words;
+        for (const std::string& word : base::split(part, ' ')) {
+            if (word.empty()) continue;
+            bool stops = false;
+            for (const std::string_view sign :
+                 {"of", "for", "in", "with", "from", "by", "to", "on", "at", "and", "&"})
+                stops = stops || (word == sign && !words.empty());
+            if (stops) break;
+            words.push_back(word);
+        }
+        if (!words.empty()) out.push_back(std::move(words));
+    }
+    return out;
+}
+
+/// The words of a kind, without sizes and colours behind it.
+std::vector<std::string> words_of_kind(const std::string& name) {
+    std::vector<std::vector<std::string>> parts = parts_of_name(name);
+    if (parts.empty()) return {};
+    std::vector<std::string> words = std::move(parts.front());
+    for (std::size_t at = 1; at < words.size(); ++at)
+        if (words[at] == "size" || words[at] == "sized" || words[at] == "sz") words.resize(at);
+    while (words.size() > 1 && qualifies(words.back())) words.pop_back();
+    return words;
+}
+
 /// The word that a name is a kind of: "squares" of "squares in rust", "scarf" of "scarf for kids".
 std::string head_of(const std::string& name) {
-    std::string head;
-    for (const std::string& word : base::split(base::lower(name), ' ')) {
-        if (word.empty()) continue;
-        for (const std::string_view sign :
-             {"of", "for", "in", "with", "from", "by", "to", "on", "at", "and", "&"})
-            if (word == sign && !head.empty()) return head;
-        head = word;
-    }
-    return head;
+    const std::vector<std::string> words = words_of_kind(name);
+    return words.empty() ? std::string() : words.back();
+}
+
+/// "mitts" anywhere in a name but behind a preposition.
+bool names_a_pair(const std::string& name) {
+    for (const auto& part : parts_of_name(name))
+        for (const std::string& word : part)
+            if (project::is_thing(word, Thing::pair)) return true;
+    return false;
 }
 
 /// "scarf, 2 layers", "mitts, 2 right", "one each for six friends": a number in a name that
@@ -164,30 +220,46 @@ bool counts_within(const std::string& given) {
             continue;
         const auto number = number_of((*found)[1]);
         if (number.value_or(most_pieces) < 2) continue;
-        bool measures = false;
-        for (const std::string_view unit :
-             {"month",  "months", "year", "years",    "yr",     "in",     "inch",   "inches",
-              "cm",     "mm",     "m",    "ft",       "ply",    "oz",     "strand", "strands",
-              "g",      "yd",     "yds",  "day",      "days",   "week",   "weeks",  "st",
-              "sts",    "row",    "rows", "stitches", "rounds", "colour", "color",  "colours",
-              "colors", "point",  "tone", "toned",    "way",    "needle", "hook"})
-            measures = measures || (*found)[2].str() == unit;
-        if (!measures) return true;
+        if (!project::is_thing((*found)[2].str(), Thing::measure)) return true;
     }
     return false;
 }
 
-/// Two things in one name.
+/// Two things in one name, or one that is to be made again.
 bool names_two(const std::string& low) {
-    for (const std::string_view two :
-         {"front and back", "back and front", "front & back", "back & front", "left and right",
-          "right and left", "left & right", "right & left", "top and bottom", "top & bottom", " + ",
-          "for each of", "twin"})
+    static const std::regex sides(
+        R"(\b(?:front|back)s?\s*(?:/|,|\+|&|-|\band\b)\s*(?:front|back)|\b(?:left|right)\s*(?:/|,|\+|&|-|\band\b|\bor\b)\s*(?:left|right)|\bl\s*(?:/|\+|&|\band\b)\s*r\b|\br\s*(?:/|\+|&|\band\b)\s*l\b|\b(?:top|bottom)\s*(?:/|,|\+|&|-|\band\b)\s*(?:top|bottom)|\b(?:upper|lower|inner|outer)\s*(?:/|,|\+|&|\band\b)\s*(?:upper|lower|inner|outer))");
+    static const std::regex again(
+        R"(\btwice\b|\bthrice\b|\bditto\b|\bagain\b|\banother\b|\balike\b|\brepeat(?:ed)?\s+(?:for|the|once|it|with)\b|\b(?:second|other) one\b|\bthe other\b|\b(?:make|work|knit|crochet|do)\s+(?:the\s+|a\s+)?(?:second|other)\b|\bpr\b)");
+    if (std::regex_search(low, sides) || std::regex_search(low, again)) return true;
+    for (const std::string_view two : {" + ", "for each of", "twin"})
         if (low.find(two) != std::string::npos) return true;
     return false;
 }
 
 }  // namespace
+
+std::optional<std::int64_t> spoken_number(const std::string& word) {
+    return number_of(word);
+}
+
+std::string kind_of(const std::string& name) {
+    return base::join(words_of_kind(name), " ");
+}
+
+bool may_be_counted(const std::string& name) {
+    const std::vector<std::string> words = words_of_kind(name);
+    if (words.size() < 2) return true;
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return is_plural(word) || project::is_thing(word, Thing::group);
+    });
+}
+
+bool counts_again(const std::string& name) {
+    static const std::regex again(R"(\b(?:pairs?|pr|both|twice|another|sets?)\b|^each\b)",
+                                  std::regex::icase);
+    return std::regex_search(name, again);
+}
 
 std::string counted_in_figures(const std::string& text) {
     if (const auto front = counted_in_front(text)) return *front;
@@ -204,23 +276,20 @@ std::string counted_in_figures(const std::string& text) {
 
 std::optional<std::string> one_side_of(const std::string& name) {
     static const std::regex twice(
-        R"(\b(?:doubl(?:e|ed)|two|2|twice)[\s-]*(?:sided|layer(?:s|ed)?|thick(?:ness)?|faced|walled)\b|\bboth sides\b|\bfront and back\b|\bback and front\b)",
+        R"(\b(?:doubl(?:e|ed)|two|2|twice)[\s-]*(?:sided|layer(?:s|ed)?|thick(?:ness)?|faced|walled)\b|\bboth sides\b|\bfront\s*(?:and|&|/|,)\s*back\b|\bback\s*(?:and|&|/|,)\s*front\b)",
         std::regex::icase);
     if (!std::regex_search(name, twice)) return std::nullopt;
-    std::string rest;
-    for (const std::string& word : base::split(std::regex_replace(name, twice, " "), ' '))
-        if (!word.empty()) rest += (rest.empty() ? "" : " ") + word;
-    return rest;
+    const std::string rest = kind_of(std::regex_replace(name, twice, " "));
+    return rest.empty() ? "pieces" : rest;
 }
 
 bool comes_in_pairs(const std::string& name) {
-    const std::string word = base::lower(name);
-    for (const std::string_view known :
-         {"mitts", "mittens", "gloves", "socks", "slippers", "booties", "bootees", "sleeves",
-          "legwarmers", "leg warmers", "wristwarmers", "wrist warmers", "armwarmers", "arm warmers",
-          "stockings", "cuffs"})
-        if (word == known || word.ends_with(" " + std::string(known))) return true;
-    return false;
+    const std::vector<std::string> words = words_of_kind(name);
+    // "left mitts, 2 right"
+    if (words.empty() || counts_within(base::lower(name))) return false;
+    const std::string two =
+        words.size() < 2 ? std::string() : words[words.size() - 2] + " " + words.back();
+    return project::is_thing(words.back(), Thing::pair) || project::is_thing(two, Thing::pair);
 }
 
 bool names_several(const std::string& name) {
@@ -232,18 +301,7 @@ bool names_several(const std::string& name) {
         if (low.starts_with(vague)) return true;
     if (names_two(low) || counts_within(low)) return true;
     const std::string head = head_of(low);
-    for (const std::string_view group : {"set", "pack", "pair", "both", "batch", "bunch"})
-        if (head == group) return true;
-    // One garment, in the plural or with an s of its own: common practice, no source.
-    for (const std::string_view one :
-         {"trousers",  "shorts",   "pants",    "leggings",  "tights",  "overalls",
-          "dungarees", "rompers",  "bloomers", "pyjamas",   "pajamas", "longies",
-          "soakers",   "knickers", "swatches", "christmas", "canvas",  "atlas",
-          "cosmos",    "iris",     "chaos",    "lens",      "gas",     "always"})
-        if (head == one) return false;
-    if (head.size() < 4 || head.back() != 's') return false;
-    return !head.ends_with("ss") && !head.ends_with("us") && !head.ends_with("is") &&
-           !head.ends_with("'s");
+    return project::is_thing(head, Thing::group) || is_plural(head) || names_a_pair(low);
 }
 
 }  // namespace skeinfall::exchange

@@ -2,14 +2,29 @@
 /// \file
 /// How many of a thing its words say: "a dozen scarves", "granny squares x 30", "mittens".
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
 namespace skeinfall::exchange {
 
+/// A number in figures or in a word, from 1 on; "a" and "the" count one.
+[[nodiscard]] std::optional<std::int64_t> spoken_number(const std::string& word);
+
 /// The same with the count in figures before the name: "12 scarves", "30 granny squares", "2 mitts"
-/// for a pair of them. As it stands where no words count.
+/// for a pair of them, or "30 x granny square" where the words leave no doubt. As it stands where
+/// no words count.
 [[nodiscard]] std::string counted_in_figures(const std::string& text);
+
+/// What a name is of, without what is said of it: "socks" of "socks, size 42", "slippers" of
+/// "slippers size 8", "granny squares" of "granny squares (4 rounds) in rust".
+[[nodiscard]] std::string kind_of(const std::string& name);
+
+/// A plural, or one word: what a bare figure before it may count. "2 baby hat" is no such case.
+[[nodiscard]] bool may_be_counted(const std::string& name);
+
+/// Words that count what is counted already: "socks (pair)", "sock, make another".
+[[nodiscard]] bool counts_again(const std::string& name);
 
 /// What is worn two at a time: common practice, no source.
 [[nodiscard]] bool comes_in_pairs(const std::string& name);

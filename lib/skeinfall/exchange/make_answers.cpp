@@ -12,6 +12,9 @@
 #include "skeinfall/exchange/colour_words.hpp"
 #include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/detail/answers_agree.hpp"
+#include "skeinfall/exchange/detail/extra_answer.hpp"
+#include "skeinfall/exchange/detail/made_for.hpp"
+#include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/detail/total_answer.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/name_words.hpp"
@@ -103,21 +106,22 @@ class Making {
 
   private:
     void read() {
+        detail::refuse_strands(answers_);
         for (const std::string& text : answers_.all("make"))
             pieces_.push_back(taken(parse_piece(text), "make"));
         tell_counts();
         if (const auto text = answers_.one("gauge"))
             gauge_ = taken(exchange::parse_gauge(*text), "gauge");
         for (const std::string& text : answers_.all("swatch")) read_swatch(text);
-        for (const std::string& text : answers_.all("plus"))
-            extras_.push_back(taken(parse_extra(text), "plus"));
-        if (auto strands =
-                detail::strands_not_weighed(pieces_, !swatches_.empty() || answers_.has("total")))
-            throw base::InputError(*strands);
+        read_colours();
+        for (const std::string& text : answers_.all("plus")) {
+            detail::ExtraAnswer told = detail::extra_of(text, pieces_, roles_);
+            extras_.push_back(std::move(told.extra));
+            if (!told.assumed.empty()) assumed_.push_back({"plus", std::move(told.assumed)});
+        }
         // A total holds all that the pattern's yarn goes into.
         if (!answers_.has("total"))
             if (auto untold = yarn_not_told(pieces_, extras_)) throw base::InputError(*untold);
-        read_colours();
         read_terms();
         if (pieces_.empty() && !answers_.has("total"))
             refuse("make", "neither what is made nor a total is said", "a piece or a total",
@@ -315,7 +319,8 @@ class Making {
     void find_total() {
         const auto text = answers_.one("total");
         if (!text) return;
-        const detail::TotalAnswer told = detail::total_of(*text, pieces_, extras_, label_);
+        const detail::TotalAnswer told =
+            detail::total_of(detail::total_of_strands(*text, answers_), pieces_, extras_, label_);
         total_ = told.text;
         added_ = told.added;
         if (!told.assumed.empty()) assumed_.push_back({"total", told.assumed});
@@ -334,7 +339,9 @@ class Making {
         out_.text("title", title(), answers_.has("title") ? "title" : "make");
         out_.text("craft", knit_ ? "knit" : "crochet", "craft");
         if (terms_) out_.text("terms", *terms_ == project::Terms::uk ? "UK" : "US", stitch_from_);
-        if (const auto whom = answers_.one("for")) out_.text("made_for", *whom, "for");
+        const detail::MadeFor whom = detail::made_for(answers_, pieces_);
+        if (!whom.words.empty()) out_.text("made_for", whom.words, "for");
+        if (!whom.assumed.empty()) assumed_.push_back({"for", whom.assumed});
         if (const auto ends = answers_.one("ends")) out_.text("tail", *ends, "ends");
         write_gauge();
         for (const ColourRole& role : roles_) write_yarn(role);
@@ -351,9 +358,7 @@ class Making {
         for (const WrittenPiece& piece : pieces_) detail::write_piece(out_, piece, of_pieces());
         if (added_) return;
         for (const WrittenExtra& extra : extras_) {
-            if (auto problem = detail::write_extra(
-                    out_, extra, roles_.size() > 1 ? roles_.front().id : std::string(), stitch_,
-                    label_))
+            if (auto problem = detail::write_extra(out_, extra, extra.role, stitch_, label_))
                 throw base::InputError(*std::move(problem));
             // It is asked for on top.
             if (answers_.has("total")) out_.bare("beyond_total", "true", "plus");

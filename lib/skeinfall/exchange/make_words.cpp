@@ -9,8 +9,11 @@
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
+#include "skeinfall/exchange/detail/growth.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/name_words.hpp"
+#include "skeinfall/project/stitches.hpp"
+#include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
@@ -28,38 +31,8 @@ using detail::side_of;
 using detail::two_sides;
 using detail::whole;
 
-/// ", 1 more every 2 rows", taken off the text.
-void take_growth(std::string& text, WrittenPiece& piece) {
-    static const std::regex growth(
-        R"(^(.*?),?\s+(\d+)\s+(?:sts?\s+|stitch(?:es)?\s+)?(more|less|fewer)\s+(?:every|each|per)\s+(?:(\d+)(?:nd|rd|th|st)?\s+)?(?:rows?|rounds?)$)",
-        std::regex::icase);
-    std::smatch found;
-    if (!std::regex_match(text, found, growth)) return;
-    piece.increase = whole(found[2]).value_or(0);
-    if (!base::same_word(std::string(found[3]), "more")) piece.increase = -piece.increase;
-    piece.every = found[4].matched ? whole(found[4]).value_or(1) : 1;
-    const std::string before = found[1];
-    text = before;
-}
-
-std::string without_growth(std::string text) {
-    WrittenPiece piece;
-    take_growth(text, piece);
-    return text;
-}
-
 std::string text_after(const std::string& text, std::size_t at) {
     return std::string(base::trimmed(std::string_view(text).substr(at)));
-}
-
-/// Words behind a figure that is no count of pieces: "6 month hat", "12 inch square".
-bool measures(const std::string& word) {
-    for (const char* known :
-         {"month",   "months", "year", "years", "yr",     "in",    "inch",    "inches", "cm",
-          "mm",      "m",      "ft",   "ply",   "colour", "color", "colours", "colors", "strand",
-          "strands", "x",      "g",    "oz",    "yd",     "day",   "week"})
-        if (base::same_word(word, known)) return true;
-    return says_rows(word) || says_stitches(word);
 }
 
 /// Words that may name what is counted.
@@ -70,20 +43,32 @@ bool names_thing(const std::string& words) {
         for (const char* sign : {"to", "x", "by"})
             if (base::same_word(word, sign)) return false;
     }
-    return !measures(first);
+    for (const char* joint : {"or", "and", "&", "plus", "more"})
+        if (base::same_word(first, joint)) return false;
+    return !project::is_thing(first, project::Thing::measure);
 }
 
-/// "2 mitts" as a count and a name.
+/// "2 mitts" as a count and a name. "2 baby hat" may be one hat for two, so a count of what is no
+/// plural wants a sign, or one word.
 bool take_count(std::string& name, WrittenPiece& piece) {
-    static const std::regex counted(R"(^(\d+)\s+(?:x\s+)?([A-Za-z].*)$)");
+    static const std::regex counted(R"(^(\d+)\s+(x\s+)?([A-Za-z].*)$)");
     std::smatch found;
-    if (!std::regex_match(name, found, counted) || !names_thing(found[2])) return false;
+    if (!std::regex_match(name, found, counted) || !names_thing(found[3])) return false;
     const auto count = whole(found[1]);
     if (!count || *count < 1) return false;
+    if (!found[2].matched && *count > 1 && !may_be_counted(found[3])) return false;
     piece.count = *count;
-    const std::string rest = found[2];
+    const std::string rest = found[3];
     name = rest;
     return true;
+}
+
+/// "33 hdc": a figure before it counts stitches.
+bool names_stitch(const std::string& words) {
+    return project::stitch_kind(base::lower(words), project::Craft::crochet, project::Terms::us)
+               .has_value() ||
+           project::stitch_kind(base::lower(words), project::Craft::knit, project::Terms::us)
+               .has_value();
 }
 
 /// "8 ply scarf 33 hdc x 96 rows", "size 6 hat 80 sc x 30 rounds": the piece is told by the last
@@ -93,13 +78,16 @@ void take_name_with_figures(std::string& text, WrittenPiece& piece) {
         if (!is_digit(text[at]) || text[at - 1] != ' ') continue;
         const std::string rest = text.substr(at);
         const std::string name(base::trimmed(std::string_view(text).substr(0, at)));
+        // "33 hdc, 40 sts x 20 rows" has two widths.
+        const auto side = side_of(name.substr(0, name.find_last_not_of(", ") + 1));
+        if (side && (side->rows() || says_stitches(side->word) || names_stitch(side->word)))
+            continue;
         const bool letters = std::any_of(name.begin(), name.end(), [](char c) {
             return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
         });
         static const std::regex ends_in_sign(R"((?:^|\s|\d)(?:x|by|to|and|of|,)$)",
                                              std::regex::icase);
-        if (!letters || std::regex_search(name, ends_in_sign) || !two_sides(without_growth(rest)))
-            continue;
+        if (!letters || std::regex_search(name, ends_in_sign) || !two_sides(rest)) continue;
         piece.name = name;
         text = rest;
         return;
@@ -108,16 +96,73 @@ void take_name_with_figures(std::string& text, WrittenPiece& piece) {
 
 /// "triangle", "circle": the shape that a name says, where a width and a length do not make it.
 std::string shape_in(const std::string& name) {
-    static const std::regex shapes(R"(\b(triang(?:le|ular)|semi-?circ(?:le|ular)|oval|crescent)\b)",
-                                   std::regex::icase);
+    static const std::regex shapes(
+        R"(\b(triang(?:le|ular)|(?:3|three)[\s-]cornered|semi-?circ(?:le|ular)|oval|crescent)\b)",
+        std::regex::icase);
     std::smatch found;
     return std::regex_search(name, found, shapes) ? found[1].str() : std::string();
+}
+
+std::optional<base::Problem> take_name(std::string_view given, std::string& text,
+                                       WrittenPiece& piece, bool with_hint);
+
+/// What may stand behind a count in place of a name that was not understood: the name itself where
+/// it reads so.
+std::string to_be_counted(const std::string& name) {
+    const std::string kind = kind_of(name);
+    for (const std::string& words : {name, kind, kind.substr(kind.rfind(' ') + 1)}) {
+        WrittenPiece tried;
+        std::string text = "6 " + words + ": 20 sts x 30 rows";
+        if (!words.empty() && !take_name(text, text, tried, false) && tried.count == 6 &&
+            !tried.name.empty())
+            return words;
+    }
+    return "pieces";
+}
+
+/// How many there are and of what, from the text behind the colon or all of it. A problem where
+/// they are counted twice.
+std::optional<base::Problem> take_counted_sides(std::string_view given, std::string& text,
+                                                WrittenPiece& piece, bool& counted) {
+    static const std::regex several(
+        R"(^(\d+)\s+(x\s+)?([A-Za-z][A-Za-z -]*?)(?:\s+(?:of|at)|\s*,)?\s+(\d.*)$)");
+    static const std::regex squares(
+        R"(^(.*\b(?:squares?|blocks?|motifs?|tiles?)),?\s+(?:of\s+|at\s+)?(\d[^a-z]*[a-z"']+)$)",
+        std::regex::icase);
+    static const std::regex named(R"(^([A-Za-z][A-Za-z' -]*?)(?:\s+of|\s*,)?\s+(\d.*)$)");
+    std::smatch found;
+    // "30 granny squares of 4 in": one side is said for both.
+    if (std::regex_match(text, found, squares) && units::parse_length(found[2].str()))
+        text = found[1].str() + " " + found[2].str() + " x " + found[2].str();
+    if (std::regex_match(text, found, several) && names_thing(found[3]) &&
+        !names_stitch(found[3]) && (found[2].matched || may_be_counted(found[3])) &&
+        two_sides(found[4])) {
+        const std::int64_t behind = whole(found[1]).value_or(1);
+        if (counted && behind != piece.count)
+            return no_such(given, "a piece", piece_forms, "It counts its pieces twice.");
+        piece.count = behind;
+        counted = true;
+        if (piece.name.empty()) piece.name = found[3];
+        const std::string size = found[4];
+        text = size;
+    } else if (piece.name.empty() && std::regex_match(text, found, named) && two_sides(found[2])) {
+        piece.name = found[1];
+        const std::string size = found[2];
+        text = size;
+    } else if (piece.name.empty() && !two_sides(text)) {
+        take_name_with_figures(text, piece);
+        // "coasters (4) 10 x 10 cm"
+        piece.name = counted_in_figures(piece.name);
+        counted = take_count(piece.name, piece);
+        piece.count_in_name = counted;
+    }
+    return std::nullopt;
 }
 
 /// Its name and how many there are, taken off the text. A problem where it names more than one and
 /// not how many.
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
-                                       WrittenPiece& piece) {
+                                       WrittenPiece& piece, bool with_hint) {
     const std::string in_figures = counted_in_figures(text);
     const bool in_words = in_figures != text;
     text = in_figures;
@@ -128,55 +173,26 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
         counted = take_count(piece.name, piece);
         piece.count_in_name = counted;
     }
-    static const std::regex several(
-        R"(^(\d+)\s+([A-Za-z][A-Za-z ]*?)(?:\s+(?:of|at)|\s*,)?\s+(\d.*)$)");
-    static const std::regex squares(
-        R"(^(.*\b(?:squares?|blocks?|motifs?|tiles?)),?\s+(?:of\s+|at\s+)?(\d[^a-z]*[a-z"']+)$)",
-        std::regex::icase);
-    static const std::regex named(R"(^([A-Za-z][A-Za-z' -]*?)(?:\s+of|\s*,)?\s+(\d.*)$)");
-    std::smatch found;
-    // "30 granny squares of 4 in": one side is said for both.
-    if (std::regex_match(text, found, squares) && units::parse_length(found[2].str()))
-        text = found[1].str() + " " + found[2].str() + " x " + found[2].str();
-    if (std::regex_match(text, found, several) && names_thing(found[2]) &&
-        two_sides(without_growth(found[3]))) {
-        const std::int64_t behind = whole(found[1]).value_or(1);
-        if (counted && behind != piece.count)
-            return no_such(given, "a piece", piece_forms, "It counts its pieces twice.");
-        piece.count = behind;
-        counted = true;
-        if (piece.name.empty()) piece.name = found[2];
-        const std::string size = found[3];
-        text = size;
-    } else if (piece.name.empty() && std::regex_match(text, found, named) &&
-               two_sides(without_growth(found[2]))) {
-        piece.name = found[1];
-        const std::string size = found[2];
-        text = size;
-    } else if (piece.name.empty() && !two_sides(without_growth(text))) {
-        take_name_with_figures(text, piece);
-        // "coasters (4) 10 x 10 cm"
-        piece.name = counted_in_figures(piece.name);
-        counted = take_count(piece.name, piece);
-        piece.count_in_name = counted;
-    }
+    if (auto problem = take_counted_sides(given, text, piece, counted)) return problem;
     piece.count_in_name = piece.count_in_name || (counted && in_words);
     if (const auto side = one_side_of(piece.name))
         return base::Problem{base::quoted(piece.name) + " may be worked twice over",
                              {},
-                             "each side or layer counted, \"2 " + *side + ": ...\"",
+                             "each side or layer counted, \"2 " +
+                                 (with_hint ? to_be_counted(*side) : *side) + ": ...\"",
                              "Where it is one thickness, leave the words out of the name."};
-    if (counted) return std::nullopt;
-    if (comes_in_pairs(piece.name)) {
+    if (counted && !counts_again(piece.name)) return std::nullopt;
+    if (!counted && comes_in_pairs(piece.name)) {
         piece.count = 2;
         piece.pair = true;
         return std::nullopt;
     }
-    if (!names_several(piece.name)) return std::nullopt;
+    if (!counted && !names_several(piece.name)) return std::nullopt;
+    const std::string hint = with_hint ? to_be_counted(piece.name) : piece.name;
     return base::Problem{base::quoted(piece.name) + " may be several, and it is not said how many",
                          {},
-                         "a number before the name, such as \"6 " + piece.name + ": ...\"",
-                         "One alone is \"1 " + piece.name + ": ...\"."};
+                         "a number before the name, such as \"6 " + hint + ": ...\"",
+                         "One alone is \"1 " + hint + ": ...\"."};
 }
 
 }  // namespace
@@ -246,8 +262,24 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
         const std::string before = found[1];
         text = before;
     }
-    if (auto problem = take_name(given, text, piece)) return *std::move(problem);
-    take_growth(text, piece);
+    static const std::regex repeats(
+        R"(\b(\d{1,4})\s+(?:[A-Za-z]+\s+)?(?:repeats?|reps?)\s+of\s+(\d{1,5})(?=\s*[A-Za-z]))",
+        std::regex::icase);
+    // "6 repeats of 12 sts x 180 rows" is one piece.
+    if (std::smatch found; std::regex_search(text, found, repeats)) {
+        const std::string sum =
+            std::to_string(whole(found[1]).value_or(0) * whole(found[2]).value_or(0));
+        const std::string all = found.prefix().str() + sum + found.suffix().str();
+        text = all;
+    }
+    const auto growth = detail::take_growth(text);
+    if (auto problem = detail::growth_not_read(std::string(given), text.substr(text.find(':') + 1)))
+        return *std::move(problem);
+    if (auto problem = take_name(given, text, piece, true)) return *std::move(problem);
+    if (growth) {
+        piece.increase = growth->increase;
+        piece.every = growth->every;
+    }
     const auto sides = two_sides(text);
     if (!sides) {
         static const std::regex bare(R"(\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");
@@ -278,6 +310,10 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     } else {
         piece.width = across.length;
     }
+    if (growth && !growth->stitch.empty() && !base::same_word(growth->stitch, piece.stitch))
+        return no_such(given, "a piece", piece_forms,
+                       "It grows by " + base::quoted(growth->stitch) +
+                           ", which is not its stitch: say it in the same.");
     piece.last_stitches = across.last_count;
     piece.last_width = across.last_length;
     const bool tapers = piece.last_stitches || !piece.last_width.empty();
@@ -478,75 +514,6 @@ base::Result<WrittenSwatch> parse_swatch(std::string_view given) {
                        "Weigh it without needles, or unravel it and measure its yarn.");
     if (!out.stitches && out.width.empty())
         return no_such(given, "a swatch", forms, "Count its stitches and rows, or measure it.");
-    return out;
-}
-
-namespace {
-
-/// "fringe 20 cm", "strap 1 m": as long as the thing itself, and no yarn.
-bool is_a_size(const WrittenExtra& extra) {
-    const auto length = units::parse_length(extra.yarn);
-    if (!length) return false;
-    static const std::regex of_a_tape(
-        R"(\d\s*(?:mm|cm|dm|in|inch(?:es)?|ft|foot|feet|["']|millimet(?:re|er)s?|centimet(?:re|er)s?)\.?$)",
-        std::regex::icase);
-    if (std::regex_search(extra.yarn, of_a_tape)) return true;
-    constexpr double shortest = 4.0;  // metres; no cord or border takes less (a judgement)
-    static const std::regex sewn(R"(\b(?:sew|seam|join|end|tail|weav))", std::regex::icase);
-    return *length < shortest * units::metre && !std::regex_search(extra.name, sewn);
-}
-
-}  // namespace
-
-base::Result<WrittenExtra> parse_extra(std::string_view given) {
-    const std::string text(base::trimmed(plain_signs(given)));
-    const std::string forms = "\"edging 30 yd\" or \"border of 2 rounds of 180 sts\"";
-    if (text.size() > longest_answer) return no_such(given, "an extra", forms);
-    static const std::regex rounds(
-        R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+([A-Za-z]+)$)",
-        std::regex::icase);
-    std::smatch found;
-    WrittenExtra out;
-    if (std::regex_match(text, found, rounds)) {
-        out.name = found[1];
-        if (says_how_many(out.name))
-            return no_such(given, "an extra", forms, "Give each a line of its own.");
-        out.rounds = whole(found[2]).value_or(0);
-        out.stitches = whole(found[3]).value_or(0);
-        if (!says_stitches(found[4])) out.stitch = found[4];
-        if (out.rounds > 0 && out.stitches > 0) return out;
-        return no_such(given, "an extra", forms);
-    }
-    std::size_t at = 0;
-    while (at < text.size() && !is_digit(text[at])) ++at;
-    out.name = std::string(base::trimmed(text.substr(0, at)));
-    while (!out.name.empty() && (out.name.back() == ':' || out.name.back() == ','))
-        out.name.pop_back();
-    out.yarn = text.substr(at);
-    if (out.name.ends_with('-'))
-        return no_such(given, "an extra", forms, "No yarn is less than none.");
-    if (out.name.empty()) {
-        // "30 yd for the edging", "30 yd edging"
-        static const std::regex behind(
-            R"(^(\d[\d.,/ ]*\s*[A-Za-z"']+)\s+(?:for\s+|of\s+)?(?:the\s+|an?\s+)?([A-Za-z].*)$)");
-        if (std::regex_match(text, found, behind)) {
-            out.yarn = found[1];
-            out.name = found[2];
-        } else {
-            out.name = "extra";
-        }
-    }
-    if (!units::parse_length(out.yarn) && !units::parse_mass(out.yarn))
-        return no_such(given, "an extra", forms, units::parse_length(out.yarn).problem().remedy);
-    if (says_how_many(out.name))
-        return no_such(given, "an extra", forms,
-                       "It may be the yarn of one or of all: say that of all, \"edgings 60 yd\".");
-    if (is_a_size(out))
-        return base::Problem{
-            base::quoted(given) + " may be a size, and not how much yarn it takes",
-            {},
-            "an amount of yarn, \"" + out.name + " 10 yd\"",
-            "Nobody measures yarn so: say yards, metres or a mass, or its rows: " + forms + "."};
     return out;
 }
 

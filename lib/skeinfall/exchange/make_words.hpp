@@ -73,14 +73,22 @@ struct WrittenSwatch {
 /// "15 x 15 cm, 14 g", "20 sts x 14 rows, 16.1 g", "20 hdc x 14 rows, 15 x 12 cm, 6.2 m".
 [[nodiscard]] base::Result<WrittenSwatch> parse_swatch(std::string_view text);
 
+/// Of one of several copies, or of all of them.
+enum class ExtraOf { unsaid, each, all };
+
 struct WrittenExtra {
     std::string name;
     std::string yarn;           ///< "30 yd"
     std::int64_t rounds = 0;    ///< or: rounds ...
     std::int64_t stitches = 0;  ///< ... of so many stitches
     std::string stitch;         ///< of which they are; empty for "sts"
+    ExtraOf of = ExtraOf::unsaid;
+    std::int64_t things = 1;  ///< "2 pompoms 10 m each"
+    std::string each_of;      ///< "placemat" of "20 m per placemat"
+    std::string role;         ///< of which yarn it is, where there are several
 };
-/// "edging 30 yd", "border of 2 rounds of 180 sts".
+/// "edging 30 yd", "border of 2 rounds of 180 sts", "pompom 10 m each", "border 60 yd in all",
+/// "nose 80 cm of yarn". Its yarn is left as it is said.
 [[nodiscard]] base::Result<WrittenExtra> parse_extra(std::string_view text);
 
 /// The step of the scale that a reading's figures tell: "1 g" of "14 g", "0.1 oz" of "2.3 oz".

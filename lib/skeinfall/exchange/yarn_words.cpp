@@ -199,6 +199,13 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
                     units::Printed<units::Mass>{rest, *mass},
                     units::Printed<units::Mass>{step, *units::parse_mass(step)}, std::nullopt};
             }
+        } else if (static const std::regex several(R"(\d.*(?:[,;+&]|\band\b)\s*\d)",
+                                                   std::regex::icase);
+                   std::regex_search(rest, several)) {
+            return base::Problem{base::quoted(given) + " may be several skeins",
+                                 {},
+                                 "one of them, or alike ones, \"2 skeins of 100 m\"",
+                                 "Tell the others each with a --have of its own."};
         } else {
             base::Problem problem = length.problem();
             problem.what = base::quoted(given) + " is no yarn to have: " + problem.what;

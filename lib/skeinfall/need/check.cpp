@@ -20,6 +20,7 @@
 #include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/need/worst.hpp"
 #include "skeinfall/project/stitches.hpp"
+#include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
@@ -85,20 +86,65 @@ project::Findings not_for_its_use(const project::Project& project) {
                  "yarn " + role.id + ": made for kitchen heat, and its content is not told",
                  "Add it, like fibre = \"100% cotton\"."});
     }
-    if (project.made_for != Recipient::infant && project.made_for != Recipient::child) return out;
-    for (std::size_t at = 0; at < project.finish.size(); ++at) {
-        const PartKind kind = project.finish[at].kind;
-        if (kind != PartKind::fringe && kind != PartKind::tassel && kind != PartKind::pompom)
-            continue;
-        out.push_back({Severity::caution, project.place(fmt::format("finish.{}", at), "kind"),
-                       project.finish[at].name +
-                           (project.made_for == Recipient::infant
-                                ? ": on a make for an infant it can tighten round a neck or a "
-                                  "finger, or come off and be swallowed"
-                                : ": on a make for a child it can catch, or come off and be "
-                                  "swallowed"),
-                       "Leave it out, or follow the local rules on such goods."});
+    return out;
+}
+
+/// A name that speaks of kitchen heat, of a make that is not said to be for it.
+project::Findings heat_by_name(const project::Project& project) {
+    using project::Thing;
+    project::Findings out;
+    const bool named =
+        project::speaks_of(project.title, Thing::heat) ||
+        std::any_of(project.pieces.begin(), project.pieces.end(), [](const project::Piece& piece) {
+            return project::speaks_of(piece.name, Thing::heat);
+        });
+    if (!named || project.made_for == project::Recipient::kitchen_heat) return out;
+    for (const project::Role& role : project.roles) {
+        const auto melting = yarn::melting_fibres(role.fibre);
+        if (melting.empty() && role.fibre.known()) continue;
+        out.push_back(
+            {Severity::caution, project.place("yarn." + role.id, "fibre"),
+             "yarn " + role.id + ": its name speaks of kitchen heat, and " +
+                 (melting.empty() ? "its content is not told"
+                                  : base::join(melting, ", ") + " softens or melts in it"),
+             "Choose cotton, linen or wool; made_for is \"kitchen heat\" then."});
     }
+    return out;
+}
+
+/// What can tighten round the neck of a young wearer, come off or be breathed in.
+project::Findings not_for_the_young(const project::Project& project) {
+    using project::PartKind;
+    using project::Recipient;
+    using project::Thing;
+    project::Findings out;
+    const bool infant = project.made_for == Recipient::infant;
+    if (!infant && project.made_for != Recipient::child) return out;
+    const auto add = [&](const base::Place& place, const std::string& what) {
+        out.push_back(
+            {Severity::caution, place,
+             what + (infant ? ": on a make for an infant it can tighten round a neck or a "
+                              "finger, or come off and be swallowed"
+                            : ": on a make for a child it can catch, or come off and be "
+                              "swallowed"),
+             "Leave it out, or follow the local rules on such goods."});
+    };
+    for (std::size_t at = 0; at < project.finish.size(); ++at) {
+        const project::FinishPart& part = project.finish[at];
+        if (part.kind == PartKind::fringe || part.kind == PartKind::tassel ||
+            part.kind == PartKind::pompom || project::speaks_of(part.name, Thing::cord))
+            add(project.place(fmt::format("finish.{}", at), "kind"), part.name);
+    }
+    for (std::size_t at = 0; at < project.pieces.size(); ++at)
+        if (project::speaks_of(project.pieces[at].name, Thing::cord))
+            add(project.place(fmt::format("piece.{}", at), "name"), project.pieces[at].name);
+    for (const project::Role& role : project.roles)
+        for (const yarn::FibreShare& share : role.fibre.shares)
+            if (infant && project::speaks_of(share.fibre, Thing::shedding))
+                out.push_back({Severity::caution, project.place("yarn." + role.id, "fibre"),
+                               "yarn " + role.id + ": " + share.fibre +
+                                   " sheds hair that an infant may swallow or breathe in",
+                               "Choose a smooth yarn."});
     return out;
 }
 
@@ -244,10 +290,10 @@ project::Findings gauge_of_the_other_craft(const project::Project& project) {
     return out;
 }
 
-constexpr std::array more_checks{&lengths_in_two_units,  &unknown_fibres,
-                                 &unknown_gauge_stitch,  &not_for_its_use,
-                                 &fibres_kept_out,       &zones_beyond_a_piece,
-                                 &stitches_without_yarn, &gauge_of_the_other_craft};
+constexpr std::array more_checks{
+    &lengths_in_two_units,  &unknown_fibres,          &unknown_gauge_stitch, &not_for_its_use,
+    &heat_by_name,          &not_for_the_young,       &fibres_kept_out,      &zones_beyond_a_piece,
+    &stitches_without_yarn, &gauge_of_the_other_craft};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

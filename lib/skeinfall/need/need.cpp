@@ -319,13 +319,6 @@ std::string_view name_of(Purpose purpose) {
     return names.at(static_cast<std::size_t>(purpose));
 }
 
-std::string_view name_of(Source source) {
-    static constexpr std::array<std::string_view, 8> names{
-        "swatch",     "earlier make",  "stated rate",     "stated total", "measured by others",
-        "loop model", "makes like it", "testers' returns"};
-    return names.at(static_cast<std::size_t>(source));
-}
-
 measure::Estimate<Length> RoleNeed::without_shared() const {
     return {length.centre, length.centre * combined(causes)};
 }
@@ -353,9 +346,10 @@ struct Amounts {
     double beyond = 0.0;  ///< of the stitches, what a stated total does not hold ...
     Length outright_beyond{};
 
-    /// Fringes and tassels alone, and nobody states a total for them.
+    /// Fringes and tassels alone, and nobody says what the yarn takes.
     [[nodiscard]] bool only_cut(const project::Role& role) const {
-        return !(stitches > 0.0) && outright > Length{} && !role.states_total();
+        return !(stitches > 0.0) && outright > Length{} && !role.states_total() && !role.rate &&
+               !role.area_rate;
     }
 };
 
@@ -500,10 +494,11 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         if (runs == 0 && !total && role.held_with.empty()) continue;
         Told told;  // what tells the role, and its stitches
         Amounts amounts = amounts_of(role.id, drafting.drafts(), {});
+        const bool cut = runs > 0 && !swatched.contains(role.id) && amounts.only_cut(role);
         if (total)
             told.rates.push_back(std::move(*total));
-        else if (runs > 0 && amounts.only_cut(role))
-            told.rates.push_back(cut_lengths(role, amounts.outright));
+        else if (cut)
+            told.rates.push_back(cut_lengths(role));
         else if (runs > 0)
             told.rates =
                 rates_of(project, role, size, drafting.size_of(role.id), swatched, returns);
@@ -513,6 +508,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         need.runs = std::max<std::int64_t>(1, runs);
         note_contradictions(project, role.id, size, need.notes);
         amounts = amounts_of(role.id, drafting.drafts(), tails_of(need, project));
+        if (cut) told.rates.front().whole = amounts.outright;
         for (Rate& rate : told.rates) add_kinds_spread(drafting.kinds_spread(role.id), rate);
         std::vector<std::optional<Length>> each;
         for (const Rate& rate : told.rates)

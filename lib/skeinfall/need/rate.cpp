@@ -1,6 +1,7 @@
 #include "skeinfall/need/rate.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdint>
 
@@ -364,9 +365,15 @@ RoleGrist grist_for(const project::Project& project, const project::Role& role,
                       "Write grist = \"200 m / 100 g\" as its label says."});
 }
 
-Rate cut_lengths(const project::Role& role, Length outright) {
+std::string_view name_of(Source source) {
+    static constexpr std::array<std::string_view, 8> names{
+        "swatch",     "earlier make",  "stated rate",     "stated total", "measured by others",
+        "loop model", "makes like it", "testers' returns"};
+    return names.at(static_cast<std::size_t>(source));
+}
+
+Rate cut_lengths(const project::Role& role) {
     Rate out;
-    out.whole = outright;
     out.source = Source::stated_rate;
     out.short_name = "lengths that are cut";
     out.how = "from the lengths that are cut";

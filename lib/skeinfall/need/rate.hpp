@@ -60,8 +60,8 @@ struct RoleSize {
 [[nodiscard]] std::optional<Rate> stated_total_of(const project::Project& project,
                                                   const project::Role& role, std::size_t size);
 
-/// Fringes and tassels alone: they are as long as they are cut.
-[[nodiscard]] Rate cut_lengths(const project::Role& role, units::Length outright);
+/// Fringes and tassels alone: they are as long as they are cut. Without its `whole`.
+[[nodiscard]] Rate cut_lengths(const project::Role& role);
 
 /// The problem of a role of which nothing at all is known.
 [[nodiscard]] base::Problem nothing_known(const project::Project& project,

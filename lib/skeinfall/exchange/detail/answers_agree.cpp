@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/exchange/detail/amounts_in.hpp"
 
 namespace skeinfall::exchange::detail {
 
@@ -41,19 +40,6 @@ std::optional<base::Problem> stitch_of_several(const std::vector<WrittenPiece>& 
             "its stitches counted, or its width and length",
             "A gauge counted in the same tells as well: \"5 " + piece.stitch +
                 " and 6 rows per 10 cm\"."};
-    }
-    return std::nullopt;
-}
-
-std::optional<base::Problem> strands_not_weighed(const std::vector<WrittenPiece>& pieces,
-                                                 bool weighed) {
-    for (const WrittenPiece& piece : pieces) {
-        if (weighed || !says_strands_together(piece.name)) continue;
-        return base::Problem{
-            base::quoted(piece.name) + ": what strands held together take is not told by the class",
-            {.file = "make", .line = 0, .column = 0},
-            "a swatch worked and weighed with all its strands, or the pattern's total",
-            "Where it is one strand, leave the words out of the name."};
     }
     return std::nullopt;
 }

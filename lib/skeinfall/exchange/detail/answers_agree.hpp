@@ -23,11 +23,6 @@ namespace skeinfall::exchange::detail {
 [[nodiscard]] std::optional<base::Problem> stitch_of_several(
     const std::vector<WrittenPiece>& pieces, const std::optional<WrittenGauge>& gauge);
 
-/// "scarf held double": neither class nor gauge tells what strands held together take. `weighed`:
-/// a swatch or a total does. The question to answer again is "make".
-[[nodiscard]] std::optional<base::Problem> strands_not_weighed(
-    const std::vector<WrittenPiece>& pieces, bool weighed);
-
 /// A swatch of a colour that no yarn has, or one that does not say of which of several yarns it is,
 /// where they are not `alike` by their labels. The question to answer again is "swatch".
 [[nodiscard]] std::optional<base::Problem> swatch_of_no_yarn(

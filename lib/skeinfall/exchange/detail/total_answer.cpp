@@ -107,7 +107,9 @@ TotalAnswer total_of(const std::string& said, const std::vector<WrittenPiece>& p
         if (!piece.pair) copies += piece.count;
     if (of == Of::unsaid && copies > 1 && copies > static_cast<std::int64_t>(pieces.size()))
         refuse_total("total", "it may be of one or of all",
-                     "\"" + out.text + " in all\" or \"" + out.text + " each\"", "");
+                     stated.skeins > 0 ? "\"" + out.text + " in all\""
+                                       : "\"" + out.text + " in all\" or \"" + out.text + " each\"",
+                     "");
     if (of == Of::each) {
         if (pieces.size() != 1 || (!stated.length && !stated.mass) || stated.skeins > 0)
             refuse_total("total", base::quoted(said) + " does not say how much it is in all",

@@ -1,0 +1,116 @@
+#include "skeinfall/exchange/detail/strands.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <regex>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/amounts_in.hpp"
+#include "skeinfall/yarn/stated_total.hpp"
+
+namespace skeinfall::exchange::detail {
+namespace {
+
+[[noreturn]] void refuse_strand(const std::string& question, std::string what, std::string expected,
+                                std::string remedy) {
+    throw base::InputError(base::Problem{std::move(what),
+                                         {.file = question, .line = 0, .column = 0},
+                                         std::move(expected),
+                                         std::move(remedy)});
+}
+
+/// What the make is called, where that speaks of strands.
+std::optional<std::pair<std::string, std::string>> strands_named(
+    const project::MakeAnswers& answers) {
+    for (const char* const id : {"make", "title"})
+        for (const std::string& text : answers.all(id))
+            if (says_strands_together(text)) return std::pair{std::string(id), text};
+    return std::nullopt;
+}
+
+/// How many they are; 0 where only "together" says so.
+std::int64_t strands_in(const std::string& text) {
+    static const std::regex two(R"(\bdoubl|\b(?:two|2)[\s-]*(?:x\s*)?strand|\bboth\b)",
+                                std::regex::icase);
+    static const std::regex three(R"(\btripl|\b(?:three|3)[\s-]*(?:x\s*)?strand)",
+                                  std::regex::icase);
+    static const std::regex four(R"(\b(?:four|4)[\s-]*(?:x\s*)?strand)", std::regex::icase);
+    std::int64_t count = 0;
+    for (const auto& [form, strands] :
+         {std::pair{&two, 2}, std::pair{&three, 3}, std::pair{&four, 4}}) {
+        if (!std::regex_search(text, *form)) continue;
+        if (count != 0) return 0;
+        count = strands;
+    }
+    return count;
+}
+
+}  // namespace
+
+void refuse_strands(const project::MakeAnswers& answers) {
+    for (const char* const id :
+         {"yarn", "stitch", "label", "class", "colour", "fibre", "hook", "needle", "gauge"})
+        for (const std::string& text : answers.all(id))
+            if (says_strands_together(text))
+                refuse_strand(id,
+                              base::quoted(text) +
+                                  ": what strands held together take is not told by one of them",
+                              "it without the words of strands",
+                              "Say them in the name of the make, \"hat held double: 60 sts x 40 "
+                              "rounds\", and weigh a swatch worked so.");
+    for (const std::string& text : answers.all("plus"))
+        if (says_strands_together(text))
+            refuse_strand("plus", base::quoted(text) + " may be the yarn of one strand or of all",
+                          "the yarn of all strands, \"edging 30 yd\"",
+                          "Leave the words of strands out then.");
+    const auto named = strands_named(answers);
+    if (!named || answers.has("swatch") || answers.has("total")) return;
+    refuse_strand(
+        named->first,
+        base::quoted(named->second) + ": what strands held together take is not told by the class",
+        "a swatch worked and weighed with all its strands, or the pattern's total",
+        "Where it is one strand, leave the words out of the name.");
+}
+
+std::string total_of_strands(const std::string& total, const project::MakeAnswers& answers) {
+    const auto named = strands_named(answers);
+    if (!named) return total;
+    static const std::regex of_all(
+        R"(\s*,?\s*\b(?:of|for|in)\s+(?:all|both)(?:\s+(?:the\s+)?strands?)(?:\s+together)?$)",
+        std::regex::icase);
+    static const std::regex in_all(R"(\b(?:in all|in total|altogether|all together|all told)$)",
+                                   std::regex::icase);
+    static const std::regex of_each(
+        R"(\s*,?\s*(?:\b(?:of|for|per|in)\s+)?(?:\b(?:each|every|one|a|the)\s+)?strand$)",
+        std::regex::icase);
+    std::smatch found;
+    if (std::regex_search(total, found, of_all)) return found.prefix();
+    if (std::regex_search(total, in_all)) return total;
+    const std::int64_t count = strands_in(named->second);
+    const std::string one = std::regex_replace(total, of_each, "");
+    const auto stated = yarn::parse_stated_total(one);
+    if (one == total || count == 0 || !stated || stated->skeins > 0 ||
+        (!stated->length && !stated->mass))
+        refuse_strand("total", "it may be of one strand or of all of them",
+                      one == total && count > 0
+                          ? "\"" + one + " in all\" or \"" + one + " of each strand\""
+                          : "the yarn of all strands, such as \"200 m in "
+                            "all\"",
+                      "The make is said to be worked with several strands.");
+    const auto times = static_cast<double>(count);
+    const double least =
+        times * (stated->length ? stated->length->least.value()
+                                : units::Ratio(stated->mass->least / units::gram).value());
+    const double most =
+        times * (stated->length ? stated->length->most.value()
+                                : units::Ratio(stated->mass->most / units::gram).value());
+    const char* const unit = stated->length ? "m" : "g";
+    return least == most ? fmt::format("{:.4f} {}", most, unit)
+                         : fmt::format("{:.4f} to {:.4f} {}", least, most, unit);
+}
+
+}  // namespace skeinfall::exchange::detail
