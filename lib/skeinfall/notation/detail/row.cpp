@@ -45,6 +45,7 @@ std::string in_words(unsigned taken, unsigned usual, Craft craft) {
     say(reading::gap_free, craft == Craft::knit
                                ? "\"m1\" is worked into the next stitch"
                                : "a stitch between two others passes none of them");
+    say(reading::skips_group, "the rest of a group is skipped behind its space");
     say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
 }
@@ -100,6 +101,7 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
         return usual;
     }
 
+    if (usual_fits && usual.doubtful == 0) return usual;
     // Fewer departures from the usual reading go first.
     static const std::vector<unsigned> others = [] {
         std::vector<unsigned> all;
