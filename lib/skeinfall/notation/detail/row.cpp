@@ -109,6 +109,8 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
         std::stable_sort(all.begin(), all.end(), [](unsigned a, unsigned b) {
             const auto weight = [](unsigned bits) {
                 const bool passed = (bits & reading::spaces_passed) != 0;
+                // What names the shells of the row below says more than where a repeat breaks off.
+                if (bits == reading::skips_group) return 1;
                 return 2 * std::popcount(bits) + (passed && std::popcount(bits) > 1 ? 1 : 0);
             };
             return weight(a) < weight(b);
