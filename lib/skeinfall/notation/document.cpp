@@ -273,7 +273,8 @@ void finish_cord(const std::string& name, std::vector<Line>& lines) {
                              "laces", "string", "strings"});
     });
     Line& line = lines.front();
-    const auto words = words_of(line.text);
+    auto words = words_of(line.text);
+    while (!words.empty() && words.back() == ".") words.pop_back();
     const std::size_t size = words.size();
     if (!cord || size < 2 || !digit(words[size - 1].front()) ||
         !one_of(words[size - 2], {"ch", "chain"}))

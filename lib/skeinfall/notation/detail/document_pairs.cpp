@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 
@@ -61,7 +62,7 @@ std::optional<std::int64_t> other_side(const std::vector<std::string>& words) {
                 !std::all_of(word.begin(), word.end(), digit) ||
                 !one_of(words[i + 1], {"sts", "stitches", "st"}))
                 return std::nullopt;
-            count = std::stoll(word);
+            count = base::leading_number<std::int64_t>(word);
             continue;
         }
         alike = alike || one_of(word, {"match", "correspond", "same", "as"});
@@ -93,8 +94,9 @@ std::optional<std::string> as_next_rows(const std::string& text) {
     std::smatch found;
     std::string lead;
     if (std::regex_search(text, found, label)) {
-        const std::int64_t first = std::stoll(found[2]);
-        const std::int64_t rows = found[3].matched ? std::stoll(found[3]) - first + 1 : 1;
+        const std::int64_t first = base::leading_number<std::int64_t>(found[2].str());
+        const std::int64_t rows =
+            found[3].matched ? base::leading_number<std::int64_t>(found[3].str()) - first + 1 : 1;
         if (rows < 1) return std::nullopt;
         lead = rows == 1 ? "Next row: " : "Next " + std::to_string(rows) + " rows: ";
         rest = found.suffix();
