@@ -16,6 +16,7 @@
 namespace skeinfall::exchange {
 namespace {
 
+using testing::ElementsAre;
 using testing::HasSubstr;
 
 const std::string after_pattern =
@@ -46,6 +47,15 @@ TEST(PatternToml, LengthsAreClosedByTheGauge) {
             after_pattern,
         "p.toml");
     EXPECT_EQ(made.pieces.at(0).pattern.at(0).rows(), 50);
+}
+
+TEST(PatternToml, ALengthNeedsTheGaugeOfRowsAlone) {
+    const std::string text =
+        "title = \"Strip\"\ncraft = \"knit\"\npattern = '''\nCast on 20 sts.\n"
+        "Knit until piece measures 10 in.\n'''\n[gauge]\nrows = \"20 per 4 in\"\n"
+        "stitch = \"garter\"\n[yarn.MC]\nclass = 4\ngrist = \"200 yd / 100 g\"\n";
+    EXPECT_THAT(problems_of([&] { return parse_project(text, "p.toml"); }),
+                ElementsAre(HasSubstr("\"stitches\" is missing")));
 }
 
 TEST(PatternToml, AFileBesideTheProject) {

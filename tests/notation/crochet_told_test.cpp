@@ -211,5 +211,82 @@ TEST(CrochetTold, ABlankLineWithinABracketEndsNoRow) {
     EXPECT_EQ(last_count(document), 14);
 }
 
+TEST(CrochetTold, APieceMayBeOnlyAChain) {
+    for (const char* const ties : {"Ties (make 2)\nCh 60. Fasten off.\n", "Make 2 ties: ch 60.\n",
+                                   "Ties (make 2)\nWith MC, ch 60, fasten off.\n"}) {
+        const Document document =
+            told(std::string("Hat\nRnd 1: 6 sc in ring. (6)\nRnd 2: Inc around. (12)\n\n") + ties);
+        ASSERT_EQ(document.sections.size(), 2U) << ties;
+        EXPECT_TRUE(all_read(document)) << ties;
+        const Section& cord = document.sections.back();
+        EXPECT_EQ(cord.times, 2) << ties;
+        ASSERT_EQ(cord.rows.rows(), 1) << ties;
+        ASSERT_EQ(cord.rows.row(1).kinds.size(), 1U) << ties;
+        EXPECT_EQ(cord.rows.row(1).kinds[0].kind, "ch") << ties;
+        EXPECT_EQ(whole(cord.rows.row(1).kinds[0].count), 60) << ties;
+    }
+    // Without a word that it ends there, its rows may only be missing.
+    const Document open = told("Body\nCh 20\n");
+    EXPECT_FALSE(all_read(open));
+}
+
+TEST(CrochetTold, AShellWithoutABracketOfItsOwnIsToldWithBothCounts) {
+    const std::string above =
+        "Ch 16\nRow 1: Sc in 2nd ch from hook and in each ch across. (15 sc)\n"
+        "Row 2: Ch 1, turn, *sc, 2 dc in next st, sk 2; rep from * to last 3 sts, sc in last 3 "
+        "sts.";
+    // 3 times (1 + 2) and 3, or 4 times (1 + 2) and 3
+    const Document both = told(above + "\n");
+    EXPECT_EQ(both.sections.back().readings.back().state, Told::two_ways);
+    EXPECT_NE(notes_of(both).find("makes 12 stitches, 15 when"), std::string::npos)
+        << notes_of(both);
+    const Document counted = told(above + " (15)\n");
+    EXPECT_TRUE(all_read(counted));
+    EXPECT_EQ(last_count(counted), 15);
+}
+
+TEST(CrochetTold, TheOtherHalfOfAShellMayBeSkippedUnsaid) {
+    const std::string above =
+        "Ch 20\nRow 1: Dc in 4th ch from hook and in each ch across. (18 dc)\n"
+        "Row 2: Ch 1, turn, dc in first st, *(2 dc, ch 1, 2 dc) in next st, dc in next 3 sts; "
+        "rep from * to last st, dc in last st. (30 dc)\n"
+        "Row 3: Ch 1, turn, dc in first st, *dc in next 3 dc, (2 dc, ch 1, 2 dc) in next ch-1 sp; "
+        "rep from * to last st, dc in last st.";
+    const Document counted = told(above + " (30 dc)\n");
+    EXPECT_TRUE(all_read(counted));
+    EXPECT_EQ(last_count(counted), 30);
+    EXPECT_NE(notes_of(counted).find("skipped behind its space"), std::string::npos);
+    EXPECT_EQ(told(above + "\n").sections.back().readings.back().state, Told::two_ways);
+}
+
+TEST(CrochetTold, RowsThatAreNumberedTwiceAreToldWithTheirNumbers) {
+    const Document document = told(
+        "Ch 20\nRow 1: Sc in 2nd ch from hook and in each ch across. (19 sc)\n"
+        "Rows 2-8: Ch 1, turn, sc in each st. (19)\nRows 8-12: Ch 1, turn, hdc in each st. (19)\n");
+    bool any = false;
+    for (const Finding& finding : document.sections.back().readings.back().findings)
+        any = any || finding.remedy == "Write rows 9-12, or rows 9-13 where all 5 are worked.";
+    EXPECT_TRUE(any);
+}
+
+TEST(CrochetTold, RowsWithoutALastOneAreRefused) {
+    const Document document = told(
+        "Ch 20\nRow 1: Sc in 2nd ch from hook and in each ch across. (19 sc)\n"
+        "Row 2+: Ch 1, turn, sc in each st.\n");
+    EXPECT_FALSE(all_read(document));
+    const Document through = told(
+        "Ch 20\nRow 1: Sc in 2nd ch from hook and in each ch across. (19 sc)\n"
+        "2 thru 6: Ch 1, turn, sc in each st. (19)\n");
+    EXPECT_TRUE(all_read(through));
+    EXPECT_EQ(through.sections.back().rows.rows(), 6);
+    // 3, 2, 3: the last one is row 2 again.
+    const Document ends = told(
+        "Ch 20\nRow 1: Sc in 2nd ch from hook and in each ch across. (19 sc)\n"
+        "Row 2: Ch 1, turn, sc in each st. (19)\nRow 3: Ch 1, turn, hdc in each st. (19)\n"
+        "Rows 4-6: Repeat Rows 2 and 3 (end Row 2).\n");
+    EXPECT_TRUE(all_read(ends));
+    EXPECT_EQ(ends.sections.back().rows.text(6), "Ch 1, turn, sc in each st. (19)");
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -338,5 +338,34 @@ TEST(KnitDocument, ARowInBracketsBelowAnother) {
     EXPECT_THAT(counts(hat), ElementsAre("0 rows 40", "1 rows 40", "1 rows 20"));
 }
 
+// 60 = 20 + 20 bound off + 20; each side loses 1.
+TEST(KnitDocument, TheOtherSideIsWorkedLikeTheFirst) {
+    const std::string first =
+        "Cast on 60 sts.\nRows 1-10: Knit.\nRow 11: K20, bind off 20 sts, k to end.\n"
+        "Working on these 20 sts only:\nRow 12: K2tog, k to end. (19)\nRows 13-20: Knit.\n"
+        "Bind off.\n";
+    for (const char* const other :
+         {"Rejoin yarn and work other side to match.",
+          "Return to stitches left on needle, rejoin "
+          "yarn and complete to match first side.",
+          "Rejoin yarn to remaining 20 sts and work second side as first."})
+        EXPECT_THAT(counts(read(first + other + "\n")),
+                    ElementsAre("0 rows 60", "10 rows 60", "1 rows 40", "1 rows 19", "8 rows 19",
+                                "1 rows 0", "1 rows 19", "8 rows 19", "1 rows 0"))
+            << other;
+    // Rows that are named by their numbers would be those of the first side.
+    const auto named = counts(read(first + "Rejoin yarn and work other side as rows 12-20.\n"));
+    EXPECT_NE(named.size(), 9U);
+}
+
+// 20 sts throughout: 3 rows, 2 times 2, 2.
+TEST(KnitDocument, RowsBehindThoseRepeatedAreRowsOfTheirOwn) {
+    EXPECT_THAT(
+        counts(read("Cast on 20 stitches.\n1st row: Knit.\n2nd row: Purl.\n"
+                    "3rd row: K2, p2 to end.\n"
+                    "Repeat 2nd and 3rd rows twice, and again knit 2 rows.\n")),
+        ElementsAre("0 rows 20", "1 rows 20", "1 rows 20", "1 rows 20", "4 rows 20", "2 rows 20"));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_documents

@@ -429,7 +429,7 @@ class ProjectReader {
         options.round = round;
         options.sizes = sizes_.value_or(1);
         options.own = project_.stitches;
-        if (gauge_known_) options.row_gauge = project_.gauge.rows;
+        if (project_.gauge.rows.value() > 0.0) options.row_gauge = project_.gauge.rows;
         return options;
     }
 

@@ -140,6 +140,8 @@ class Drafting {
             return row.width;
         const project::WorkedRows& rows = piece.pattern.at(size_);
         units::StitchCount chains{};
+        // A piece that is only a chain has it for its one row.
+        if (rows.rows() == 1 && rows.row(1) == rows.foundation) return {};
         for (const project::KindCount& part : rows.foundation.kinds)
             if (part.kind == "ch") chains += part.count;
         if (chains.value() > 0.0) return chains;
@@ -158,7 +160,7 @@ class Drafting {
     /// So many rows of `stitches`.
     void add_in_rows(const project::Row& row, Purpose purpose, Ratio rows, std::int64_t number,
                      units::StitchCount stitches) {
-        if (rows.value() == 0.0) return;
+        if (rows.value() == 0.0 || stitches.value() == 0.0) return;
         Draft draft;
         draft.step = {purpose, row.role, row.piece, row.copy, number, {}, {}};
         draft.stitches = rows * (stitches / units::stitch) * worse_[row.piece].across;

@@ -262,6 +262,30 @@ void DocumentReader::tell_yarns() {
         if (word != "mc") add(word);
 }
 
+namespace {
+
+/// "Ties (make 2)" above "Ch 60.": a heading that names a cord says that the chain is all of it.
+void finish_cord(const std::string& name, std::vector<Line>& lines) {
+    if (lines.size() != 1 || lines.front().text.empty()) return;
+    const auto heading = words_of(name);
+    const bool cord = std::any_of(heading.begin(), heading.end(), [](const std::string& word) {
+        return one_of(word, {"tie", "ties", "cord", "cords", "drawstring", "drawstrings", "lace",
+                             "laces", "string", "strings"});
+    });
+    Line& line = lines.front();
+    auto words = words_of(line.text);
+    while (!words.empty() && words.back() == ".") words.pop_back();
+    const std::size_t size = words.size();
+    if (!cord || size < 2 || !digit(words[size - 1].front()) ||
+        !one_of(words[size - 2], {"ch", "chain"}))
+        return;
+    const std::string_view said = line.text.back() == '.' ? " Fasten off." : ". Fasten off.";
+    line.text += said;
+    line.from.insert(line.from.end(), said.size(), line.from.back());
+}
+
+}  // namespace
+
 void DocumentReader::work(Pending& pending) {
     Section& section = pending.section;
     NotationOptions options;
@@ -282,6 +306,7 @@ void DocumentReader::work(Pending& pending) {
         return says_round(base::lower(line.text), document_.craft);
     });
     section.round = options.round;
+    if (options.craft == Craft::crochet) finish_cord(section.name, pending.lines);
     std::vector<Line> lines = notes_;
     lines.insert(lines.end(), pending.lines.begin(), pending.lines.end());
     std::vector<WrittenRows> entries;

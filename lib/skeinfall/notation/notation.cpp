@@ -14,10 +14,13 @@ NotationResult work_once(const std::vector<WrittenRows>& entries, const Notation
     StitchBook book(options.craft, options.terms);
     base::Problems problems;
     const Pattern pattern = read_pattern(entries, options, book, problems, share);
-    if (problems.empty() && std::none_of(pattern.slots.begin(), pattern.slots.end(),
-                                         [](const auto& slot) { return slot.written >= 0; }))
+    const bool none = std::none_of(pattern.slots.begin(), pattern.slots.end(),
+                                   [](const auto& slot) { return slot.written >= 0; });
+    if (problems.empty() && none && !is_chain_alone(pattern, options.craft))
         problems.push_back({"there is no row in it", options.locate(0, 0), "at least one row",
-                            "Write it like: Row 1: sc in each st across. (25 sts)"});
+                            ends_in_chains(pattern, options.craft)
+                                ? "Write \"Fasten off.\" behind it where it is only a chain."
+                                : "Write it like: Row 1: sc in each st across. (25 sts)"});
     shared = pattern.shared && problems.empty();
     if (!problems.empty()) return {{}, std::move(problems), {}, {}};
     return PatternWorker(pattern, options, book).run();

@@ -323,10 +323,39 @@ void DocumentReader::cut_copies(Line& line) {
     part(What::remark, copies);
 }
 
+namespace {
+
+/// "Repeat 2nd and 3rd rows twice, and again knit 2 rows": the plain rows behind those repeated.
+std::optional<Line> rows_behind(Line& line) {
+    const std::string low = base::lower(line.text);
+    if (!low.starts_with("rep")) return std::nullopt;
+    for (const std::string_view lead : {" and again ", " and then ", " then ", " again "}) {
+        const auto at = low.find(lead);
+        if (at == std::string::npos || at == 0) continue;
+        const auto words = words_of(low.substr(at + lead.size()));
+        const bool rows = words.size() >= 3 && words.size() <= 4 &&
+                          one_of(words[0], {"knit", "purl", "k", "p"}) && number(words[1]) &&
+                          row_word(words[2]) && (words.size() == 3 || words[3] == ".");
+        if (!rows) continue;
+        Line out = line;
+        std::size_t end = at;
+        while (end > 0 && one_of(line.text.substr(end - 1, 1), {",", ";", " "})) --end;
+        static_cast<void>(cut_off(out, at + lead.size()));
+        out.text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(out.text[0])));
+        line.text.resize(end);
+        line.from.resize(end);
+        return out;
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
 /// "Rep rows 2 and 3 six times more, then row 2 once.": what stands behind "then", as a line of its
 /// own, and `line` without it. Nothing for others.
 std::optional<Line> DocumentReader::then_rows(Line& line) const {
     const std::string low = base::lower(line.text);
+    if (document_.craft == Craft::knit) return rows_behind(line);
     const auto at = low.find(" then ");
     if (document_.craft != Craft::crochet || at == std::string::npos || !low.starts_with("rep"))
         return std::nullopt;

@@ -2,9 +2,14 @@
 // to correspond, reversing shaping."
 
 #include <algorithm>
+#include <cstdint>
+#include <optional>
+#include <regex>
 #include <string>
 #include <vector>
 
+#include "skeinfall/base/numbers.hpp"
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 
 namespace skeinfall::notation {
@@ -44,6 +49,103 @@ bool only_alike(const std::vector<std::string>& words, std::size_t from) {
     return alike || from >= words.size() || words[from] == ".";
 }
 
+/// "Rejoin yarn and work other side to match.", "complete to match first leg", with the stitches
+/// that are named ahead of it: how many, 0 for those held; nothing for other sentences.
+std::optional<std::int64_t> other_side(const std::vector<std::string>& words) {
+    std::int64_t count = 0;
+    bool alike = false;
+    bool side = false;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const std::string& word = words[i];
+        if (number(word)) {
+            if (count > 0 || i + 1 >= words.size() || word.size() > 4 ||
+                !std::all_of(word.begin(), word.end(), digit) ||
+                !one_of(words[i + 1], {"sts", "stitches", "st"}))
+                return std::nullopt;
+            count = base::leading_number<std::int64_t>(word);
+            continue;
+        }
+        alike = alike || one_of(word, {"match", "correspond", "same", "as"});
+        side = side || one_of(word, {"side", "leg", "half", "shoulder", "strap"});
+        if (!one_of(word, {"rejoin",    "join",     "attach",     "return",   "to",     "the",
+                           "yarn",      "wool",     "and",        "work",     "knit",   "complete",
+                           "finish",    "repeat",   "other",      "second",   "2nd",    "side",
+                           "leg",       "half",     "shoulder",   "strap",    "first",  "1st",
+                           "match",     "same",     "as",         "for",      "of",     "neck",
+                           "sts",       "stitches", "left",       "on",       "needle", "needles",
+                           "remaining", "rem",      "held",       "holder",   "stitch", "place",
+                           "put",       "slip",     "back",       "in",       "way",    "manner",
+                           "a",         "with",     "correspond", "was",      "did",    "you",
+                           "reversing", "shaping",  "all",        "shapings", "st",     ",",
+                           ".",         ";",        "from",       "right",    "end"}))
+            return std::nullopt;
+    }
+    if (!alike || !side) return std::nullopt;
+    return count;
+}
+
+/// "Row 12: ...", "Rows 13-20 (RS): ..." as the next ones; nothing where other rows are named.
+std::optional<std::string> as_next_rows(const std::string& text) {
+    static const std::regex label(
+        R"(^\s*(rows?|rnds?|rounds?)\s*(\d{1,3})(?:\s*(?:-|to)\s*(\d{1,3}))?(?:\s*\((?:rs|ws)\))?\s*[:.]\s*)",
+        std::regex::icase);
+    static const std::regex named(R"(\b(rows?|rnds?|rounds?)\s*\d)", std::regex::icase);
+    std::string rest = text;
+    std::smatch found;
+    std::string lead;
+    if (std::regex_search(text, found, label)) {
+        const std::int64_t first = base::leading_number<std::int64_t>(found[2].str());
+        const std::int64_t rows =
+            found[3].matched ? base::leading_number<std::int64_t>(found[3].str()) - first + 1 : 1;
+        if (rows < 1) return std::nullopt;
+        lead = rows == 1 ? "Next row: " : "Next " + std::to_string(rows) + " rows: ";
+        rest = found.suffix();
+    }
+    if (std::regex_search(rest, named)) return std::nullopt;
+    return lead + rest;
+}
+
+/// Where the first of two sides begins, behind the line that leaves the other one waiting.
+std::size_t first_side(const std::vector<Line>& lines) {
+    static const std::regex alone(
+        R"(\bon\s+(?:these|the|first|those)?\s*(?:first\s+)?(?:\d+\s+)?(?:sts|stitches)\s*(?:only|for\s+(?:the\s+)?(?:first|left|right)\s+(?:side|leg|half|shoulder)(?:\s+only)?)\s*[.:,]?\s*$)",
+        std::regex::icase);
+    static const std::regex held(
+        R"(\b(?:place|put|slip|leave|sl)\b[^.]*\b(?:holder|waste yarn|scrap yarn)\s*[.]?\s*$)",
+        std::regex::icase);
+    for (std::size_t i = lines.size(); i > 0; --i)
+        if (std::regex_search(lines[i - 1].text, alone) ||
+            std::regex_search(lines[i - 1].text, held))
+            return i;
+    return lines.size();
+}
+
+/// The rows of the second side, word for word those of the first one.
+std::vector<Line> second_side(const std::vector<Line>& lines, const Line& told,
+                              std::int64_t count) {
+    std::vector<Line> out;
+    const auto add = [&](const std::string& text) {
+        Line line = told;
+        line.text = text;
+        line.from.assign(text.size(), told.from.front());
+        out.push_back(std::move(line));
+    };
+    add(count > 0 ? "Place " + std::to_string(count) + " held sts on needles."
+                  : "Place held sts on needles.");
+    bool ends = false;
+    for (std::size_t i = first_side(lines); i < lines.size(); ++i) {
+        const auto text = as_next_rows(lines[i].text);
+        if (!text) return {};
+        add(*text);
+        const std::string low = base::lower(*text);
+        ends = low.find("bind off") != std::string::npos ||
+               low.find("cast off") != std::string::npos ||
+               low.find("cast-off") != std::string::npos ||
+               low.find("bind-off") != std::string::npos || low.find("holder") != std::string::npos;
+    }
+    return ends ? out : std::vector<Line>{};
+}
+
 /// "In this pattern you knit ...": tells, and asks for nothing.
 bool tells_of_none(const std::vector<std::string>& words) {
     return std::any_of(words.begin(), words.end(), [](const std::string& word) {
@@ -77,9 +179,18 @@ bool DocumentReader::named_work(Line& line, const std::vector<std::string>& word
 }
 
 bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>& words) {
-    if (document_.craft != Craft::knit || pending_.empty() || words.size() > 18 ||
-        has_number(words) || row_words(words) > 0)
+    if (document_.craft != Craft::knit || pending_.empty() || words.size() > 24 ||
+        row_words(words) > 0)
         return false;
+    if (const auto held = other_side(words)) {
+        std::vector<Line> more = second_side(pending_.back().lines, line, *held);
+        if (!more.empty()) {
+            for (Line& row : more) pending_.back().lines.push_back(std::move(row));
+            part_counted(line);
+            return true;
+        }
+    }
+    if (words.size() > 18 || has_number(words)) return false;
     std::size_t at = 0;
     if (!one_of(words[at], {"make", "work", "knit", "repeat", "complete"})) return false;
     ++at;

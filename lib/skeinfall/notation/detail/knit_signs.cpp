@@ -18,6 +18,14 @@ void change(Line& line, std::size_t at, std::size_t size, std::string_view text)
     line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at), text.size(), from);
 }
 
+bool capital(char c) {
+    return std::isupper(static_cast<unsigned char>(c)) != 0;
+}
+
+void capitalize(Line& line, std::size_t at) {
+    line.text[at] = static_cast<char>(std::toupper(static_cast<unsigned char>(line.text[at])));
+}
+
 bool starts_word(const std::string& text, std::size_t at) {
     return at == 0 || (!letter(text[at - 1]) && text[at - 1] != '.');
 }
@@ -33,8 +41,7 @@ void settle_dotted(Line& line) {
             if (!starts_word(line.text, at)) continue;
             const std::size_t next = line.text.find_first_not_of(' ', at + dotted.size());
             const bool ends = next != std::string::npos && next > at + dotted.size() &&
-                              (digit(line.text[next]) ||
-                               std::isupper(static_cast<unsigned char>(line.text[next])) != 0);
+                              (digit(line.text[next]) || capital(line.text[next]));
             change(line, at, dotted.size(), std::string(plain) + (ends ? "." : ""));
         }
 }
@@ -67,8 +74,7 @@ void settle_colours(Line& line) {
              at = line.text.find(name, at + 1)) {
             const std::size_t letter_at = at + name.size();
             if (!starts_word(line.text, at) || letter_at >= line.text.size() ||
-                (std::isupper(static_cast<unsigned char>(line.text[letter_at])) == 0 &&
-                 !digit(line.text[letter_at])) ||
+                (!capital(line.text[letter_at]) && !digit(line.text[letter_at])) ||
                 (letter_at + 1 < line.text.size() && letter(line.text[letter_at + 1])))
                 continue;
             change(line, at, name.size(), "color ");
@@ -240,8 +246,7 @@ void part_repeat_and_row(Line& line) {
                 if (rest.starts_with(next)) {
                     change(line, end, 2, " to end. ");
                     const std::size_t verb = end + 9;
-                    line.text[verb] = static_cast<char>(
-                        std::toupper(static_cast<unsigned char>(line.text[verb])));
+                    capitalize(line, verb);
                     break;
                 }
             if (rest.starts_with(", [") || rest.starts_with(", (")) {
@@ -265,8 +270,7 @@ void pass_next(Line& line) {
     for (const std::string_view lead : {"Next, ", "Then, ", "Now, "})
         if (line.text.starts_with(lead) && line.text.size() > lead.size() + 4) {
             change(line, 0, lead.size(), "");
-            line.text[0] =
-                static_cast<char>(std::toupper(static_cast<unsigned char>(line.text[0])));
+            capitalize(line, 0);
         }
     for (const std::string_view two : {"hese two r", "ast two r", "hese four r"})
         if (const auto at = line.text.find(two); at != std::string::npos) {
@@ -309,7 +313,7 @@ void settle_stops(Line& line) {
             if (next == std::string::npos || !letter(line.text[at - 1])) continue;
             if (digit(line.text[next]))
                 change(line, at, next - at, " - ");
-            else if (std::isupper(static_cast<unsigned char>(line.text[next])) != 0)
+            else if (capital(line.text[next]))
                 change(line, at, next - at, ". ");
         }
     const std::string low = base::lower(line.text);
@@ -329,8 +333,7 @@ void settle_stops(Line& line) {
         for (const std::string_view then : {", and then ", ", then ", " and then "})
             if (const auto at = low.find(then, ends); at != std::string::npos && at < ends + 40) {
                 change(line, ends, at + then.size() - ends, "");
-                line.text[ends] =
-                    static_cast<char>(std::toupper(static_cast<unsigned char>(line.text[ends])));
+                capitalize(line, ends);
                 break;
             }
     // "Repeat 3-5 rows four times more"

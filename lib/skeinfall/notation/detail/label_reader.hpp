@@ -155,7 +155,11 @@ class LabelReader {
     bool bare_number() {
         if (next_ != 0 || !is(TokenKind::number)) return false;
         std::size_t by = 1;
-        if (is(TokenKind::dash, by) && is(TokenKind::number, by + 1)) by += 2;
+        const bool through =
+            any_of({"to", "thru", "through"}, by) &&
+            (is(TokenKind::colon, by + 2) || is(TokenKind::full_stop, by + 2) ||
+             (is(TokenKind::dash, by + 2) && !any_of({"to"}, by)));  // "11 thru 15 - Turn, ..."
+        if ((is(TokenKind::dash, by) || through) && is(TokenKind::number, by + 1)) by += 2;
         // "1 row:", "12-22 row:", "1.row:"
         const std::size_t dot = is(TokenKind::full_stop, by) ? 1 : 0;
         if ((any_of(row_words, by + dot) || any_of(round_words, by + dot)) &&
@@ -190,7 +194,8 @@ class LabelReader {
              (is(TokenKind::word, by + 1) &&
               (peek(by + 1).text.front() == 'k' || peek(by + 1).text.front() == 'p')));
         const bool bracket = dash || (is(TokenKind::close, by) && peek(by).sign == ')');
-        if (!bracket && !is(TokenKind::full_stop, by) && !is(TokenKind::colon, by)) return false;
+        if (!bracket && !through && !is(TokenKind::full_stop, by) && !is(TokenKind::colon, by))
+            return false;
         if (is(TokenKind::end, by + 1)) return false;
         label_.what = Label::What::numbered;
         label_.bare = true;
@@ -361,6 +366,11 @@ class LabelReader {
             if (is(TokenKind::comma) && any_of({"and", "&"}, 1) &&
                 any_of({"all", "every", "alt", "alternate"}, 2))
                 ++next_;
+            if (any_of({"and"}) && is(TokenKind::colon, 1)) {  // "Rows 31+:"
+                fail(peek().at, "how many rows these are is not said", "the last one's number",
+                     "Write it like: Rows 31-40: knit.");
+                return;
+            }
             if (any_of({"and", "&"}) && (any_of({"all", "every", "alt", "alternate"}, 1))) {
                 ++next_;
                 if (!parity_words()) {

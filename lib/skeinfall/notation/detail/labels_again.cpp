@@ -103,6 +103,13 @@ void LabelReader::how_long(RowsAgain& found) {
             next_ += 4;
             continue;
         }
+        if (is(TokenKind::open) && any_of({"end", "ending"}, 1) &&
+            (any_of(row_words, 2) || any_of(round_words, 2)) && is(TokenKind::number, 3) &&
+            is(TokenKind::close, 4)) {  // "repeat rows 2 and 3 (end row 2)"
+            found.end_row = peek(3).value;
+            next_ += 5;
+            continue;
+        }
         // "(11 sc)", ". Fasten off."
         if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash) ||
             (is(TokenKind::colon) && is(TokenKind::number, 1))) {

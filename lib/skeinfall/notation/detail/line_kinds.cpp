@@ -187,8 +187,9 @@ bool bare_number(const std::vector<std::string>& words) {
         return true;
     if (words.size() > 4 && one_of(words[1], {"and", "&"}) && one_of(words[2], {"all", "every"}))
         return true;  // "2 and all even rounds: k around"
-    return words.size() > 4 && words[1] == "-" && number(words[2]) &&
-           one_of(words[3], {".", ")", ":"});
+    return words.size() > 4 && one_of(words[1], {"-", "to", "thru", "through"}) &&
+           number(words[2]) &&
+           (one_of(words[3], {".", ")", ":"}) || (words[3] == "-" && words[1].starts_with("thr")));
 }
 
 bool has_number(const std::vector<std::string>& words) {

@@ -86,6 +86,12 @@ struct Pattern {
     bool shared = false;      ///< some rows have the words of an earlier one and were read with it
 };
 
+/// Whether what is written is chains alone, in crochet, and nothing else.
+[[nodiscard]] bool ends_in_chains(const Pattern& pattern, project::Craft craft);
+
+/// A tie or a cord: chains alone, and the yarn is fastened off behind them.
+[[nodiscard]] bool is_chain_alone(const Pattern& pattern, project::Craft craft);
+
 /// Reads all entries; adds the problems found. With `share`, a row in the very words of an earlier
 /// one is read once; what is wrong in it has the earlier one's place then.
 [[nodiscard]] Pattern read_pattern(const std::vector<WrittenRows>& entries,

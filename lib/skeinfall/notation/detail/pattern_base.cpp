@@ -146,7 +146,15 @@ void PatternReader::gather(std::vector<Item>& items, bool begins) {
             std::any_of(items.begin() + static_cast<std::ptrdiff_t>(from),
                         items.begin() + static_cast<std::ptrdiff_t>(end),
                         [](const Item& item) { return item.what == Item::Do::chain; });
-        if (from < end && chained && !(begins && from == 0 && items[0].what == Item::Do::chain))
+        // "(sc, 2 dc in next st, sk 2)": a shell without a bracket of its own, or not.
+        const auto skips = [&](std::size_t at) {
+            return at < items.size() && items[at].what == Item::Do::skip;
+        };
+        const bool shell = !begins && last.spot.which == Spot::Which::next &&
+                           items[from].kind != last.kind &&
+                           (from == 0 ? skips(end + 1) : skips(from - 1));
+        if (from < end && (chained || shell) &&
+            !(begins && from == 0 && items[0].what == Item::Do::chain))
             items[from].gathers = static_cast<std::uint16_t>(end - from);
     }
 }
@@ -177,6 +185,32 @@ void PatternReader::place_own(std::vector<Item>& items, std::optional<Fault>& fa
         repeat.items = own->second.items;
         item = std::move(repeat);
     }
+}
+
+bool ends_in_chains(const Pattern& pattern, project::Craft craft) {
+    if (craft != project::Craft::crochet || pattern.foundation.empty() ||
+        pattern.foundation.size() != pattern.written.size())
+        return false;
+    for (const Written& written : pattern.written) {
+        if (written.fault || written.counted || written.body.items.empty() ||
+            !written.body.unknown.empty())
+            return false;
+        for (const Item& item : written.body.items)
+            if (item.what != Item::Do::chain) return false;
+    }
+    return std::none_of(pattern.others.begin(), pattern.others.end(),
+                        [](const Other& other) { return other.fault || other.rows > 0; });
+}
+
+bool is_chain_alone(const Pattern& pattern, project::Craft craft) {
+    if (!ends_in_chains(pattern, craft)) return false;
+    const auto finishes = [](const std::vector<SetAside>& aside) {
+        return std::any_of(aside.begin(), aside.end(),
+                           [](const SetAside& one) { return one.why == SetAside::Why::finishing; });
+    };
+    return finishes(pattern.written.back().body.aside) ||
+           std::any_of(pattern.others.begin(), pattern.others.end(),
+                       [&](const Other& other) { return finishes(other.aside); });
 }
 
 }  // namespace skeinfall::notation

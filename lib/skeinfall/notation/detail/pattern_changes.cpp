@@ -225,28 +225,19 @@ void PatternReader::expand_markers(std::vector<Token>& tokens) const {
     const bool more = found->text == "incatmarkers";
     const std::uint32_t at = found->at;
     std::vector<Token> made;
-    const auto word = [&](std::string_view text) {
-        Token token;
-        token.kind = TokenKind::word;
-        token.at = at;
-        token.text = text;
-        made.push_back(token);
-    };
-    const auto number = [&](std::int64_t value) {
-        Token token;
-        token.kind = TokenKind::number;
-        token.at = at;
-        token.value = value;
-        token.text = "1";
-        made.push_back(token);
-    };
-    const auto sign = [&](TokenKind kind, char c) {
+    const auto put = [&](TokenKind kind, std::string_view text, std::int64_t value, char c) {
         Token token;
         token.kind = kind;
         token.at = at;
+        token.text = text;
+        token.value = value;
         token.sign = c;
-        token.text = c == '(' ? "(" : c == ')' ? ")" : ",";
         made.push_back(token);
+    };
+    const auto word = [&](std::string_view text) { put(TokenKind::word, text, 0, 0); };
+    const auto number = [&](std::int64_t value) { put(TokenKind::number, "1", value, 0); };
+    const auto sign = [&](TokenKind kind, char c) {
+        put(kind, c == '(' ? "(" : c == ')' ? ")" : ",", 0, c);
     };
     if (markers.at_end) {
         word(more ? "m1" : "ssk");

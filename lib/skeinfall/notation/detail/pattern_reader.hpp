@@ -206,6 +206,9 @@ class PatternReader {
             fail(Where{where.entry, where.at + fault.at}, fault.what, fault.expected, fault.remedy);
     }
 
+    /// The numbers to write for rows that are written twice.
+    [[nodiscard]] std::string other_numbers(const Span& span) const;
+
     /// Puts a written row (or several of a table) into the rows first..last.
     void assign(const Span& span, const Slot& slot, Where where) {
         if (span.last > most_rows) {
@@ -225,14 +228,14 @@ class PatternReader {
                     {Severity::stop, 0,
                      "row " + std::to_string(row - offset_) +
                          " is written twice; this one is taken as the next row",
-                     "Correct the row numbers."});
+                     other_numbers(span)});
                 const std::int64_t moved = next_row_ - span.first;
                 offset_ += moved;
                 return assign({next_row_, span.last + moved}, slot, where);
             }
             if (old.written >= 0) {
                 fail(where, "row " + std::to_string(row) + " is written twice", "every row once",
-                     "Correct the row numbers.");
+                     other_numbers(span));
                 return;
             }
             old = slot;

@@ -11,6 +11,22 @@
 
 namespace skeinfall::notation {
 
+namespace {
+
+/// "Rows 4-40: repeat rows 2 and 3 (end row 2)": whether the numbers of the label say so, too.
+void tell_end(const Label& label, const std::vector<std::int64_t>& again, std::int64_t offset,
+              std::vector<RowFinding>& told) {
+    if (label.rows.size() != 1 || label.again->end_row == 0) return;
+    const std::int64_t rows = label.rows.front().last - label.rows.front().first;
+    const auto at = static_cast<std::size_t>(rows) % again.size();
+    if (again[at] - offset != label.again->end_row)
+        told.push_back({Severity::caution, static_cast<std::uint32_t>(label.again->at),
+                        fmt::format("these rows do not end with row {}", label.again->end_row),
+                        "Check the numbers of the rows."});
+}
+
+}  // namespace
+
 void PatternReader::repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told) {
     const RowsAgain& again = *label.again;
     const auto bad = [&](std::string what, std::string expected, std::string remedy) {
@@ -56,6 +72,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         return assign_turns(again.turns, slots.front().written, true);
     }
     std::vector<Span> spans = label.rows;
+    tell_end(label, again_rows, offset_, told);
     const std::int64_t block = static_cast<std::int64_t>(slots.size());
     std::int64_t ends_early = 0;
     if (spans.empty()) {
@@ -386,6 +403,18 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
          passed ? "Check where this length begins, or write how many rows." : ""});
     if (rows > most_rows) return most_rows + 1;
     return rows;
+}
+
+std::string PatternReader::other_numbers(const Span& span) const {
+    const std::int64_t next = next_row_ - offset_;
+    const std::int64_t said = span.last - offset_;
+    const std::int64_t last = next + span.last - span.first;
+    if (span.last == span.first) return fmt::format("Write it as row {}.", next);
+    // "Rows 3-8", then "Rows 8-33": the row they share belongs to one of them.
+    if (next < said)
+        return fmt::format("Write rows {}-{}, or rows {}-{} where all {} are worked.", next, said,
+                           next, last, last - next + 1);
+    return fmt::format("Write them as rows {}-{}.", next, last);
 }
 
 }  // namespace skeinfall::notation

@@ -88,6 +88,12 @@ NotationResult PatternWorker::run() {
         result_.rows.text_of.push_back(static_cast<std::uint32_t>(slot.written));
     }
     for (const Written& written : pattern_->written) result_.rows.texts.push_back(written.text);
+    if (is_chain_alone(*pattern_, book_->craft())) {
+        // The chain is all its yarn goes into: it is the one row, too.
+        result_.rows.order.push_back(0);
+        result_.rows.distinct.push_back(result_.rows.foundation);
+        result_.rows.text_of.push_back(static_cast<std::uint32_t>(pattern_->foundation.front()));
+    }
     if (!pattern_->slots.empty() && pattern_->slots.front().written >= 0) number_by_pattern();
     tell_terms();
     if (options_->lenient) give_readings();

@@ -45,6 +45,7 @@ std::string in_words(unsigned taken, unsigned usual, Craft craft) {
     say(reading::gap_free, craft == Craft::knit
                                ? "\"m1\" is worked into the next stitch"
                                : "a stitch between two others passes none of them");
+    say(reading::skips_group, "the rest of a group is skipped behind its space");
     say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
 }
@@ -100,6 +101,7 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
         return usual;
     }
 
+    if (usual_fits && usual.doubtful == 0) return usual;
     // Fewer departures from the usual reading go first.
     static const std::vector<unsigned> others = [] {
         std::vector<unsigned> all;
@@ -107,6 +109,8 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
         std::stable_sort(all.begin(), all.end(), [](unsigned a, unsigned b) {
             const auto weight = [](unsigned bits) {
                 const bool passed = (bits & reading::spaces_passed) != 0;
+                // What names the shells of the row below says more than where a repeat breaks off.
+                if (bits == reading::skips_group) return 1;
                 return 2 * std::popcount(bits) + (passed && std::popcount(bits) > 1 ? 1 : 0);
             };
             return weight(a) < weight(b);

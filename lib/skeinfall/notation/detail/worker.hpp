@@ -36,7 +36,9 @@ inline constexpr unsigned begins_later = 4096;    ///< what a round passes at fi
 inline constexpr unsigned gap_free = 8192;        ///< "dc between dc" passes none of them
 /// Of knitting: "m1" is worked into the next stitch, as "kfb" is.
 inline constexpr unsigned made_in_stitch = gap_free;
-inline constexpr unsigned all = 16383;
+/// Of crochet: behind a space, as much of its group is skipped as lay before it.
+inline constexpr unsigned skips_group = 16384;
+inline constexpr unsigned all = 32767;
 }  // namespace reading
 
 /// By kind and yarn: the yarn (1 + its index, or 0) is in the upper half of the key.
@@ -123,6 +125,7 @@ class Worker {
     void begin_at(const Unit& unit, std::int64_t passed);
     bool picot(const Item& item);
     bool other_kind(const Unit& unit);
+    void skip_group(const Item& item, std::int64_t half);
     [[nodiscard]] std::int64_t closing_height(const std::vector<Item>& items, std::size_t at) const;
     [[nodiscard]] bool begins_with_loop() const;
     [[nodiscard]] bool closed_by_stitch() const;

@@ -143,6 +143,16 @@ void Worker::meshes(const Item& item) {
     }
 }
 
+/// "Shell in next ch-1 sp, dc in next 3 dc": the other half of the shell below may be meant to be
+/// skipped, unsaid.
+void Worker::skip_group(const Item& item, std::int64_t half) {
+    if (half == 0 || in_one_ || item.what != Item::Do::group || below_->foundation ||
+        item.spot.unit.of != Unit::Of::space || item.spot.count != 1 || cursor_.left() < half)
+        return;
+    out_.asked |= reading::skips_group;
+    if ((reading_ & reading::skips_group) != 0) advance(Unit{}, half);
+}
+
 /// "2 hdc in each sc" above a row without sc: any stitch may be meant, where only that fits.
 bool Worker::other_kind(const Unit& unit) {
     // "in next ch-5 sp" above spaces of 6 chains

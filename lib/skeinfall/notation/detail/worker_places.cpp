@@ -117,7 +117,9 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
                 placed_ = true;
                 return 1;
             }
+            const std::int64_t before = cursor_.stitches_passed();
             advance(spot.unit, spot.count);
+            skip_group(item, cursor_.stitches_passed() - before);
             if (takes > 1 && spot.count > 1) return pieces();
             const bool as_many = item.what == Item::Do::work && item.count > 1 &&
                                  item.count == spot.count && !spot.distributed;
