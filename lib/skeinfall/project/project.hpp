@@ -129,6 +129,9 @@ struct Role {
     std::vector<ColourRun> colours;       ///< of a colour-changing yarn, one repeat
     /// One of them, with which every piece is to begin: what lies before it is wound off.
     std::string pieces_begin_with;
+    /// What is wound off before the first of them; nothing: up to a repeat, for nobody knows where
+    /// its ball begins.
+    std::optional<units::Length> first_wound_off;
 };
 
 /// A sample of the maker's own fabric. Its yarn is known by mass or by length: its own, what is
