@@ -1,18 +1,19 @@
+#include <algorithm>
 #include <cstdint>
 #include <filesystem>
 #include <ostream>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
-#include "skeinfall/exchange/project_edit.hpp"
-#include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/fit/for_whom.hpp"
 #include "skeinfall/fit/met_gauge.hpp"
 #include "skeinfall/materials/section.hpp"
-#include "skeinfall/need/worst.hpp"
+#include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/fit.hpp"
 #include "skeinfall/report/materials.hpp"
@@ -24,6 +25,7 @@
 #include "make_options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
+#include "saved_project.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -146,24 +148,55 @@ std::vector<report::OtherFit> others_of(const project::Project& project, const f
     return out;
 }
 
+/// What is worked already cannot become wider, nor a copy that is done longer.
+void refuse_worked(const Values& values, const fit::Fitted& fitted,
+                   const std::vector<need::Worked>& done) {
+    const bool across =
+        fitted.stitches.taken != fitted.stitches.now || fitted.change.width.stated();
+    const bool along = fitted.rows.taken != fitted.rows.now || fitted.change.length.stated();
+    for (const need::Worked& worked : done) {
+        const bool finished = worked.piece > fitted.piece || worked.copy > 1;
+        const bool begun = finished || (worked.piece == fitted.piece && worked.row > 0);
+        const bool too_short = worked.piece == fitted.piece && fitted.rows.taken < worked.row;
+        const bool wide = across && begun;
+        if (!wide && !(along && (finished || too_short))) continue;
+        const auto options = wide ? std::vector<const char*>{"width", "stitches", "repeats", "for"}
+                                  : std::vector<const char*>{"length", "rows", "for", "width"};
+        const auto* const given =
+            std::find_if(options.data(), options.data() + options.size(),
+                         [&](const char* option) { return values.given(option); });
+        const std::string row(project::row_word(fitted.project.pieces[worked.piece].worked));
+        refuse_option(
+            given == options.data() + options.size() ? "width" : *given,
+            fmt::format("{} {} of {} is worked already, so {} is settled", row, worked.row,
+                        base::quoted(fitted.project.pieces[worked.piece].name),
+                        wide ? "its width" : "that length"),
+            wide       ? fmt::format("{} stitches, as it is", fitted.stitches.now)
+            : finished ? "what is not worked yet"
+                       : fmt::format("a length of {} {}s or more", worked.row, row),
+            "Unravel and undo the readings, or keep what is done.");
+    }
+}
+
 void add_skeins(const Values& values, const World& world, report::FitAnswer& answer) {
+    const project::Project& project = answer.fitted.project;
+    answer.rules = rules_for(values, project, world);
     std::error_code error;
     if (!values.given("stash") && !values.given("have") &&
         !std::filesystem::exists(stash_path(values, world), error))
         return;
-    const project::Project& project = answer.fitted.project;
-    const cover::Rules rules = rules_for(values, project, world);
-    refuse_have_of_no_yarn(values, {&project});
-    std::vector<stash::Skein> stash = skeins_for(values, world, {known_title(project, values)});
-    take_for_project(values, world, project, stash);
-    const need::MakeNeed need = need::at_worst(answer.need, project);
-    answer.cover = cover::cover_make(project, need, stash, rules);
+    Read read{project, answer.fitted.size, {}, answer.rules};
+    read.need = cover::need_for(need::with_plain_stitches(project), read.size, {});
+    const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
+    refuse_worked(values, answer.fitted, read.rules.done);
+    answer.rules = read.rules;
+    answer.cover = cover::cover_make(project, read.need, stash, read.rules);
     if (answer.cover->verdict != cover::Verdict::covered) return;
     joins::Request request;
-    request.size = answer.fitted.size;
-    request.confidence = rules.confidence;
+    request.size = read.size;
+    request.confidence = read.rules.confidence;
     const joins::BallsOfRoles balls = plan::balls_of(*answer.cover, request);
-    answer.joins = joins::answer_joins(project, need, balls, request);
+    answer.joins = joins::answer_joins(project, read.need, balls, request);
 }
 
 void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
@@ -173,25 +206,18 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
             "save", "the testers' returns are of the piece as they worked it",
             "a project without [[tester]]",
             "Keep the returns with the project as it stands, and fit a copy without them.");
-    std::vector<exchange::TotalEdit> totals;
-    for (const fit::ChangedTotal& total : fitted.totals)
-        totals.push_back({total.role, total.length, total.mass});
-    std::vector<exchange::RoundEdit> rounds;
-    for (const fit::ChangedEdging& edging : fitted.edgings)
-        rounds.push_back({edging.part, edging.first_round});
     const fit::Change& change = fitted.change;
-    const std::string text = exchange::edited_project(told.text, told.project.file,
-                                                      {{change.piece,
-                                                        change.stitches,
-                                                        change.rows,
-                                                        change.last_stitches,
-                                                        change.written,
-                                                        {},
-                                                        change.width,
-                                                        change.length}},
-                                                      totals, rounds);
-    // What is written has to be a project, before it is.
-    static_cast<void>(exchange::parse_project(text, file));
+    const std::string text = saved_project(told, fitted.project, fitted.size,
+                                           {{change.piece,
+                                             change.stitches,
+                                             change.rows,
+                                             change.last_stitches,
+                                             change.written,
+                                             {},
+                                             change.width,
+                                             change.length,
+                                             change.width_of_row_one}},
+                                           file);
     write_output("save", file, text, values, world);
 }
 
@@ -243,7 +269,13 @@ std::optional<std::string> met_option(const Values& values) {
 int answer_gauge(const Values& values, const World& world, const project::Project& project,
                  const std::string& format) {
     const std::string option = met_option(values).value_or("measured");
-    for (const char* other : {"width", "length", "stitches", "repeats", "rows", "for", "save"})
+    if (values.given("save"))
+        refuse_option("save",
+                      "--" + option + " only says what becomes of the make, and changes no count",
+                      "--save beside --width, --length, --stitches, --repeats or --rows",
+                      "Ask first, then save the stitches and rows that the answer gives; or write "
+                      "your gauge into the project as [maker_gauge].");
+    for (const char* other : {"width", "length", "stitches", "repeats", "rows", "for"})
         if (values.given(other))
             refuse_option(other, "it asks for another size, and the gauge is asked about",
                           "it without --" + option, "Ask one after the other.");
@@ -290,7 +322,8 @@ struct Meant {
     std::string cautions;
     std::optional<std::size_t> size;
     fit::Wish wish;
-    bool by_length = false;  ///< a strip that goes round by its length
+    bool by_length = false;   ///< a strip that goes round by its length
+    bool foot_alone = false;  ///< of a sock, whose leg no table tells
 };
 Meant meant_for(const Values& values, const project::Project& project, std::size_t piece) {
     const std::string who = *values.one("for");
@@ -322,6 +355,7 @@ Meant meant_for(const Values& values, const project::Project& project, std::size
         out.text += report::size_match_text(project, match, *wanted);
     } else {
         out.wish = fit::wish_for(project, piece, *wanted);
+        out.foot_alone = fit::has_more_than_foot(project, piece, *wanted);
         out.by_length = fit::goes_round_by_length(project, piece, 0, *wanted);
     }
     return out;
@@ -353,6 +387,13 @@ int run_fit(const Values& values, const World& world) {
                               "one of the two", "");
         answer.meant_for = meant.text;
         if (meant.size) size = *meant.size;
+        if (meant.foot_alone && meant.wish.length && !wish.length && !wish.rows)
+            refuse_option("for",
+                          "the table tells the foot of a sock alone, " +
+                              units::inches_and_centimetres(*meant.wish.length) +
+                              ", and its leg comes on top",
+                          "--length for leg and foot together, or --rows",
+                          "A piece called \"foot\" is made as long as the table says.");
         if (!wish.length && !wish.rows) wish.length = meant.wish.length;
         wish.width = meant.wish.width;
     }

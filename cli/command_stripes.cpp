@@ -29,6 +29,7 @@
 #include "make_options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
+#include "saved_project.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -194,9 +195,7 @@ void save(const std::string& file, const Told& told, const colours::StripePlan& 
         }
         edits.push_back(std::move(edit));
     }
-    const std::string text = exchange::edited_project(told.text, project.file, edits, {});
-    // What is written has to be a project, before it is.
-    static_cast<void>(exchange::parse_project(text, file));
+    const std::string text = saved_project(told, plan.found->project, plan.wish.size, edits, file);
     write_output("save", file, text, values, world);
 }
 
@@ -240,13 +239,8 @@ void save_sequence(const std::string& file, const Told& told, const colours::Seq
                       "Say with which colour every piece begins.");
     std::string text = exchange::with_colours_from(told.text, told.project.file, plan.wish.role,
                                                    *plan.wish.colour);
-    text = exchange::with_pieces_begun(text, told.project.file, plan.wish.role, *plan.wish.colour);
-    // Before the first piece, where the need does not know where the ball begins.
-    const units::Length first = plan.pieces.front().wound_off + plan.at_most;
-    if (first > units::Length{})
-        text =
-            exchange::with_extra(text, told.project.file,
-                                 "what is wound off before the first piece", plan.wish.role, first);
+    text = exchange::with_pieces_begun(text, told.project.file, plan.wish.role, *plan.wish.colour,
+                                       plan.pieces.front().wound_off + plan.at_most);
     static_cast<void>(exchange::parse_project(text, file));
     write_output("save", file, text, values, world);
     *world.err << "note: in " << base::shown_inert(file) << " every piece begins with "
@@ -263,6 +257,9 @@ std::string sequence_answer(const Values& values, const World& world, const Told
     wish.confidence = confidence_of(values);
     wish.tail = project.tail;
     wish.colour = values.one("begin-with");
+    if (const std::string& kept = project.role(yarn)->pieces_begin_with;
+        !wish.colour && !kept.empty())
+        wish.colour = kept;
     const units::Length stated = project::repeat_of(project.role(yarn)->colours);
     std::vector<units::Length> measured;
     for (const std::string& text : values.all("measured"))

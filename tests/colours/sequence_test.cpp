@@ -98,15 +98,21 @@ TEST(Sequence, WhatTheProjectKeepsBeginsEveryPieceAlike) {
     project.pieces.front().count = project::PerSize<std::int64_t>(2);
     const units::Length apart = need::need_of(project, 0).roles.front().length.centre;
     project.roles.front().pieces_begin_with = "sand";
+    // Where the ball begins nobody knows: up to a repeat before the first of them.
+    EXPECT_NEAR((need::need_of(project, 0).roles.front().length.centre - apart) / metre, 17.0,
+                1e-9);
+    project.roles.front().first_wound_off = 4.0 * metre;
     const need::MakeNeed make = need::need_of(project, 0);
-    EXPECT_NEAR((make.roles.front().length.centre - apart) / metre, 7.0, 1e-9);
+    EXPECT_NEAR((make.roles.front().length.centre - apart) / metre, 11.0, 1e-9);
     std::vector<const need::Step*> between;
     for (const need::Step& step : make.steps)
         if (!step.name.empty()) between.push_back(&step);
-    ASSERT_EQ(between.size(), 1U);
-    EXPECT_NEAR(between.front()->yarn / metre, 7.0, 1e-9);
-    EXPECT_EQ(between.front()->name, "winding off to sand before wrap 2");
-    EXPECT_EQ((between.front() + 1)->copy, 2);
+    ASSERT_EQ(between.size(), 2U);
+    EXPECT_EQ(between[0]->name, "winding off to sand before wrap");
+    EXPECT_EQ(between[0], make.steps.data()) << "before the first row, not behind the last";
+    EXPECT_NEAR(between[1]->yarn / metre, 7.0, 1e-9);
+    EXPECT_EQ(between[1]->name, "winding off to sand before wrap 2");
+    EXPECT_EQ((between[1] + 1)->copy, 2);
     for (const double first : {30.0, 100.0}) {
         const joins::Answer answer = joins::answer_joins(
             project, make,
@@ -116,6 +122,8 @@ TEST(Sequence, WhatTheProjectKeepsBeginsEveryPieceAlike) {
         const auto& pieces = answer.roles.front().colours->pieces;
         ASSERT_EQ(pieces.size(), 2U);
         EXPECT_NEAR(pieces[0].start / metre, pieces[1].start / metre, 1e-6);
+        EXPECT_NEAR(pieces[0].start / metre,
+                    *joins::phase_of_colour(project.roles.front().colours, "sand") / metre, 1e-6);
     }
 }
 

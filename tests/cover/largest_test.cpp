@@ -82,6 +82,45 @@ TEST(Largest, RowsWrittenOutGoOnAsTheyRepeat) {
     EXPECT_EQ(largest_rows(make, 105), 4) << "and more are not written";
 }
 
+// Ten stitches a row at 10 cm and a border of one round of 2 (10 + rows) stitches: with a metre a
+// stitch 20 + 12 rows metres in all, so that 140 m give 10 rows, and 139 m nine.
+TEST(Largest, ABorderGrowsWithItsPiece) {
+    project::Project make = growing_piece(10, 0, 1);
+    make.gauge.rows = 10.0 * units::row / units::metre;
+    make.pieces[0].rows = project::PerSize<std::int64_t>(5);
+    project::FinishPart border;
+    border.kind = project::PartKind::border;
+    border.name = "border";
+    border.role = make.pieces[0].role;
+    border.first_round = project::PerSize<std::int64_t>(30);
+    make.finish = {border};
+    EXPECT_EQ(largest_rows(make, 140.01), 10);
+    EXPECT_EQ(largest_rows(make, 139), 9);
+    const project::Project grown = cover::grown(make, 0, {Extent::width, 0, 1, 0}, 25);
+    EXPECT_EQ(grown.finish[0].first_round.at(0), 60);
+    const project::Project turned =
+        cover::grown(growing_piece(1, 1, 1), 0, {Extent::turn, 0, 1, 0}, 4);
+    EXPECT_EQ(turned.pieces.size(), 2U);
+    make.finish[0].first_round = {};
+    make.finish[0].yarn = project::PerSize<units::Length>(10.0 * units::metre);
+    const cover::Largest told =
+        cover::largest(make, 0, one_skein(100), without_tails(), {Extent::rows, 0, 1, 0});
+    EXPECT_EQ(told.unchanged, std::vector<std::string>{"border"});
+}
+
+// Squares laid four to a row come a row at a time.
+TEST(Largest, MotifsGrowByWholeRowsOfThem) {
+    project::Project make = growing_piece(10, 0, 1);
+    make.pieces[0].count = project::PerSize<std::int64_t>(8);
+    project::FinishPart joining;
+    joining.kind = project::PartKind::joining;
+    joining.role = make.pieces[0].role;
+    joining.of = make.pieces[0].name;
+    joining.columns = project::PerSize<std::int64_t>(4);
+    make.finish = {joining};
+    EXPECT_EQ(cover::usual_growth(make, 0, Extent::count, 0).step, 4);
+}
+
 // A maker's crescent weighs 2, 4, 6 g in its blocks of ten rows; 200 g give 13 blocks (182 g) and
 // not 14 (210 g). The page's own formula loses one (https://blog.trueelena.org/blog/2023/06/
 // 16-shawl_calculations/index.html).

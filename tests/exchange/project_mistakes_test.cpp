@@ -328,7 +328,8 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
         ElementsAre(
             "p:7:1: unknown key \"color\"; expected one of name, colour, class, "
             "grist, fibre, avoid, label_tolerance, one_lot, counted, total, rate, join_kind, "
-            "held_with, shade, colour_repeat, colours, pieces_begin_with, total_for_rows, "
+            "held_with, shade, colour_repeat, colours, pieces_begin_with, first_wound_off, "
+            "total_for_rows, "
             "total_for_size\n"
             "    Did you mean \"colour\"?"));
 }

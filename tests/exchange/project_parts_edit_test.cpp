@@ -50,18 +50,6 @@ TEST(ProjectParts, APieceForEachColour) {
                  base::InputError);
 }
 
-TEST(ProjectParts, WhatIsWoundOffTakesYarn) {
-    const std::string text = exchange::with_extra(two_rates_head + square, "t.toml", "wound off",
-                                                  "CC1", 4.66 * units::metre);
-    const project::Project project = exchange::parse_project(text, "t.toml");
-    ASSERT_EQ(project.finish.size(), 1U);
-    EXPECT_EQ(project.finish[0].role, "CC1");
-    EXPECT_THAT(text, HasSubstr("takes = \"4.7 m\""));
-    EXPECT_THROW(static_cast<void>(exchange::with_extra("finish = []\n", "t.toml", "x", "MC",
-                                                        1.0 * units::metre)),
-                 base::InputError);
-}
-
 TEST(ProjectParts, TheRepeatBeginsWithAnotherColour) {
     const std::string runs =
         "colour_repeat = \"10 m\" # as the band says\ncolours = [{ colour = \"teal\", share = \"50 "
@@ -78,14 +66,19 @@ TEST(ProjectParts, TheRepeatBeginsWithAnotherColour) {
     EXPECT_NEAR(role.colours[0].length / units::metre, 3.0, 1e-9);
     for (const std::string remark : {"# as the band says\n", "# three\n", "# a remark\n"})
         EXPECT_THAT(saved, HasSubstr(remark));
-    const std::string begun = exchange::with_pieces_begun(saved, "t.toml", "MC", "sand");
+    const std::string begun =
+        exchange::with_pieces_begun(saved, "t.toml", "MC", "sand", 4.66 * units::metre);
     EXPECT_EQ(exchange::parse_project(begun, "t.toml").role("MC")->pieces_begin_with, "sand");
-    const std::string again = exchange::with_pieces_begun(begun, "t.toml", "MC", "teal");
+    EXPECT_THAT(begun, HasSubstr("first_wound_off = \"4.7 m\"\n"));
+    EXPECT_NEAR(
+        *exchange::parse_project(begun, "t.toml").role("MC")->first_wound_off / units::metre, 4.7,
+        1e-9);
+    const std::string again = exchange::with_pieces_begun(begun, "t.toml", "MC", "teal", {});
     EXPECT_EQ(exchange::parse_project(again, "t.toml").role("MC")->pieces_begin_with, "teal");
     EXPECT_THROW(static_cast<void>(exchange::parse_project(
-                     exchange::with_pieces_begun(begun, "t.toml", "MC", "plum"), "t.toml")),
+                     exchange::with_pieces_begun(begun, "t.toml", "MC", "plum", {}), "t.toml")),
                  base::InputError);
-    EXPECT_THROW(static_cast<void>(exchange::with_pieces_begun(saved, "t.toml", "CC1", "sand")),
+    EXPECT_THROW(static_cast<void>(exchange::with_pieces_begun(saved, "t.toml", "CC1", "sand", {})),
                  base::InputError);
     // As it stands it comes back so.
     const project::Role same =

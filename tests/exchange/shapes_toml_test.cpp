@@ -82,7 +82,8 @@ TEST(ShapeKeys, WhatIsTooMuch) {
                               "with shape = \"trapezoid\""),
                     HasSubstr("p:14:11: corners: this shape does not have it"),
                     HasSubstr("p:15:15: blocks_wide: this shape does not have it")));
-    EXPECT_THAT(shape_problems("shape = 'triangle from the long edge'\nstitches = 9\nrows = 20\n"),
+    EXPECT_THAT(shape_problems("shape = 'triangle from the long edge'\nstitches = 9\nrows = "
+                               "20\nincrease = -2\n"),
                 ElementsAre(HasSubstr("no stitches are left in row 20")));
     EXPECT_THAT(shape_problems("shape = 'circle'\nrows = 'Row 1: ch 2, sc in 2nd ch from hook'\n"),
                 ElementsAre(HasSubstr("p:10:9: shape: the rows say it already")));

@@ -142,4 +142,77 @@ TEST(FitShapes, BlocksBeginWithOne) {
     EXPECT_EQ(fit::begins_with(blocks, 0, 0), 6);
 }
 
+// Grown to a width, a shape that is told by its width and length is the shape written so.
+TEST(FitShapes, GrownIsWrittenDirectly) {
+    const auto need = [](const project::Project& one) {
+        return need::need_of(one, 0).roles.at(0).length.centre / inch;
+    };
+    for (const char* shape :
+         {"triangle from a corner", "asymmetric triangle", "crescent", "triangle side to side",
+          "triangle from the long edge", "trapezoid", "triangle from the nape", "rectangle"}) {
+        const auto written = [&](const std::string& sides) {
+            return "shape = \"" + std::string(shape) + "\"\n" + sides +
+                   (std::string(shape) == "trapezoid" ? "last_width = \"12 in\"\n" : "");
+        };
+        const std::string small = written("width = \"24 in\"\nlength = \"12 in\"\n");
+        const fit::Fitted wider = fit::fit_piece(read_blanket(small), 0, 0, blanket_wish(32, 12));
+        EXPECT_NEAR(wider.measures.width / inch, 32.0, 0.2) << shape;
+        EXPECT_NEAR(wider.measures.length / inch, 12.0, 0.3) << shape;
+        EXPECT_NEAR(need(wider.project),
+                    need(read_blanket(written("width = \"32 in\"\nlength = \"12 in\"\n"))), 1.0)
+            << shape;
+        EXPECT_NEAR(need(read_blanket(
+                        saved_blanket(small, wider).substr(std::string(blanket_head).size()))),
+                    need(wider.project), 1.0)
+            << shape;
+        const fit::Fitted longer = fit::fit_piece(read_blanket(small), 0, 0, blanket_wish(24, 20));
+        EXPECT_NEAR(need(longer.project),
+                    need(read_blanket(written("width = \"24 in\"\nlength = \"20 in\"\n"))), 1.0)
+            << shape;
+    }
+}
+
+// 96 stitches and 24 rows end in the tip as 24 in and 12 in do; who says how it is decreased has
+// it so, and no row is left beyond.
+TEST(FitShapes, TheLongEdgeEndsInItsTip) {
+    const std::string shape = "shape = \"triangle from the long edge\"\n";
+    const auto last = [](const project::Project& one) {
+        return project::row_widths(one, one.pieces[0], 0).back();
+    };
+    const project::Project counted = read_blanket(shape + "stitches = 96\nrows = 24\n");
+    const project::Project by_size =
+        read_blanket(shape + "width = \"24 in\"\nlength = \"12 in\"\n");
+    EXPECT_LE(last(counted), 2);
+    EXPECT_EQ(project::row_widths(counted, counted.pieces[0], 0),
+              project::row_widths(by_size, by_size.pieces[0], 0));
+    const project::Project decreased =
+        read_blanket(shape + "stitches = 96\nrows = 24\nincrease = -2\n");
+    EXPECT_EQ(last(decreased), 96 - 2 * 11);
+    EXPECT_THROW(static_cast<void>(fit::fit_piece(decreased, 0, 0, blanket_wish(0, 60))),
+                 base::InputError);
+}
+
+// 6 by 4 squares of 4 in; 40 in is 10 of them.
+TEST(FitShapes, MotifsLaidTogetherBecomeMore) {
+    const std::string squares =
+        "stitches = 16\nrows = 8\ncount = 24\n[[finish]]\nkind = \"joining\"\nof = "
+        "\"blanket\"\ncolumns = 6\nway = \"whip stitch\"\n[[finish]]\nkind = \"border\"\nname = "
+        "\"edge\"\nfirst_round = 320\nrounds = 2\n";
+    const project::Project project = read_blanket(squares);
+    std::string refused;
+    try {
+        static_cast<void>(fit::fit_piece(project, 0, 0, blanket_wish(40, 0)));
+    } catch (const base::InputError& error) {
+        refused = error.what();
+    }
+    EXPECT_THAT(refused, HasSubstr("24 copies of \"blanket\" are laid together, 6 to a row"));
+    EXPECT_THAT(refused, HasSubstr("count = 40 of them with columns = 10, 40.0 in"));
+    // 20 sides round 24 of them, 28 round 6 by 8.
+    project::Project more = project;
+    more.pieces[0].count = project::PerSize<std::int64_t>(48);
+    const fit::FollowedEdgings edgings = fit::follow_edgings(project, more, 0, 0);
+    ASSERT_EQ(edgings.changed.size(), 1U);
+    EXPECT_EQ(edgings.changed[0].now, 448);
+}
+
 }  // namespace

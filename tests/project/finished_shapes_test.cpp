@@ -168,4 +168,42 @@ TEST(FinishedShapes, AWidthAloneIsNoContradiction) {
     EXPECT_FALSE(need::check(read("shape = \"circle\"\nrows = 5\nwidth = \"24 in\"\n")).empty());
 }
 
+// 12, 24, 36 and 36 stitches from a ring at 4 to the inch: 9 in round and two of radius, so 4 in
+// across. Ten more rounds of 36 make a bag of it.
+TEST(FinishedShapes, WrittenRoundsThatLieFlatAreAcross) {
+    const std::string disc =
+        "worked = \"round\"\nrows = \"\"\"\nCh 4, join with sl st to form ring.\n"
+        "Rnd 1: ch 3 (counts as dc), 11 dc in ring, join. (12 dc)\n"
+        "Rnd 2: ch 3 (counts as dc), dc in same st, 2 dc in each st around, join. (24 dc)\n"
+        "Rnd 3: ch 3 (counts as dc), 2 dc in next st, *dc in next st, 2 dc in next st; rep from * "
+        "around, join. (36 dc)\n"
+        "Rnd 4: ch 3 (counts as dc), dc in each st around, join. (36 dc)\n";
+    const project::Project flat = read(disc + "\"\"\"\n", "\"3.5 per in\"");
+    EXPECT_TRUE(project::lies_flat(flat, flat.pieces[0], 0));
+    EXPECT_NEAR(size_of(flat).width / inch, 4.0, 1e-9);
+    EXPECT_NEAR(size_of(flat).length / inch, 4.0, 1e-9);
+    EXPECT_NEAR(project::way_round(flat, flat.pieces[0], 0) / inch, 3.14159265 * 4.0, 1e-6);
+    const project::Project bag = read(disc + "Rnds 5-14: rep rnd 4.\n\"\"\"\n", "\"3.5 per in\"");
+    EXPECT_FALSE(project::lies_flat(bag, bag.pieces[0], 0));
+    EXPECT_NEAR(size_of(bag).length / inch, 7.0, 1e-9);
+}
+
+// "BO all sts." is no row of the length, whether it stands there or not.
+TEST(FinishedShapes, BindingOffIsNoRow) {
+    const auto knitted = [](const std::string& end) {
+        return exchange::parse_project(
+            "title = \"T\"\ncraft = \"knit\"\n[gauge]\nstitches = \"4 per in\"\nrows = \"4 per "
+            "in\"\nstitch = \"stockinette\"\n[yarn.MC]\nrate = \"1 in per "
+            "stitch\"\n[[piece]]\nname "
+            "= \"P\"\nrows = \"\"\"\nCO 40 sts.\nRows 1-20: Knit. (40 sts)\n" +
+                end + "\"\"\"\n",
+            "p");
+    };
+    const project::Project bound = knitted("Row 21: BO all sts.\n");
+    EXPECT_EQ(project::counts(bound, bound.pieces[0], 0).rows, 20);
+    EXPECT_NEAR(size_of(bound).length / inch, 5.0, 1e-9);
+    EXPECT_NEAR(need::need_of(bound, 0).roles.at(0).length.centre / inch,
+                need::need_of(knitted(""), 0).roles.at(0).length.centre / inch, 1e-9);
+}
+
 }  // namespace

@@ -61,15 +61,6 @@ std::optional<std::int64_t> unknown_after(Length run, const std::vector<Length>&
     return std::nullopt;
 }
 
-std::optional<Length> phase_of_colour(const joins::Runs& runs, const std::string& colour) {
-    Length at{};
-    for (const project::ColourRun& run : runs) {
-        if (base::same_name(run.colour, colour)) return at;
-        at += run.length;
-    }
-    return std::nullopt;
-}
-
 AlikeBands alike_bands(const joins::Runs& runs, Length widest_row,
                        const std::vector<Length>& rows) {
     AlikeBands out;

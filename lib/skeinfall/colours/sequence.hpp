@@ -49,9 +49,7 @@ inline constexpr units::Ratio usual_repeat_spread = units::Ratio::from_value(0.0
                                                         units::Ratio yarn_use, const Repeat& repeat,
                                                         measure::Chance confidence);
 
-/// The phase at which a colour begins; nothing when no run is named so.
-[[nodiscard]] std::optional<units::Length> phase_of_colour(const joins::Runs& runs,
-                                                           const std::string& colour);
+using joins::phase_of_colour;
 
 /// Bands on a narrower piece made as high as on the widest: of every repeat so much is cut out,
 /// spread over its runs by their lengths; one join a run.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <map>
+#include <set>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
@@ -60,6 +61,23 @@ project::Project striped(const project::Project& project, const Wish& wish,
     return out;
 }
 
+namespace {
+
+/// The make with every row in one yarn, as far as that yarn is concerned: what only finishing parts
+/// of others take is not asked about.
+project::Project all_in(const project::Project& project, const Wish& wish, const std::string& id) {
+    project::Project out =
+        striped(project, wish, std::vector<Stripes>(wish.pieces.size(), Stripes{{id, 1}}));
+    std::set<std::string> worked;
+    for (const project::Row& row : project::row_sequence(out, wish.size)) worked.insert(row.role);
+    std::erase_if(out.finish, [&](const project::FinishPart& part) {
+        return part.role != id && !worked.contains(part.role);
+    });
+    return out;
+}
+
+}  // namespace
+
 Takes::Takes(const project::Project& project, const std::vector<stash::Skein>& stash,
              const cover::Rules& rules, const Wish& wish) {
     for (const project::Stripe& stripe : wish.wanted)
@@ -70,8 +88,7 @@ Takes::Takes(const project::Project& project, const std::vector<stash::Skein>& s
     for (const std::size_t piece : wish.pieces)
         rows_.push_back(project::counts(project, project.pieces[piece], wish.size).rows);
     for (const std::string& id : roles_) {
-        const std::vector<Stripes> all(wish.pieces.size(), Stripes{{id, 1}});
-        const need::MakeNeed make = need::need_of(striped(project, wish, all), wish.size);
+        const need::MakeNeed make = need::need_of(all_in(project, wish, id), wish.size);
         const auto need = std::find_if(make.roles.begin(), make.roles.end(),
                                        [&](const auto& one) { return one.role == id; });
         std::vector<std::vector<Length>> rows;

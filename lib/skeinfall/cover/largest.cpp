@@ -9,6 +9,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/need/testers.hpp"
+#include "skeinfall/project/edging.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -168,7 +169,13 @@ project::WorkedRows repeated(project::WorkedRows rows, std::int64_t value) {
 std::int64_t limit_of(const project::Project& project, std::size_t size, const Growth& growth) {
     if (growth.extent != Extent::rows) return largest_at_most;
     const project::Piece& piece = project.pieces[growth.piece];
-    if (!piece.pattern.stated()) return largest_at_most;
+    if (!piece.pattern.stated()) {
+        const project::PieceCounts counts = project::counts(project, piece, size);
+        // Beyond its tip there is nothing to work.
+        return counts.increase < 0 && counts.last == 0
+                   ? piece.every * ((counts.stitches - 1) / -counts.increase + 1)
+                   : largest_at_most;
+    }
     const project::WorkedRows& rows = piece.pattern.at(size);
     const bool one_yarn = std::all_of(
         rows.stripes.begin(), rows.stripes.end(),
@@ -232,9 +239,11 @@ bool across(const Growth& growth) {
     return growth.extent == Extent::width || growth.extent == Extent::both;
 }
 
-/// The widest rows stand once; behind them everything comes again the other way round.
-void add_way_back(const project::Project& project, std::size_t size, const Growth& growth,
-                  std::int64_t value, project::Project& out) {
+/// The widest rows stand once; behind them everything comes again the other way round. The way
+/// round both parts, where there are two.
+std::optional<units::Length> add_way_back(const project::Project& project, std::size_t size,
+                                          const Growth& growth, std::int64_t value,
+                                          project::Project& out) {
     project::Piece& piece = out.pieces[growth.piece];
     const project::PieceCounts counts =
         project::counts(project, project.pieces[growth.piece], size);
@@ -244,16 +253,22 @@ void add_way_back(const project::Project& project, std::size_t size, const Growt
     const std::int64_t back = value - widest;
     if (by_shape) {
         piece.rows = project::PerSize<std::int64_t>(value + back);
-        return;
+        return std::nullopt;
     }
-    if (back <= 0) return;
+    if (back <= 0) return std::nullopt;
     project::Piece mirror = piece;
     mirror.name = piece.name + ", decreased";
     mirror.rows = project::PerSize<std::int64_t>(back);
     mirror.stitches = project::PerSize<std::int64_t>(project::stitches_in_row(counts, piece, back));
     mirror.increase = project::PerSize<std::int64_t>(-counts.increase);
     mirror.foundation_rows = units::Ratio(0.0);
+    const units::Length shared =
+        static_cast<double>(project::stitches_in_row(counts, piece, value)) * units::stitch /
+        project::gauge_of(project, piece).stitches;
+    const units::Length way =
+        project::way_round(out, piece, size) + project::way_round(out, mirror, size) - 2.0 * shared;
     out.pieces.insert(out.pieces.begin() + static_cast<std::ptrdiff_t>(growth.piece) + 1, mirror);
+    return way;
 }
 
 /// Wider, or wider and longer, as fit has it: written rows are rewritten, totals follow.
@@ -318,7 +333,9 @@ project::Project grown(const project::Project& project, std::size_t size, const 
         piece.rows = project::PerSize<std::int64_t>(value);
         piece.length = {};
     }
-    if (growth.extent == Extent::turn) add_way_back(project, size, growth, value, out);
+    std::optional<units::Length> way;
+    if (growth.extent == Extent::turn) way = add_way_back(project, size, growth, value, out);
+    fit::follow_edgings(project, out, growth.piece, size, way);
     if (has_total(project)) fit::follow_totals(project, out, size);
     return out;
 }
@@ -336,7 +353,7 @@ namespace {
 void refuse_width_of_rows(const project::Project& project, const Growth& growth) {
     const project::Piece& piece = project.pieces[growth.piece];
     if (growth.extent != Extent::width || piece.pattern.stated() || piece.shape == nullptr) return;
-    if (piece.shape->from_centre || piece.shape->wings ||
+    if (piece.shape->from_centre || piece.shape->from_few() ||
         piece.shape->law == project::RowLaw::diagonal ||
         piece.shape->law == project::RowLaw::there_and_back)
         refuse(project, "the width of \"" + piece.name + "\" follows from its rows",
@@ -355,6 +372,11 @@ Growth usual_growth(const project::Project& project, std::size_t size, Extent ex
     if (extent == Extent::both && by_rows) out.extent = Extent::rows;
     if (out.extent == Extent::turn) {
         out.step = one.every;
+    } else if (out.extent == Extent::count) {
+        // So many motifs to a row: a row of them more.
+        const auto joining = project::joining_of(project, one);
+        if (joining && project.finish[*joining].columns.stated())
+            out.step = project.finish[*joining].columns.at(size);
     } else if (out.extent == Extent::rows) {
         out.step = usual_step(one);
         if (one.row_multiple) {
@@ -390,7 +412,8 @@ Largest largest(const project::Project& given, std::size_t size,
         // Found once, and not for every count anew.
         const fit::Found stitches = fit::stitch_multiple(project, piece, size);
         if (stitches.from != fit::MultipleFrom::nobody) piece.multiple = stitches.multiple;
-        whole_only = across(growth) && stitches.from != fit::MultipleFrom::nobody;
+        whole_only = growth.extent == Extent::count ||
+                     (across(growth) && stitches.from != fit::MultipleFrom::nobody);
         out.multiple =
             across(growth) ? stitches.multiple : fit::row_multiple(project, piece, size).multiple;
     }
@@ -423,6 +446,8 @@ Largest largest(const project::Project& given, std::size_t size,
         if (is_sure(half)) out.half = half;
     }
     out.cover = growing.cover(growing.value(std::max<std::int64_t>(1, sure)));
+    project::Project as_planned = project;
+    out.unchanged = fit::follow_edgings(project, as_planned, growth.piece, size).unchanged;
     return out;
 }
 

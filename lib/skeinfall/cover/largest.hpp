@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -51,10 +52,11 @@ struct Largest {
     project::Multiple multiple{};          ///< of what grows: rows, else stitches
     /// The largest at the confidence, with its margin; nothing when not even one step.
     std::optional<Tried> sure;
-    std::optional<Tried> half;    ///< half a repeat beyond it, when that is sure too
-    std::optional<Tried> likely;  ///< the largest that is more likely to suffice than not
-    Tried next;                   ///< one step beyond the sure one
-    bool endless = false;         ///< the search ended at its limit, not the yarn's
+    std::optional<Tried> half;           ///< half a repeat beyond it, when that is sure too
+    std::optional<Tried> likely;         ///< the largest that is more likely to suffice than not
+    Tried next;                          ///< one step beyond the sure one
+    std::vector<std::string> unchanged;  ///< finishing parts that do not grow with it, by name
+    bool endless = false;                ///< the search ended at its limit, not the yarn's
     std::int64_t limit = 0;  ///< that limit: the rows of a pattern that does not repeat at its end
     MakeCover cover;         ///< of the sure one, else of the next; its candidates are left out
     std::vector<Tried> sizes;  ///< Extent::size: all of them
@@ -78,7 +80,8 @@ inline constexpr std::int64_t largest_at_most = 20'000;
                               const std::vector<stash::Skein>& stash, const Rules& rules,
                               const Growth& growth);
 
-/// The project with its piece (or, for Extent::turn, the piece and its mirror) at a value. Throws
+/// The project with its piece (or, for Extent::turn, the piece and its mirror) at a value; borders
+/// and stated totals follow as fit::fit_piece() has it. Throws
 /// base::InputError when written rows are asked for another width, std::invalid_argument when rows
 /// that do not repeat at their end are asked to become more.
 [[nodiscard]] project::Project grown(const project::Project& project, std::size_t size,

@@ -119,6 +119,10 @@ void read_colours(TomlTable& in, project::Role& role) {
     if (in.has("colours") && role.colours.size() < 2)
         in.fail("colours", "a yarn of one colour", "at least two runs of colour");
     role.pieces_begin_with = in.text("pieces_begin_with").value_or(std::string());
+    role.first_wound_off = in.parsed("first_wound_off", units::parse_length);
+    if (role.first_wound_off && role.pieces_begin_with.empty())
+        in.fail("first_wound_off", "nothing says up to which colour it is wound off",
+                "\"pieces_begin_with\" as well");
     std::vector<std::string> names;
     for (const project::ColourRun& run : role.colours) names.push_back(run.colour);
     if (in.has("pieces_begin_with") &&

@@ -116,7 +116,9 @@ std::vector<project::Piece> read_pattern(TomlTable& top, const notation::Notatio
                 piece.count = project::PerSize<std::int64_t>(section.times);
                 out.push_back(std::move(piece));
             }
-            if (i < out.size()) out[i].pattern.values.push_back(std::move(section.rows));
+            if (i >= out.size()) continue;
+            if (options.craft == project::Craft::knit) section.rows.take_bind_off_out();
+            out[i].pattern.values.push_back(std::move(section.rows));
         }
     }
     return out;

@@ -38,6 +38,15 @@ std::string list_of(const PerSize<T>& values, Write write) {
     return fmt::format("[{}]", fmt::join(texts, ", "));
 }
 
+std::string in_quotation(const std::string& text) {
+    return "\"" + text + "\"";
+}
+
+std::string length_text(units::Length length, bool yards) {
+    return units::text(length, yards ? units::shown::yards : units::shown::metres,
+                       units::Step::tenth, units::Rounding::up);
+}
+
 class Editor {
   public:
     Editor(std::string_view text, const std::string& file)
@@ -54,7 +63,7 @@ class Editor {
         whole(table, "stitches", "width", edit.stitches);
         whole(table, "rows", "length", edit.rows);
         whole(table, "last_stitches", "last_width", edit.last_stitches);
-        side(table, "width", "", edit.width);
+        side(table, "width", edit.width_of_row_one ? "stitches" : "", edit.width);
         side(table, "length", "rows", edit.length);
         if (!edit.written.empty()) written(table, edit.written);
         if (!edit.stripes.empty()) stripes(table, edit.stripes);
@@ -87,25 +96,24 @@ class Editor {
         const std::size_t end = end_of_value(total->value.offset);
         const std::string_view was =
             source_.text().substr(total->value.offset, end - total->value.offset);
-        using units::Rounding;
-        using units::Step;
-        const auto quoted = [](const std::string& text) { return "\"" + text + "\""; };
         const bool yards =
             was.find("yd") != std::string_view::npos || was.find("yard") != std::string_view::npos;
         const bool ounces = was.find("oz") != std::string_view::npos;
+        std::vector<std::string> texts;
+        for (std::size_t at_size = 0; at_size < edit.length.values.size(); ++at_size) {
+            const std::string most = length_text(edit.length.values[at_size], yards);
+            texts.push_back(in_quotation(
+                edit.least.stated() ? length_text(edit.least.at(at_size), yards) + " to " + most
+                                    : most));
+        }
+        for (const units::Mass& mass : edit.mass.values)
+            texts.push_back(
+                in_quotation(units::text(mass, ounces ? units::shown::ounces : units::shown::grams,
+                                         units::Step::hundredth, units::Rounding::up)));
         replace(total->value.offset, end,
-                edit.length.stated()
-                    ? list_of(edit.length,
-                              [&](units::Length length) {
-                                  return quoted(units::text(
-                                      length, yards ? units::shown::yards : units::shown::metres,
-                                      Step::tenth, Rounding::up));
-                              })
-                    : list_of(edit.mass, [&](units::Mass mass) {
-                          return quoted(
-                              units::text(mass, ounces ? units::shown::ounces : units::shown::grams,
-                                          Step::hundredth, Rounding::up));
-                      }));
+                texts.size() == 1 ? texts.front() : fmt::format("[{}]", fmt::join(texts, ", ")));
+        for (const char* key : {"total_for_rows", "total_for_size"})
+            if (const TomlEntry* entry = entry_of(role->value, key)) drop(*entry);
     }
 
     std::string text() {

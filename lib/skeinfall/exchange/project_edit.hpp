@@ -24,6 +24,7 @@ struct PieceEdit {
     /// Of the finished shape; the length instead of rows.
     project::PerSize<units::Length> width = {};
     project::PerSize<units::Length> length = {};
+    bool width_of_row_one = false;  ///< the width instead of stitches
 };
 
 /// The stitches of the first round of a border.
@@ -32,11 +33,13 @@ struct RoundEdit {
     project::PerSize<std::int64_t> first_round;
 };
 
-/// The total of one yarn, by length or by mass.
+/// The total of one yarn for the whole make, by length or by mass: what the file says of rows or of
+/// a size that it is for goes.
 struct TotalEdit {
     std::string role;
     project::PerSize<units::Length> length;
     project::PerSize<units::Mass> mass;
+    project::PerSize<units::Length> least = {};  ///< of a range, of which `length` is the most
 };
 
 /// The text of the file so changed. Throws base::InputError when it is not TOML or has no such

@@ -105,24 +105,6 @@ std::string with_copies(std::string_view text, const std::string& file, std::siz
     return out + std::string(source.text().substr(block.end));
 }
 
-std::string with_extra(std::string_view text, const std::string& file, const std::string& name,
-                       const std::string& role, units::Length takes) {
-    const SourceText source(text, file);
-    const TomlValue tree = parse_toml(source);
-    const TomlEntry* const finish = entry_of(tree, "finish");
-    if (finish != nullptr && is_key(source.text(), *finish))
-        throw base::InputError(base::Problem{"the finish stands in one line",
-                                             source.place(finish->offset), "[[finish]] tables",
-                                             "Write each part as a [[finish]] table."});
-    std::string out(source.text());
-    if (!out.empty() && out.back() != '\n') out += "\n";
-    return out +
-           fmt::format(
-               "\n[[finish]]\nkind = \"other\"\nname = {}\nyarn = {}\ntakes = \"{}\"\n",
-               in_toml(name), in_toml(role),
-               units::text(takes, units::shown::metres, units::Step::tenth, units::Rounding::up));
-}
-
 namespace {
 
 /// Where each run of a list stands, begun with that of the colour.
@@ -177,7 +159,8 @@ std::string with_colours_from(std::string_view text, const std::string& file,
 }
 
 std::string with_pieces_begun(std::string_view text, const std::string& file,
-                              const std::string& role, const std::string& colour) {
+                              const std::string& role, const std::string& colour,
+                              units::Length first) {
     const SourceText source(text, file);
     const TomlValue tree = parse_toml(source);
     const TomlEntry* const yarns = entry_of(tree, "yarn");
@@ -190,13 +173,29 @@ std::string with_pieces_begun(std::string_view text, const std::string& file,
         throw base::InputError(base::Problem{
             "yarn " + base::shown_inert(role) + " has no colours in the file", source.place(0),
             "a line such as colours = [{ colour = \"sand\", share = \"40 %\" }, ...]", ""});
-    std::string out(source.text());
-    if (const TomlEntry* const begun = entry("pieces_begin_with")) {
-        const std::size_t at = begun->value.offset;
-        out.replace(at, end_of_toml_value(source.text(), at) - at, in_toml(colour));
-    } else {
-        out.insert(colours->offset, "pieces_begin_with = " + in_toml(colour) + "\n");
+    const std::vector<std::pair<const char*, std::string>> said{
+        {"pieces_begin_with", in_toml(colour)},
+        {"first_wound_off",
+         in_toml(units::text(std::max(first, 0.1 * units::metre), units::shown::metres,
+                             units::Step::tenth, units::Rounding::up))}};
+    struct Put {
+        std::size_t at = 0;
+        std::size_t size = 0;
+        std::string text;
+    };
+    std::vector<Put> puts;
+    for (const auto& [key, value] : said) {
+        if (const TomlEntry* const was = entry(key))
+            puts.push_back({was->value.offset,
+                            end_of_toml_value(source.text(), was->value.offset) - was->value.offset,
+                            value});
+        else
+            puts.push_back({colours->offset, 0, fmt::format("{} = {}\n", key, value)});
     }
+    std::stable_sort(puts.begin(), puts.end(),
+                     [](const Put& a, const Put& b) { return a.at > b.at; });
+    std::string out(source.text());
+    for (const Put& one : puts) out.replace(one.at, one.size, one.text);
     return out;
 }
 

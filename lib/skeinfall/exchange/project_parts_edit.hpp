@@ -24,21 +24,17 @@ struct PieceCopy {
 [[nodiscard]] std::string with_copies(std::string_view text, const std::string& file,
                                       std::size_t piece, const std::vector<PieceCopy>& copies);
 
-/// The text with one more part that takes yarn, such as what is wound off. Throws base::InputError
-/// when it is not TOML or its finish is written in one line.
-[[nodiscard]] std::string with_extra(std::string_view text, const std::string& file,
-                                     const std::string& name, const std::string& role,
-                                     units::Length takes);
-
 /// The text with the colours of a yarn in the same order but begun with this one, so that its
 /// repeat begins there. Throws base::InputError when it is not TOML, or the colours stand in tables
 /// of their own or have none of that name.
 [[nodiscard]] std::string with_colours_from(std::string_view text, const std::string& file,
                                             const std::string& role, const std::string& colour);
 
-/// The text with the colour that every piece of a yarn is to begin with. Throws base::InputError
-/// when it is not TOML or the yarn has no colours.
+/// The text with the colour that every piece of a yarn is to begin with, and what at most is wound
+/// off before the first of them. Throws base::InputError when it is not TOML or the yarn has no
+/// colours.
 [[nodiscard]] std::string with_pieces_begun(std::string_view text, const std::string& file,
-                                            const std::string& role, const std::string& colour);
+                                            const std::string& role, const std::string& colour,
+                                            units::Length first);
 
 }  // namespace skeinfall::exchange

@@ -183,6 +183,7 @@ project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
             return {};
         }
         for (project::Finding& finding : result.rows.findings) finding.place.file = source.file();
+        if (options.craft == project::Craft::knit) result.rows.take_bind_off_out();
         out.values.push_back(std::move(result.rows));
     }
     return out;

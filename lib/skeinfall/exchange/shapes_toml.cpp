@@ -71,6 +71,9 @@ bool read_shape(TomlTable& in, const project::Project& project, std::optional<st
     if (law == RowLaw::even) one_of(in, "last_stitches", "last_width", shape->name);
     const bool tapers =
         law == RowLaw::growing && piece.increase.stated() && piece.increase.values.front() < 0;
+    // So many rows still end in the tip, unless the file says how it is decreased.
+    if (tapers && (in.has("rows") || in.has("length")) && !in.has("increase") && !in.has("every"))
+        piece.last_stitches = PerSize<std::int64_t>(1);
     if (shape->from_few()) {
         const bool wide = piece.width.stated();
         const bool both = wide && (in.has("rows") || in.has("length"));

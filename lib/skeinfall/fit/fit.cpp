@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <functional>
 
 #include <fmt/format.h>
 
@@ -112,6 +113,20 @@ void state_size(Fitted& out, const project::FinishedSize& whole) {
     out.change.rows = {};
 }
 
+/// A row without stitches is none.
+void refuse_no_stitches(const Fitted& out, const char* key, std::string_view how,
+                        const std::function<std::string(std::int64_t)>& expected) {
+    const Piece& piece = out.project.pieces[out.piece];
+    const std::vector<std::int64_t> widths = project::row_widths(out.project, piece, out.size);
+    const auto none =
+        std::find_if(widths.begin(), widths.end(), [](std::int64_t width) { return width < 1; });
+    if (none == widths.end()) return;
+    refuse(out.project, out.piece, key,
+           fmt::format("so {}, no stitches are left in row {} of {}", how,
+                       none - widths.begin() + 1, base::quoted(piece.name)),
+           expected(none - widths.begin()), "");
+}
+
 void stretch_rows(Fitted& out, std::int64_t rows) {
     Piece& piece = out.project.pieces[out.piece];
     PerSize<std::int64_t> all =
@@ -126,14 +141,20 @@ void stretch_rows(Fitted& out, std::int64_t rows) {
     piece.length = {};
     if (from_centre(piece) || own_slope(piece)) piece.width = {};
     out.change.rows = std::move(all);
+    refuse_no_stitches(out, "increase", "long",
+                       [](std::int64_t most) { return fmt::format("at most {} rows", most); });
 }
 
 void stretch_stitches(Fitted& out, std::int64_t stitches) {
     Piece& piece = out.project.pieces[out.piece];
-    const std::int64_t more = stitches - project::counts(out.project, piece, out.size).stitches;
+    const PieceCounts was = project::counts(out.project, piece, out.size);
+    const std::int64_t more = stitches - was.stitches;
     PerSize<std::int64_t> all = in_every_size(
         out.project, piece, [](const PieceCounts& counts) { return counts.stitches; });
-    if (law_of(piece) == RowLaw::even) {
+    // A narrower end that is told by its own measure has that measure still.
+    const bool end_stays =
+        piece.last_width.stated() && was.last <= was.stitches && was.last <= stitches;
+    if (law_of(piece) == RowLaw::even && !end_stays) {
         // The slope stays: both ends of it move by as much.
         PerSize<std::int64_t> last = in_every_size(
             out.project, piece, [](const PieceCounts& counts) { return counts.last; });
@@ -153,12 +174,10 @@ void stretch_stitches(Fitted& out, std::int64_t stitches) {
     piece.width = {};
     out.change.stitches = std::move(all);
     const std::vector<std::int64_t> widths = project::row_widths(out.project, piece, out.size);
-    const auto least = std::min_element(widths.begin(), widths.end());
-    if (least != widths.end() && *least < 1)
-        refuse(out.project, out.piece, "increase",
-               fmt::format("so narrow, no stitches are left in row {} of {}",
-                           least - widths.begin() + 1, base::quoted(piece.name)),
-               fmt::format("{} stitches or more in row 1", stitches + 1 - *least), "");
+    const std::int64_t least = widths.empty() ? 1 : *std::min_element(widths.begin(), widths.end());
+    refuse_no_stitches(out, "increase", "narrow", [&](std::int64_t) {
+        return fmt::format("{} stitches or more in row 1", stitches + 1 - least);
+    });
 }
 
 /// What the need of a role would be at so much a stitch: apart + per_stitch x rate.
@@ -215,6 +234,8 @@ bool widens_by_rows(const Project& project, const Piece& piece, std::size_t size
     if (piece.pattern.stated() || law_of(piece) != RowLaw::growing || from_centre(piece))
         return false;
     const PieceCounts counts = project::counts(project, piece, size);
+    // So wide and so long: its increases are spread over the rows that there are.
+    if (counts.last > 0) return false;
     return counts.increase > 0 && 4 * counts.stitches < widest(project, piece, size);
 }
 
@@ -365,36 +386,6 @@ std::optional<project::FinishedSize> before_washing(const Fitted& out) {
     return size;
 }
 
-/// Borders follow the way round their piece; what is stated of other parts stays.
-void follow_edgings(const Project& before, Fitted& out) {
-    const Piece& was = before.pieces[out.piece];
-    const Piece& now = out.project.pieces[out.piece];
-    const units::Ratio by(project::way_round(out.project, now, out.size) /
-                          project::way_round(before, was, out.size));
-    for (std::size_t at = 0; at < out.project.finish.size(); ++at) {
-        project::FinishPart& part = out.project.finish[at];
-        if (project::goes_round(before, part, out.piece, out.size)) {
-            const std::int64_t first = part.first_round.at(out.size);
-            const std::int64_t then = std::max<std::int64_t>(
-                1,
-                std::llround(std::ceil(static_cast<double>(first) * by.value() - rounding_noise)));
-            if (then == first) continue;
-            if (part.first_round.values.size() == 1)
-                part.first_round.values.assign(sizes_of(before), first);
-            part.first_round.values.at(out.size) = then;
-            out.edgings.push_back({at, first, then, part.first_round});
-        } else if (part.yarn.stated() || part.length.stated() || part.stitches.stated() ||
-                   part.first_round.stated()) {
-            out.unchanged.push_back(part.name.empty() ? std::string("a finishing part")
-                                                      : part.name);
-        }
-    }
-}
-
-}  // namespace
-
-namespace {
-
 /// A total holds nothing of what lies beyond it; its end stays, as its yarn begins anew all the
 /// same.
 Project without_beyond(Project project, const std::string& role) {
@@ -442,14 +433,63 @@ std::vector<ChangedTotal> follow_totals(const Project& whole, Project& after, st
         else
             scale(role.total_mass, size, sizes, by);
         if (role.total_least.stated()) scale(role.total_least, size, sizes, by);
+        if (role.total_as_mass.stated()) scale(role.total_as_mass, size, sizes, by);
         role.printed_twice.clear();
         out.push_back({role.id, role.total_length, role.total_mass});
     }
     return out;
 }
 
+namespace {
+
+/// Motifs that are laid together: as wide and long as all of them are, not as one is.
+void refuse_motifs(const Project& project, std::size_t piece, std::size_t size, const Wish& wish) {
+    const Piece& one = project.pieces[piece];
+    const auto joining = project::joining_of(project, one);
+    if (!joining || !(wish.width || wish.length)) return;
+    const project::LaidMotifs laid = project::laid_motifs(project, project.finish[*joining], size);
+    if (laid.count < 2) return;
+    const project::FinishedSize motif = project::finished_size(project, one, size);
+    const auto nearest = [](units::Length wished, units::Length each) {
+        return std::max<std::int64_t>(1, std::llround(units::Ratio(wished / each).value()));
+    };
+    const std::int64_t columns = wish.width ? nearest(*wish.width, motif.width) : laid.columns;
+    const std::int64_t high = wish.length ? nearest(*wish.length, motif.length)
+                                          : (laid.count + laid.columns - 1) / laid.columns;
+    refuse(project, piece, "count",
+           fmt::format("the {} copies of {} are laid together, {} to a row", laid.count,
+                       base::quoted(one.name), laid.columns),
+           fmt::format("count = {} of them with columns = {}, {} x {} in all", columns * high,
+                       columns, side(static_cast<double>(columns) * motif.width),
+                       side(static_cast<double>(high) * motif.length)),
+           "Write both into the project; --rows makes each motif larger.");
+}
+
+/// Where a maker's gauge keeps the size, counts of the file are at the pattern's: the measures say
+/// the same at either.
+void say_by_measures(Fitted& out) {
+    const Project& project = out.project;
+    const Piece& piece = project.pieces[out.piece];
+    if (!project.pattern_gauge || project.keeping != project::Keeping::size ||
+        piece.pattern.stated())
+        return;
+    Change& change = out.change;
+    const units::StitchGauge gauge = across(project, piece);
+    const units::RowGauge high = project::gauge_of(project, piece).rows;
+    for (const std::int64_t stitches : change.stitches.values)
+        change.width.values.push_back(static_cast<double>(stitches) * units::stitch / gauge);
+    for (const std::int64_t rows : change.rows.values)
+        change.length.values.push_back(static_cast<double>(rows) * units::row / high);
+    change.width_of_row_one = change.stitches.stated();
+    change.stitches = {};
+    change.rows = {};
+}
+
+}  // namespace
+
 Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, const Wish& wish,
                  Take take) {
+    refuse_motifs(project, piece, size, wish);
     Fitted out;
     out.project = need::with_returns_told(project);
     out.piece = piece;
@@ -501,9 +541,12 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     out.chains = begins_with(out.project, piece, size);
     out.chains_stated = before.pattern.stated() || out.project.craft == project::Craft::knit ||
                         (after.multiple && after.multiple->foundation);
-    follow_edgings(project, out);
+    FollowedEdgings edgings = follow_edgings(project, out.project, piece, size);
+    out.edgings = std::move(edgings.changed);
+    out.unchanged = std::move(edgings.unchanged);
     out.with_borders = project::with_borders(out.project, piece, size);
     if (!out.same()) out.totals = follow_totals(project, out.project, size);
+    say_by_measures(out);
     return out;
 }
 

@@ -68,6 +68,7 @@ struct Change {
     /// Of a shape from a few stitches, whose finished size the file says.
     project::PerSize<units::Length> width = {};
     project::PerSize<units::Length> length = {};
+    bool width_of_row_one = false;  ///< the width is said instead of stitches
 };
 
 /// A border that goes round the piece: its first round is as much longer as the way round it.
@@ -77,6 +78,20 @@ struct ChangedEdging {
     std::int64_t now = 0;
     project::PerSize<std::int64_t> first_round;
 };
+
+/// What became of the finishing parts when their piece changed.
+struct FollowedEdgings {
+    std::vector<ChangedEdging> changed;
+    /// Those whose yarn, length or stitches are stated outright and so did not follow.
+    std::vector<std::string> unchanged;
+};
+
+/// Lengthens the borders of `after` by as much as the way round is longer than in `before`: that of
+/// the piece, or of all its copies where they are joined. `way` is the way round now, where the
+/// piece alone does not tell it.
+FollowedEdgings follow_edgings(const project::Project& before, project::Project& after,
+                               std::size_t piece, std::size_t size,
+                               std::optional<units::Length> way = std::nullopt);
 
 /// A stated total that was changed in proportion.
 struct ChangedTotal {

@@ -400,6 +400,16 @@ bool goes_round_by_length(const project::Project& project, std::size_t piece, st
     return now.length > now.width;
 }
 
+bool has_more_than_foot(const project::Project& project, std::size_t piece, const SizeFor& wanted) {
+    const std::string name = base::lower(project.pieces.at(piece).name);
+    const std::string all = base::lower(project.title) + " " + name;
+    const auto says = [](const std::string& text, const char* word) {
+        return text.find(word) != std::string::npos;
+    };
+    return wanted.make == "sock" && !says(name, "foot") && !says(all, "slipper") &&
+           !says(all, "bootie");
+}
+
 SizeMatch nearest_size(const project::Project& project, std::size_t piece, const SizeFor& wanted) {
     const auto off = [](const Span& span, units::Length length) {
         const units::Length out = length < span.least  ? span.least - length

@@ -83,6 +83,11 @@ struct SizeFor {
 [[nodiscard]] bool goes_round_by_length(const project::Project& project, std::size_t piece,
                                         std::size_t size, const SizeFor& wanted);
 
+/// A sock has a leg beside the foot that its table tells, unless the piece is called a foot, or the
+/// make a slipper or bootie.
+[[nodiscard]] bool has_more_than_foot(const project::Project& project, std::size_t piece,
+                                      const SizeFor& wanted);
+
 /// The sizes of a project against what is wanted.
 struct SizeMatch {
     std::size_t size = 0;

@@ -187,6 +187,13 @@ void stretch_written(Fitted& fitted) {
     const std::string name = base::quoted(piece.name);
     const auto options = options_of(fitted.project, piece);
     auto entries = entries_of(piece);
+    if (entries.empty() && !piece.pattern.at(fitted.size).text_of.empty())
+        refuse(
+            fitted,
+            fmt::format("the rows of {} stand in a whole pattern, which is not rewritten", name),
+            "rows of its own, rows = [ ... ] in a [[piece]]",
+            "Write its rows there, or its stitches and rows as numbers; \"largest\" and \"need\" "
+            "answer it as it is.");
     if (entries.empty())
         refuse(fitted,
                fmt::format("of {} only counts are known, not how its rows are worked", name),
@@ -195,6 +202,11 @@ void stretch_written(Fitted& fitted) {
         refuse(fitted, fmt::format("the rows of {} are written for several sizes", name),
                "rows written for one size", "Take one of its sizes, or write that size alone.");
     project::WorkedRows rows = piece.pattern.at(fitted.size);
+    const bool knit = options.craft == project::Craft::knit;
+    const auto without_bind_off = [&](project::WorkedRows all) {
+        if (knit) all.take_bind_off_out();
+        return all;
+    };
     if (fitted.stitches.taken != fitted.stitches.now) {
         const auto base = notation::foundation_count(entries, options);
         if (!base)
@@ -214,14 +226,18 @@ void stretch_written(Fitted& fitted) {
         auto stretched = notation::with_foundation(entries, options, count);
         if (more % step->stitches != 0 || !stretched) refuse_count(fitted, more, step->stitches);
         entries = std::move(stretched->entries);
-        rows = std::move(stretched->rows);
+        rows = without_bind_off(std::move(stretched->rows));
     }
     if (fitted.rows.taken != fitted.rows.now) {
         // Of a mitten its body grows, not the few rounds behind the decreases.
         const auto repeat = repeat_in(rows);
-        auto stretched = notation::with_rows(
-            entries, options, fitted.rows.taken,
-            [&](const project::WorkedRows& longer) { return repeat_in(longer) == repeat; });
+        const std::int64_t bound_off =
+            knit && notation::work_rows(entries, options).rows.take_bind_off_out() ? 1 : 0;
+        auto stretched =
+            notation::with_rows(entries, options, fitted.rows.taken + bound_off,
+                                [&](const project::WorkedRows& longer) {
+                                    return repeat_in(without_bind_off(longer)) == repeat;
+                                });
         if (!stretched)
             refuse(fitted,
                    fmt::format("nothing in the rows of {} can be repeated to make {}", name,
@@ -229,7 +245,7 @@ void stretch_written(Fitted& fitted) {
                    fmt::format("{} rows, as it is", fitted.rows.now),
                    "Write the repeat as in \"Rows 3-96: rep rows 1 and 2\".");
         entries = std::move(stretched->entries);
-        rows = std::move(stretched->rows);
+        rows = without_bind_off(std::move(stretched->rows));
     }
     piece.written.clear();
     for (const notation::WrittenRows& entry : entries) piece.written.push_back(entry.text);

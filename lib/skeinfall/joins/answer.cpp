@@ -148,13 +148,12 @@ std::optional<Colours> colours_of(const project::Project& project, const project
     bool twice = false;
     std::set<std::pair<std::size_t, std::int64_t>> seen;
     std::set<std::pair<std::size_t, std::int64_t>> begun;
-    Length first = at;
     for (std::size_t i = 0; i < plan.steps.size(); ++i) {
         const need::Step& step = plan.steps[i];
         if (step.name.empty() && begun.insert({step.piece, step.copy}).second) {
-            if (begun.size() == 1) first = at;
             // Wound off by the colour that is seen, not by the length that was foretold.
-            if (!role.pieces_begin_with.empty()) at = first;
+            if (!role.pieces_begin_with.empty())
+                at = phase_of_colour(role.colours, role.pieces_begin_with).value_or(Length{});
         }
         const bool body = step.purpose == need::Purpose::body && step.row > 0;
         if (step.copy == 1 && step.name.empty()) first_copies += step.yarn;

@@ -6,6 +6,8 @@
 #include <cstdint>
 #include <cstdlib>
 
+#include "skeinfall/base/name.hpp"
+
 namespace skeinfall::joins {
 
 using units::Length;
@@ -29,6 +31,15 @@ Length phase_of(Length at, Length repeat) {
     Length rest = at - std::floor(at / repeat) * repeat;
     if (rest >= repeat || repeat - rest < noise * repeat || rest < noise * repeat) rest = Length{};
     return rest;
+}
+
+std::optional<Length> phase_of_colour(const Runs& runs, const std::string& colour) {
+    Length at{};
+    for (const project::ColourRun& run : runs) {
+        if (base::same_name(run.colour, colour)) return at;
+        at += run.length;
+    }
+    return std::nullopt;
 }
 
 Length wind_off(Length ended, Length begins, Length tail, Length repeat) {

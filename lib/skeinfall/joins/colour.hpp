@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,10 @@ using Runs = std::vector<project::ColourRun>;
 
 /// `at` less whole repeats, at least 0 and below `repeat`; within a billionth of a repeat it is 0.
 [[nodiscard]] units::Length phase_of(units::Length at, units::Length repeat);
+
+/// The phase at which a colour begins; nothing when no run is named so.
+[[nodiscard]] std::optional<units::Length> phase_of_colour(const Runs& runs,
+                                                           const std::string& colour);
 
 /// Yarn to wind off a skein that begins at phase `begins`, its first `tail` being the tail, so
 /// that it goes on where the old yarn ended.

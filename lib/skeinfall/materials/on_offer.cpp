@@ -22,7 +22,7 @@ OfferedPiece offered_piece(const Project& project, std::size_t index, std::size_
     out.name = piece.name;
     out.copies = piece.count.stated() ? piece.count.at(size) : 1;
     out.round = piece.worked == project::Worked::round;
-    out.centre = piece.shape != nullptr && piece.shape->from_centre;
+    out.centre = project::lies_flat(project, piece, size);
     out.foundation = fit::begins_with(project, index, size);
     out.stitches = counts.stitches;
     if (piece.multiple && piece.multiple->repeat > 1 && piece.multiple->fits(counts.stitches))
@@ -223,28 +223,19 @@ void measure(Offer& out) {
     out.sizes = std::move(sizes);
 }
 
-/// The part that joins the copies of a piece to each other.
-std::optional<std::size_t> joining_of(const Project& project, const Piece& piece) {
-    for (std::size_t at = 0; at < project.finish.size(); ++at)
-        if (project.finish[at].kind == project::PartKind::joining &&
-            project.finish[at].of == piece.name)
-            return at;
-    return std::nullopt;
-}
-
 /// Pieces of which there are many, all alike: a pair of mittens is none.
 bool are_motifs(const Project& project, const Piece& piece) {
     constexpr std::int64_t many = 4;
     return piece.count.stated() &&
            (piece.count.at(0) >= many ||
-            (piece.count.at(0) > 1 && joining_of(project, piece).has_value()));
+            (piece.count.at(0) > 1 && project::joining_of(project, piece).has_value()));
 }
 
 OfferedMotifs motifs_of(const Project& project, std::size_t index) {
     const Piece& piece = project.pieces[index];
     OfferedMotifs out;
     out.count = piece.count.at(0);
-    const auto joining = joining_of(project, piece);
+    const auto joining = project::joining_of(project, piece);
     if (!joining) return out;
     const project::FinishPart& part = project.finish[*joining];
     out.across = part.columns.stated() ? part.columns.at(0) : project::square_columns(out.count);
@@ -259,12 +250,13 @@ OfferedMotifs motifs_of(const Project& project, std::size_t index) {
 
 /// As many motifs, laid so many side by side.
 Project with_motifs(const Project& project, std::size_t index, std::int64_t columns,
-                    std::int64_t rows, bool joined) {
+                    std::int64_t rows, bool joined, std::vector<std::string>& unchanged) {
     Project out = project;
     out.pieces[index].count = project::PerSize<std::int64_t>(columns * rows);
     for (project::FinishPart& part : out.finish)
         if (joined && part.of == out.pieces[index].name)
             part.columns = project::PerSize<std::int64_t>(columns);
+    unchanged = fit::follow_edgings(project, out, index, 0).unchanged;
     static_cast<void>(fit::follow_totals(project, out, 0));
     return out;
 }
@@ -284,16 +276,13 @@ void offer_motifs(Offer& out, const Project& project, const Section& section, st
     for (const std::int64_t columns : across)
         for (const std::int64_t rows : along) {
             const bool as_written = columns == now && rows == rows_now;
-            const Project other = with_motifs(project, index, columns, rows, in_rows);
+            const Project other =
+                with_motifs(project, index, columns, rows, in_rows, out.unchanged);
             OfferedSize size =
                 as_written ? as_printed(project, section, 0) : in_proportion(other, section);
             size.motifs = as_written ? written : motifs_of(other, index);
             out.sizes.emplace_back(std::move(size));
         }
-    for (const project::FinishPart& part : project.finish)
-        if (part.of.empty() && part.kind != project::PartKind::swatch)
-            out.unchanged.push_back(part.name.empty() ? std::string("a finishing part")
-                                                      : part.name);
     const auto place = [](const std::vector<std::int64_t>& counts, std::int64_t count) {
         return static_cast<std::size_t>(std::find(counts.begin(), counts.end(), count) -
                                         counts.begin());

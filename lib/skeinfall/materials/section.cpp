@@ -217,7 +217,8 @@ Section section_of(const project::Project& designers) {
     section.grid = project.grid;
     section.margin = project.margin;
     section.within = project.totals_for.of;
-    section.gauge = project.gauge;
+    section.gauge = project.pattern_gauge.value_or(project.gauge);
+    if (project.pattern_gauge) section.own_gauge = project.gauge;
     section.notions = project.notions;
     section.care = project.care;
     section.cautions = cautions_for(project);
@@ -225,7 +226,7 @@ Section section_of(const project::Project& designers) {
     for (const project::Piece& piece : project.pieces) {
         FinishedLine line;
         line.piece = piece.name;
-        line.centre = piece.shape != nullptr && piece.shape->from_centre;
+        line.centre = project::lies_flat(project, piece, 0);
         line.round = piece.worked == project::Worked::round;
         const auto at = static_cast<std::size_t>(&piece - project.pieces.data());
         for (std::size_t size = 0; size < project.size_count(); ++size) {

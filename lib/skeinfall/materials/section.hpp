@@ -100,7 +100,8 @@ struct Section {
     units::Ratio margin{};  ///< on totals that are not `for_most`
     /// The share of makers that come out with a printed total; nothing: the middle is printed.
     std::optional<units::Ratio> within;
-    project::Gauge gauge;
+    project::Gauge gauge;                     ///< the pattern's
+    std::optional<project::Gauge> own_gauge;  ///< the maker's, where all figures are for it
     std::vector<std::string> notions;
     std::vector<std::string> care;
     std::vector<CautionLine> cautions;

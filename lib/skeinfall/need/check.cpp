@@ -202,6 +202,33 @@ project::Findings zones_beyond_a_piece(const project::Project& project) {
     return out;
 }
 
+/// Stripes behind the last row of their piece in every size.
+project::Findings stripes_beyond_a_piece(const project::Project& project) {
+    project::Findings out;
+    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+        const project::Piece& piece = project.pieces[at];
+        if (piece.pattern.stated()) continue;
+        std::int64_t rows = 0;
+        for (std::size_t size = 0; size < project.size_count(); ++size)
+            rows = std::max(rows, project::counts(project, piece, size).rows);
+        std::int64_t before = 0;
+        for (const project::Stripe& stripe : piece.stripes) {
+            if (before >= rows) {
+                const std::string row(project::row_word(piece.worked));
+                out.push_back(
+                    {Severity::caution, project.place(fmt::format("piece.{}", at), "stripes"),
+                     fmt::format("{}: its stripe of {} would begin after {} {}, and the "
+                                 "piece has {}: it never comes",
+                                 piece.name, stripe.role, row, before, rows),
+                     fmt::format("Make the {}s before it fewer, or the piece longer.", row)});
+                break;
+            }
+            before += stripe.rows;
+        }
+    }
+    return out;
+}
+
 /// A crochet stitch that the table does not hold would count as one single crochet, where a
 /// popcorn takes the yarn of five tall stitches. Only a swatch in it says what it takes. Knitted
 /// fabrics are all of loops, and go by the room of a stitch.
@@ -291,9 +318,10 @@ project::Findings gauge_of_the_other_craft(const project::Project& project) {
 }
 
 constexpr std::array more_checks{
-    &lengths_in_two_units,  &unknown_fibres,          &unknown_gauge_stitch, &not_for_its_use,
-    &heat_by_name,          &not_for_the_young,       &fibres_kept_out,      &zones_beyond_a_piece,
-    &stitches_without_yarn, &gauge_of_the_other_craft};
+    &lengths_in_two_units,     &unknown_fibres,        &unknown_gauge_stitch,
+    &not_for_its_use,          &heat_by_name,          &not_for_the_young,
+    &fibres_kept_out,          &zones_beyond_a_piece,  &stitches_without_yarn,
+    &gauge_of_the_other_craft, &stripes_beyond_a_piece};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

@@ -38,7 +38,9 @@ std::vector<Step> wound_off_in(const project::Project& project, const project::R
         if (step.role == role.id) {
             const std::pair here(step.piece, step.copy);
             if (step.name.empty() && piece != here) {
-                const Length off = piece ? to_its_end(worked, repeat) : Length{};
+                const Length off =
+                    piece ? to_its_end(worked, repeat) : role.first_wound_off.value_or(repeat);
+                const bool first = !piece;
                 piece = here;
                 if (off > Length{}) {
                     Step between;
@@ -46,7 +48,7 @@ std::vector<Step> wound_off_in(const project::Project& project, const project::R
                     between.role = role.id;
                     between.name = words_for(project, role, step);
                     between.yarn = off;
-                    worked += off;
+                    if (!first) worked += off;
                     in_all += off;
                     out.push_back(std::move(between));
                 }

@@ -62,7 +62,7 @@ Length along_rows(const Project& project, const Piece& piece, std::size_t size) 
 
 Length way_round(const Project& project, const Piece& piece, std::size_t size) {
     const FinishedSize whole = finished_size(project, piece, size);
-    if (shaped(piece, &Shape::from_centre)) return std::numbers::pi * whole.width;
+    if (lies_flat(project, piece, size)) return std::numbers::pi * whole.width;
     if (piece.worked == Worked::round) return whole.width;
     if (shaped(piece, &Shape::wings)) return round_triangle(whole);
     if (has_right_angles(project, piece, size)) return 2.0 * (whole.width + whole.length);
@@ -73,6 +73,24 @@ bool goes_round(const Project& project, const FinishPart& part, std::size_t piec
                 std::size_t size) {
     return part.kind == PartKind::border && part.first_round.stated() &&
            project.pieces.size() == 1 && piece == 0 && made_once(project.pieces[0], size);
+}
+
+std::optional<std::size_t> joining_of(const Project& project, const Piece& piece) {
+    for (std::size_t at = 0; at < project.finish.size(); ++at)
+        if (project.finish[at].kind == PartKind::joining && project.finish[at].of == piece.name)
+            return at;
+    return std::nullopt;
+}
+
+std::optional<units::Length> way_of_edging(const Project& project, const FinishPart& part,
+                                           std::size_t piece, std::size_t size) {
+    if (goes_round(project, part, piece, size))
+        return way_round(project, project.pieces[piece], size);
+    if (part.kind != PartKind::border || !part.first_round.stated() || project.pieces.size() != 1)
+        return std::nullopt;
+    const auto joining = joining_of(project, project.pieces[0]);
+    if (!joining) return std::nullopt;
+    return laid_motifs(project, project.finish[*joining], size).way_round;
 }
 
 bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
@@ -91,7 +109,7 @@ std::optional<FinishedSize> with_borders(const Project& project, std::size_t pie
     if (rounds == 0) return std::nullopt;
     const Length high = static_cast<double>(rounds) * units::row / project.gauge.rows;
     const FinishedSize whole = finished_size(project, one, size);
-    const bool centre = shaped(one, &Shape::from_centre);
+    const bool centre = lies_flat(project, one, size);
     if (shaped(one, &Shape::wings)) {
         // Every side moves out by as much: the triangle about a larger circle.
         const Length inside = whole.width * whole.length / round_triangle(whole);

@@ -3,6 +3,7 @@
 /// The way round a piece, and edgings that go round it.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 
 #include "skeinfall/project/project.hpp"
@@ -17,7 +18,26 @@ namespace skeinfall::project {
 [[nodiscard]] bool goes_round(const Project& project, const FinishPart& part, std::size_t piece,
                               std::size_t size);
 
-/// The same, or a border that names the piece, made once, as what it goes round.
+/// The part that joins the copies of a piece to each other; its index.
+[[nodiscard]] std::optional<std::size_t> joining_of(const Project& project, const Piece& piece);
+
+/// So many motifs to a row, as the part that joins them lays them, and along the outside of them.
+struct LaidMotifs {
+    std::int64_t count = 0;
+    std::int64_t columns = 1;
+    units::Length way_round{};
+};
+[[nodiscard]] LaidMotifs laid_motifs(const Project& project, const FinishPart& joining,
+                                     std::size_t size);
+
+/// The way round that a border with a stated first round goes: of its piece, see goes_round(), or
+/// of all copies of the only piece where a part joins them. Nothing where nobody says what it goes
+/// round.
+[[nodiscard]] std::optional<units::Length> way_of_edging(const Project& project,
+                                                         const FinishPart& part, std::size_t piece,
+                                                         std::size_t size);
+
+/// The same as goes_round(), or a border that names the piece, made once, as what it goes round.
 [[nodiscard]] bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
                                 std::size_t size);
 

@@ -49,6 +49,7 @@ units::Length tie(std::string_view name) {
 /// Of a piece that is joined, at a size.
 struct Motifs {
     std::int64_t count = 0;
+    std::int64_t columns = 1;
     std::int64_t side_stitches = 0;
     units::Length side{};
     MotifSides sides;
@@ -67,9 +68,8 @@ Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t siz
     out.side_stitches = rows.empty() ? 0 : round ? rows.back() / corners : rows.back();
     out.side =
         static_cast<double>(out.side_stitches) * units::stitch / gauge_of(project, *piece).stitches;
-    out.sides = motif_sides(
-        out.count, part.columns.stated() ? part.columns.at(size) : square_columns(out.count),
-        corners);
+    out.columns = part.columns.stated() ? part.columns.at(size) : square_columns(out.count);
+    out.sides = motif_sides(out.count, out.columns, corners);
     return out;
 }
 
@@ -180,6 +180,11 @@ MotifSides motif_sides(std::int64_t count, std::int64_t columns, std::int64_t co
 std::int64_t square_columns(std::int64_t count) {
     return std::max<std::int64_t>(
         1, std::llround(std::ceil(std::sqrt(static_cast<double>(count)) - 1e-9)));
+}
+
+LaidMotifs laid_motifs(const Project& project, const FinishPart& joining, std::size_t size) {
+    const Motifs motifs = motifs_of(project, joining, size);
+    return {motifs.count, motifs.columns, static_cast<double>(motifs.sides.outer) * motifs.side};
 }
 
 std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& part,

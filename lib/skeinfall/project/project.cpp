@@ -197,7 +197,7 @@ FinishedSize finished_size(const Project& project, const Piece& piece, std::size
     const units::Length high =
         static_cast<double>(widths.size()) * units::row / gauge_of(project, piece).rows;
     FinishedSize out;
-    if (piece.shape != nullptr && piece.shape->from_centre) return {2.0 * high, 2.0 * high};
+    if (lies_flat(project, piece, size)) return {2.0 * high, 2.0 * high};
     if (piece.shape != nullptr && piece.shape->wings) return of_wings(project, piece, widths, size);
     const PieceCounts total = counts(project, piece, size);
     if (piece.shape != nullptr && piece.shape->law == RowLaw::diagonal) {

@@ -129,6 +129,9 @@ struct Role {
     std::vector<ColourRun> colours;       ///< of a colour-changing yarn, one repeat
     /// One of them, with which every piece is to begin: what lies before it is wound off.
     std::string pieces_begin_with;
+    /// What is wound off before the first of them; nothing: up to a repeat, for nobody knows where
+    /// its ball begins.
+    std::optional<units::Length> first_wound_off;
 
     [[nodiscard]] bool states_total() const {
         return total_length.stated() || total_mass.stated();

@@ -10,6 +10,17 @@ std::string_view WorkedRows::text(std::int64_t number) const {
     return at < text_of.size() ? std::string_view(texts[text_of[at]]) : std::string_view();
 }
 
+bool WorkedRows::take_bind_off_out() {
+    const std::int64_t last = rows();
+    if (last < 2 || row(last).across > units::StitchCount{} ||
+        row(last).made > units::StitchCount{} || !(row(last - 1).across > units::StitchCount{}))
+        return false;
+    order.pop_back();
+    if (text_of.size() > order.size()) text_of.pop_back();
+    if (!stripes.empty() && --stripes.back().rows == 0) stripes.pop_back();
+    return true;
+}
+
 std::vector<KindCount> WorkedRows::totals() const {
     std::vector<std::int64_t> times(distinct.size());
     for (const std::uint32_t index : order) ++times[index];

@@ -69,6 +69,9 @@ struct WorkedRows {
     }
     /// What is written for a row (`number` from 1); empty where only counts are.
     [[nodiscard]] std::string_view text(std::int64_t number) const;
+    /// Takes a last row out that binds everything off: it is no row of the piece's length, and what
+    /// it takes is the bind-off's. True where there was one.
+    bool take_bind_off_out();
     /// Stitches of each kind in all rows, without the foundation.
     [[nodiscard]] std::vector<KindCount> totals() const;
 };

@@ -229,6 +229,22 @@ Wings wings_of(units::Length width, units::Length length) {
     return {half * (length / edge), 2.0 * edge};
 }
 
+bool lies_flat(const Project& project, const Piece& piece, std::size_t size) {
+    if (!piece.pattern.stated()) return piece.shape != nullptr && piece.shape->from_centre;
+    if (piece.worked != Worked::round) return false;
+    const std::vector<std::int64_t> rounds = row_widths(project, piece, size);
+    if (rounds.size() < 2 || 2 * rounds.back() <= 3 * rounds.front() ||
+        rounds.back() < *std::max_element(rounds.begin(), rounds.end()))
+        return false;
+    const Gauge& gauge = gauge_of(project, piece);
+    const units::Length edge = static_cast<double>(rounds.back()) * units::stitch / gauge.stitches;
+    const units::Length radius = static_cast<double>(rounds.size()) * units::row / gauge.rows;
+    const units::Ratio of_flat(edge / (2.0 * std::numbers::pi * radius));
+    constexpr double cups = 0.7;
+    constexpr double ruffles = 1.4;
+    return of_flat.value() > cups && of_flat.value() < ruffles;
+}
+
 Blocks blocks_of(const Piece& piece, const PieceCounts& counts, std::size_t size) {
     const std::int64_t wide =
         piece.stitches.stated() ? piece.stitches.at(size) : (counts.rows + 1) / 2;
@@ -266,9 +282,8 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
         counts.rows = piece.every * ((counts.stitches - 1) / -counts.increase) + 1;
     // So long and so wide it still ends in its tip: the shaping is spread evenly.
     if (shape.law == RowLaw::growing && rows_stated && shape.increase.value_or(0) < 0 &&
-        piece.width.stated() && piece.length.stated() && !piece.rows.stated() &&
-        counts.increase == *shape.increase && piece.every == shape.every)
-        counts.last = 1;
+        piece.last_stitches.stated())
+        counts.last = piece.last_stitches.at(size);
     if (shape.law == RowLaw::diagonal) {
         const std::int64_t wide = counts.stitches;
         if (!rows_stated && piece.blocks_high.stated())

@@ -62,6 +62,10 @@ struct Wings {
 };
 [[nodiscard]] Wings wings_of(units::Length width, units::Length length);
 
+/// Rounds about a centre that lie flat: by its shape, or written rounds the last of which is the
+/// longest and about as long as such a figure's edge. Its rounds are a radius.
+[[nodiscard]] bool lies_flat(const Project& project, const Piece& piece, std::size_t size);
+
 /// Blocks across and up of RowLaw::diagonal.
 struct Blocks {
     std::int64_t wide = 0;

@@ -31,6 +31,7 @@ struct FitAnswer {
     /// Where there is a stash.
     std::optional<cover::MakeCover> cover;
     std::optional<joins::Answer> joins;
+    cover::Rules rules;  ///< by which it was judged: its margin, and what is worked already
     std::optional<std::string> meant_for;  ///< whose size it is, and where that comes from
 };
 
@@ -43,8 +44,8 @@ struct FitAnswer {
 /// above, taken, repeats}, rows: {...}, foundation, width_m, length_m, was_width_m, was_length_m,
 /// unwashed_width_m, unwashed_length_m, yarn: [{role, need_m, spread_m, was_m}], others:
 /// [{stitches, rows, width_m, length_m, yarn}], each_more: {stitches, wider_m, rows, longer_m,
-/// yarn: [{role, for_width_m, for_length_m}]} or null, verdict, skeins: [{role, verdict, chance,
-/// skeins}], joins:
+/// yarn: [{role, for_width_m, for_length_m}]} or null, verdict, margin_met, skeins: [{role,
+/// verdict, chance, chance_with_margin, skeins}], joins:
 /// [{role, from, to, skein}], unchanged, borders: [{name, first_round, was}], with_border_width_m,
 /// with_border_length_m}.
 [[nodiscard]] std::string fit_json(const FitAnswer& answer);

@@ -7,6 +7,8 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/fit.hpp"
+#include "skeinfall/report/planning.hpp"
+#include "skeinfall/report/text.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -39,8 +41,7 @@ const project::Piece& piece_of(const fit::Fitted& fitted) {
 }
 
 bool centred(const fit::Fitted& fitted) {
-    const project::Piece& piece = piece_of(fitted);
-    return piece.shape != nullptr && piece.shape->from_centre;
+    return project::lies_flat(fitted.project, piece_of(fitted), fitted.size);
 }
 
 bool in_wings(const fit::Fitted& fitted) {
@@ -90,7 +91,9 @@ std::string yarn_of(const need::MakeNeed& make) {
 std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool across) {
     const bool any = along.multiple.repeat == 1 && along.multiple.plus == 0;
     std::string out;
-    if (any) {
+    if (any && along.from == fit::MultipleFrom::nobody && piece_of(fitted).pattern.stated()) {
+        out = "as written; no repeat that could be more was found in its rows";
+    } else if (any) {
         out = along.from == fit::MultipleFrom::nobody
                   ? "any number works as far as the project says"
                   : "any number works";
@@ -211,6 +214,8 @@ std::string counts_text(const fit::Fitted& fitted) {
         std::string why;
         if (in_blocks(fitted))
             why = " (the first block)";
+        else if (!knit && *fitted.chains < fitted.stitches.taken)
+            why = ", to a ring";
         else if (!knit && *fitted.chains != fitted.stitches.taken)
             why = fmt::format(" ({} and {} more{})",
                               counted(fitted.stitches.taken, "stitch", "stitches"),
@@ -268,17 +273,33 @@ std::string yarn_text(const FitAnswer& answer) {
     return out;
 }
 
+bool margin_met(const FitAnswer& answer) {
+    return !answer.cover ||
+           std::none_of(answer.cover->roles.begin(), answer.cover->roles.end(),
+                        [](const cover::RoleCover& role) { return role.margin_short > Length{}; });
+}
+
 std::string stash_text(const FitAnswer& answer) {
+    const fit::Fitted& fitted = answer.fitted;
     std::string out;
     if (answer.cover) {
-        out += "\nFrom your stash: " + std::string(cover::name_of(answer.cover->verdict)) + " (" +
-               chance_text(answer.cover->chance) + ")\n";
+        const bool in_work = !answer.rules.done.empty();
+        out += fmt::format("\nFrom your stash{}: {}{} ({})\n", in_work ? ", for the rest" : "",
+                           cover::name_of(answer.cover->verdict),
+                           answer.cover->verdict == cover::Verdict::covered && !margin_met(answer)
+                               ? ", but not with your margin"
+                               : "",
+                           chance_text(answer.cover->chance));
         for (const cover::RoleCover& role : answer.cover->roles) {
             std::vector<std::string> ids;
             for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
             out += fmt::format("  {} {}: {}\n", shown_inert(role.role.id),
                                cover::name_of(role.verdict),
                                ids.empty() ? std::string("no skein fits") : base::join(ids, ", "));
+            for (const std::string& line :
+                 {worked_words(fitted.project, answer.rules, role.role.id),
+                  margin_line(role, answer.rules.margin)})
+                if (!line.empty()) out += "  " + line;
         }
     }
     if (answer.joins)
@@ -287,7 +308,7 @@ std::string stash_text(const FitAnswer& answer) {
                 out += fmt::format(
                     "  {} join {}: {}\n", shown_inert(role.plan.role),
                     shown_inert(role.plan.stretches[at].ball.id),
-                    place_text(answer.fitted.project, role.plan, role.plan.stretches[at].from));
+                    place_text(fitted.project, role.plan, role.plan.stretches[at].from));
     return out;
 }
 
@@ -366,13 +387,16 @@ std::string fit_json(const FitAnswer& answer) {
     out["skeins"] = Json::array();
     if (answer.cover) {
         out["verdict"] = cover::name_of(answer.cover->verdict);
+        out["margin_met"] = margin_met(answer);
         for (const cover::RoleCover& role : answer.cover->roles) {
             Json ids = Json::array();
             for (const stash::Skein& skein : role.chosen) ids.push_back(skein.id);
-            out["skeins"].push_back({{"role", role.role.id},
-                                     {"verdict", cover::name_of(role.verdict)},
-                                     {"chance", chance_figure(role.chance).value()},
-                                     {"skeins", std::move(ids)}});
+            out["skeins"].push_back(
+                {{"role", role.role.id},
+                 {"verdict", cover::name_of(role.verdict)},
+                 {"chance", chance_figure(role.chance).value()},
+                 {"chance_with_margin", chance_figure(role.with_margin).value()},
+                 {"skeins", std::move(ids)}});
         }
     }
     out["stripe_repeat_rows"] = fitted.rows.striped > 0 ? Json(fitted.rows.striped) : Json();

@@ -378,11 +378,16 @@ std::string colour_lines(const project::Project& project, const project::Role& r
 
 std::string ends_lines(const project::Project& project, const joins::Ends& ends) {
     if (ends.changes.empty()) return {};
+    const auto in_rounds = [&](const need::Change& change) {
+        return project.pieces[change.piece].worked == project::Worked::round;
+    };
+    const bool all_round = std::all_of(ends.changes.begin(), ends.changes.end(), in_rounds);
     std::string out = fmt::format(
-        "\nStripes: {} begin; carried up the edge {}, begun anew {}, with {} to weave ({})\n",
+        "\nStripes: {} begin; carried up the {} {}, begun anew {}, with {} to weave ({})\n",
         counted(static_cast<std::int64_t>(ends.changes.size()), "stripe", "stripes"),
-        counted(ends.carried, "time", "times"), counted(ends.cut / 2, "time", "times"),
-        counted(ends.cut, "end", "ends"), yarn(ends.tails, Rounding::up));
+        all_round ? "inside" : "edge", counted(ends.carried, "time", "times"),
+        counted(ends.cut / 2, "time", "times"), counted(ends.cut, "end", "ends"),
+        yarn(ends.tails, Rounding::up));
     Rows rows;
     constexpr std::size_t shown_at_most = 12;
     for (const need::Change& change : ends.changes) {
@@ -396,7 +401,9 @@ std::string ends_lines(const project::Project& project, const joins::Ends& ends)
         step.copy = change.copy;
         step.row = change.row;
         rows.push_back({shown_inert(change.role), "begins " + step_text(project, step),
-                        change.right_edge ? "at the right edge" : "at the left edge"});
+                        in_rounds(change)   ? "at the start of the round"
+                        : change.right_edge ? "at the right edge"
+                                            : "at the left edge"});
     }
     return out + table(rows, {false, false, false}, 2);
 }

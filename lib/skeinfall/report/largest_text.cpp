@@ -6,6 +6,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/fit/fit.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/planning.hpp"
 #include "skeinfall/report/says.hpp"
@@ -52,12 +53,18 @@ std::string value_text(const project::Project& project, const cover::Growth& gro
     }
 }
 
-/// Copies laid as nearly square as can be: so many across and so many high.
+/// Copies laid as the project joins them, else as nearly square as can be: so many across and so
+/// many high.
 struct Laid {
     std::int64_t across = 1;
     std::int64_t high = 1;
 };
-Laid laid_out(std::int64_t copies) {
+Laid laid_out(const project::Project& project, const project::Piece& piece, std::int64_t copies) {
+    if (const auto joining = project::joining_of(project, piece)) {
+        const project::FinishPart& part = project.finish[*joining];
+        if (part.columns.stated() && part.columns.values.front() <= copies)
+            return {part.columns.values.front(), copies / part.columns.values.front()};
+    }
     const auto high =
         std::max<std::int64_t>(1, static_cast<std::int64_t>(std::floor(std::sqrt(copies))));
     return {copies / high, high};
@@ -80,7 +87,7 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
             return side(size.width) + " x " + side(size.length);
         case Extent::count: {
             if (value == 1) return units::inches_and_centimetres(size.width) + " wide";
-            const Laid laid = laid_out(value);
+            const Laid laid = laid_out(project, piece, value);
             return fmt::format(
                 "{} x {} laid together, {} x {}{}", laid.across, laid.high,
                 side(static_cast<double>(laid.across) * size.width),
@@ -271,6 +278,9 @@ std::string largest_text(const project::Project& project, std::size_t size,
                             : " from " + base::join(ids, ", ")) +
                "\n";
     }
+    if (!largest.unchanged.empty())
+        out += "  Stated outright and so counted as it is: " +
+               shown_inert(base::join(largest.unchanged, ", ")) + ".\n";
     const bool striped =
         growth.extent == Extent::rows && piece_of(project, growth).stripes.size() > 1;
     if (striped)
@@ -308,6 +318,7 @@ std::string largest_json(const project::Project& project, std::size_t size,
     out["likely"] = tried(largest.likely);
     out["next"] = tried(largest.next);
     out["endless"] = largest.endless;
+    out["unchanged"] = largest.unchanged;
     out["repeat"] = largest.multiple.repeat;
     out["plus"] = largest.multiple.plus;
     out["planned_width_m"] = m(largest.planned_size.width);

@@ -41,7 +41,7 @@ class Blocks {
         add("adjust", adjust());
         add("colours", colours());
         add(section_.craft == project::Craft::crochet ? "hook" : "needles", tools());
-        add("gauge", {gauge()});
+        add("gauge", gauge());
         add("notions", shown(section_.notions));
         const std::string craft = section_.craft == project::Craft::crochet ? "crochet" : "knit";
         add("terms", {words_(craft + (terms() == project::Terms::us ? "_in_us" : "_in_uk"))});
@@ -308,15 +308,20 @@ class Blocks {
         return lines;
     }
 
-    [[nodiscard]] std::string gauge() const {
+    [[nodiscard]] std::vector<std::string> gauge() const {
         const bool rounds =
             !section_.finished.empty() &&
             std::all_of(section_.finished.begin(), section_.finished.end(),
                         [](const materials::FinishedLine& line) { return line.round; });
-        std::string out = figures_.gauge(section_.gauge, rounds);
-        if (section_.gauge.stitch.empty()) return out;
-        const std::string stitch = stitch_in(section_.gauge.stitch, section_.terms, terms());
-        return out + ", " + words_.fill("gauge_in", {{"stitch", shown_apart(stitch)}});
+        std::vector<std::string> out{figures_.gauge(section_.gauge, rounds)};
+        if (!section_.gauge.stitch.empty()) {
+            const std::string stitch = stitch_in(section_.gauge.stitch, section_.terms, terms());
+            out[0] += ", " + words_.fill("gauge_in", {{"stitch", shown_apart(stitch)}});
+        }
+        if (section_.own_gauge)
+            out.push_back(
+                words_.fill("gauge_own", {{"gauge", figures_.gauge(*section_.own_gauge, rounds)}}));
+        return out;
     }
 
     [[nodiscard]] std::string method(const YarnLine& yarn) const {

@@ -225,9 +225,10 @@ std::string change_lines(const StripesAnswer& answer, const Striped& shown) {
     std::int64_t left = 0;
     for (const need::Change& change : ends.changes) ++(change.right_edge ? right : left);
     std::string out = fmt::format(
-        "\nChanges: {} begin, {} of them carried up the edge, {} begun anew; {} to weave in, {}\n",
+        "\nChanges: {} begin, {} of them carried up the {}, {} begun anew; {} to weave in, {}\n",
         counted(static_cast<std::int64_t>(ends.changes.size()), "stripe", "stripes"), ends.carried,
-        ends.cut / 2, counted(ends.cut, "end", "ends"), yards_and_metres(ends.tails, Rounding::up));
+        piece.worked == project::Worked::round ? "inside" : "edge", ends.cut / 2,
+        counted(ends.cut, "end", "ends"), yards_and_metres(ends.tails, Rounding::up));
     if (piece.worked == project::Worked::flat)
         out += right > 0 && left > 0
                    ? fmt::format(

@@ -63,6 +63,8 @@ std::string needed_text(const need::RoleNeed& need, Length needed, units::Ratio 
            yards_and_metres(times * need.stated_between->most, Rounding::up);
 }
 
+}  // namespace
+
 /// The verdict is for the need itself; this is for what was asked for on top.
 std::string margin_line(const cover::RoleCover& role, units::Ratio margin) {
     if (!(margin.value() > 0.0)) return {};
@@ -78,8 +80,6 @@ std::string margin_line(const cover::RoleCover& role, units::Ratio margin) {
                        asked, chance_text(role.with_margin),
                        yards_and_metres(role.margin_short, Rounding::up));
 }
-
-}  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
     std::string out = title_text(project, make.size) + "\n" + gauge_text(project, make.size);

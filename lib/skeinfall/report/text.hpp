@@ -28,6 +28,9 @@ struct AskedWith {
 /// The same of a make that is covered.
 [[nodiscard]] bool only_if_joined_anywhere(const cover::MakeCover& cover);
 
+/// "  With your 10 % margin: chance 98 %."; empty where no margin is asked for.
+[[nodiscard]] std::string margin_line(const cover::RoleCover& role, units::Ratio margin);
+
 /// `why` adds every skein that was not taken, with its reason.
 [[nodiscard]] std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                                      const cover::MakeCover& cover, const cover::Rules& rules,

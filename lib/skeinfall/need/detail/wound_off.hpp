@@ -11,9 +11,10 @@
 
 namespace skeinfall::need {
 
-/// Puts before every further piece of a role with Role::pieces_begin_with a step of its own: the
-/// yarn up to the place in the repeat at which the first piece began. Says how much that is of each
-/// such role.
+/// Puts before every piece of a role with Role::pieces_begin_with a step of its own: before the
+/// first Role::first_wound_off, else a repeat, for where the ball begins is not known; before
+/// further ones the yarn up to the place in the repeat at which the first began. Says how much that
+/// is of each such role.
 std::map<std::string, units::Length> wind_off_between_pieces(const project::Project& project,
                                                              std::vector<Step>& steps);
 
