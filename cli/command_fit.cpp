@@ -14,6 +14,7 @@
 #include "skeinfall/fit/met_gauge.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
+#include "skeinfall/need/worst.hpp"
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/fit.hpp"
 #include "skeinfall/report/materials.hpp"
@@ -140,7 +141,7 @@ std::vector<report::OtherFit> others_of(const project::Project& project, const f
         } catch (const base::InputError&) {
             return;  // the other side does not work
         }
-        one.need = need::need_of(one.fitted.project, fitted.size);
+        one.need = need::need_to_plan(one.fitted.project, fitted.size);
         out.push_back(std::move(one));
     };
     add(fitted.stitches, true);
@@ -309,8 +310,9 @@ int answer_gauge(const Values& values, const World& world, const project::Projec
         }
     }
     answer.met = fit::meet_gauge(project, piece, size, met);
-    answer.need = need::need_of(answer.met.as_written, size);
-    if (answer.met.instead) answer.instead_need = need::need_of(answer.met.instead->project, size);
+    answer.need = need::need_to_plan(answer.met.as_written, size);
+    if (answer.met.instead)
+        answer.instead_need = need::need_to_plan(answer.met.instead->project, size);
     *world.out << (format == "json" ? report::gauge_answer_json(answer)
                                     : report::gauge_answer_text(answer));
     return done;
@@ -399,8 +401,8 @@ int run_fit(const Values& values, const World& world) {
     }
     answer.fitted =
         fitted_as(values, project, piece_named(values, project, size), size, wish, take);
-    answer.was = need::need_of(project, size);
-    answer.need = need::need_of(answer.fitted.project, size);
+    answer.was = need::need_to_plan(project, size);
+    answer.need = need::need_to_plan(answer.fitted.project, size);
     // What was found in written rows need not be found again.
     project.pieces[answer.fitted.piece].multiple =
         answer.fitted.project.pieces[answer.fitted.piece].multiple;

@@ -133,9 +133,7 @@ struct Role {
     /// its ball begins.
     std::optional<units::Length> first_wound_off;
 
-    [[nodiscard]] bool states_total() const {
-        return total_length.stated() || total_mass.stated();
-    }
+    [[nodiscard]] bool states_total() const { return total_length.stated() || total_mass.stated(); }
 };
 
 /// A sample of the maker's own fabric. Its yarn is known by mass or by length: its own, what is
