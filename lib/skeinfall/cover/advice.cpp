@@ -36,6 +36,28 @@ void note_lots(RoleCover& cover) {
     if (cover.wound_off > Length{}) cover.notes.emplace_back(ColoursMustRunOneWay{});
 }
 
+/// Skeins that came home together and whose lot nobody wrote down.
+void note_lots_that_may_be_one(RoleCover& cover) {
+    if (!cover.role.one_lot || cover.verdict == Verdict::covered || cover.chosen.empty()) return;
+    const stash::Skein& first = cover.chosen.front();
+    const auto unknown = [](const stash::Skein& skein) {
+        return !skein.dye_lot && !skein.shade_group;
+    };
+    if (!unknown(first)) return;
+    LotsMayBeOne note;
+    for (const Candidate& one : cover.candidates) {
+        const stash::Skein& skein = *one.skein;
+        const bool chosen =
+            std::any_of(cover.chosen.begin(), cover.chosen.end(),
+                        [&](const stash::Skein& other) { return other.id == skein.id; });
+        if (one.supply && !chosen && unknown(skein) &&
+            base::same_name(skein.yarn.name, first.yarn.name) &&
+            base::same_name(skein.colourway, first.colourway))
+            note.skeins.push_back(skein.id);
+    }
+    if (!note.skeins.empty()) cover.notes.emplace_back(std::move(note));
+}
+
 /// Fibres that are asked for without a name of the yarn: what the skeins are of has to be looked
 /// at.
 void note_fibres(RoleCover& cover) {
@@ -218,6 +240,7 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
 
 void advise(RoleCover& cover, const Rules& rules) {
     note_lots(cover);
+    note_lots_that_may_be_one(cover);
     if (!cover.weigh_first.empty()) cover.settles.push_back({WeighFirst{cover.weigh_first}});
     note_fibres(cover);
     // Which of two figures is the slip no measurement of the yarn tells, and buying even less.

@@ -142,13 +142,12 @@ class Remedying {
             if (need.source == need::Source::stated_total) return;
         for (const std::size_t at : worth_shortening()) {
             const project::Piece& piece = project_.pieces[at];
-            Growth growth{Extent::rows, at, 1, 0};
+            const Growth growth = usual_growth(project_, need_.size, Extent::rows, at);
             bool works_it = false;
             for (const RoleCover* role : wanting_) works_it |= piece.role == role->role.id;
             for (const project::Stripe& stripe : piece.stripes)
                 for (const RoleCover* role : wanting_) works_it |= stripe.role == role->role.id;
             if (!works_it) continue;
-            growth.step = usual_step(piece);
             const std::int64_t planned = project::counts(project_, piece, need_.size).rows;
             const Largest most = largest(project_, need_.size, fitting_, rules_, growth);
             if (!most.sure || most.sure->value >= planned) continue;

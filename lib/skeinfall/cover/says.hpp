@@ -102,6 +102,10 @@ struct SeveralLots {
 struct LotNotKnown {
     std::vector<std::string> skeins;
 };
+/// The same yarn in the same colour, left out only because nobody noted its lot.
+struct LotsMayBeOne {
+    std::vector<std::string> skeins;
+};
 struct ColoursMustRunOneWay {};
 struct OfOneSkein {
     std::string skein;
@@ -126,8 +130,9 @@ struct HeldToMore {
     measure::Chance each;
 };
 
-using Note = std::variant<SeveralYarns, SeveralLots, LotNotKnown, ColoursMustRunOneWay, OfOneSkein,
-                          OtherLotThanPartner, FibresNotKnown, OtherFibres, HeldToMore>;
+using Note =
+    std::variant<SeveralYarns, SeveralLots, LotNotKnown, LotsMayBeOne, ColoursMustRunOneWay,
+                 OfOneSkein, OtherLotThanPartner, FibresNotKnown, OtherFibres, HeldToMore>;
 
 // What would settle a close call, or put it right.
 

@@ -183,7 +183,9 @@ project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
             return {};
         }
         for (project::Finding& finding : result.rows.findings) finding.place.file = source.file();
-        if (options.craft == project::Craft::knit) result.rows.take_bind_off_out();
+        // Who says what the bind-off takes means it beside the rows.
+        const bool its_own = piece.has("bind_off_rows") || piece.has("bind_off");
+        if (options.craft == project::Craft::knit && !its_own) result.rows.take_bind_off_out();
         out.values.push_back(std::move(result.rows));
     }
     return out;

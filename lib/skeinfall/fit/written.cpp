@@ -202,9 +202,10 @@ void stretch_written(Fitted& fitted) {
         refuse(fitted, fmt::format("the rows of {} are written for several sizes", name),
                "rows written for one size", "Take one of its sizes, or write that size alone.");
     project::WorkedRows rows = piece.pattern.at(fitted.size);
-    const bool knit = options.craft == project::Craft::knit;
+    const bool bound_off_apart =
+        options.craft == project::Craft::knit && !piece.bind_off_rows.has_value();
     const auto without_bind_off = [&](project::WorkedRows all) {
-        if (knit) all.take_bind_off_out();
+        if (bound_off_apart) all.take_bind_off_out();
         return all;
     };
     if (fitted.stitches.taken != fitted.stitches.now) {
@@ -232,7 +233,8 @@ void stretch_written(Fitted& fitted) {
         // Of a mitten its body grows, not the few rounds behind the decreases.
         const auto repeat = repeat_in(rows);
         const std::int64_t bound_off =
-            knit && notation::work_rows(entries, options).rows.take_bind_off_out() ? 1 : 0;
+            bound_off_apart && notation::work_rows(entries, options).rows.take_bind_off_out() ? 1
+                                                                                              : 0;
         auto stretched =
             notation::with_rows(entries, options, fitted.rows.taken + bound_off,
                                 [&](const project::WorkedRows& longer) {

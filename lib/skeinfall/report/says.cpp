@@ -120,6 +120,13 @@ struct NoteWords {
     std::string operator()(const cover::LotNotKnown& note) const {
         return "lot unknown: " + listed(note.skeins);
     }
+    std::string operator()(const cover::LotsMayBeOne& note) const {
+        return fmt::format(
+            "{} {} the same yarn and colour, and nobody noted the lot. If all are of one lot, note "
+            "it "
+            "in the stash (skeinfall stash correct), and they count together",
+            listed(note.skeins), note.skeins.size() == 1 ? "is" : "are");
+    }
     std::string operator()(const cover::ColoursMustRunOneWay& /*note*/) const {
         return "see that the colours of every skein run the same way before it is joined; a skein "
                "wound the other way is worked from its other end (skeinfall joins plans it)";

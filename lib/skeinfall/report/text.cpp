@@ -110,8 +110,9 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
     }
     if (project.margin.value() > 0.0)
-        out += fmt::format("\nThe project asks for {} more on top; cover and materials add it.\n",
-                           units::percent_text(project.margin, Step::tenth, Rounding::nearest));
+        out +=
+            fmt::format("\nThe project asks for {} more on top, which is not in these figures.\n",
+                        units::percent_text(project.margin, Step::tenth, Rounding::nearest));
     return out;
 }
 
