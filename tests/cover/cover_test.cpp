@@ -314,8 +314,9 @@ TEST(Cover, UnknownLotsNeverMatch) {
     const cover::RoleCover one = cover::cover_role(role, need, four, cover_tests::even_odds());
     EXPECT_NE(one.verdict, Verdict::covered);
     EXPECT_EQ(one.chosen.size(), 1U);
-    ASSERT_EQ(one.notes.size(), 1U);
+    ASSERT_EQ(one.notes.size(), 2U);
     EXPECT_THAT(one.notes[0], support::Says(HasSubstr("lot unknown: s")));
+    EXPECT_THAT(one.notes[1], support::Says(HasSubstr("If all are of one lot, note it")));
     role.one_lot = false;
     const cover::RoleCover any = cover::cover_role(role, need, four, cover_tests::even_odds());
     EXPECT_EQ(any.verdict, Verdict::covered);
