@@ -90,7 +90,7 @@ TEST(CrochetTold, TermsThatNobodyNamesAreToldByTheChain) {
     const auto& findings = open.sections.front().readings.front().findings;
     EXPECT_TRUE(std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
         return finding.severity == Severity::caution &&
-               finding.remedy.find("--terms UK") != std::string::npos;
+               finding.remedy.find("in UK terms") != std::string::npos;
     }));
 }
 

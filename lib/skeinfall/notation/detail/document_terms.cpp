@@ -118,7 +118,7 @@ void DocumentReader::tell_terms() {
         document_.terms = Terms::uk;
         told_.push_back({project::Severity::ok,
                          {},
-                         fmt::format("in UK terms: {}; --terms US reads it in those",
+                         fmt::format("in UK terms, since {}; say where it is in US terms",
                                      low_treble   ? "3 chains stand for its tr"
                                      : low_double ? "its dc goes into the 2nd chain"
                                                   : "it has British words and never says sc"),
@@ -132,7 +132,7 @@ void DocumentReader::tell_terms() {
          {},
          "in US terms, though no name of a stitch here is of one country only; in UK terms dc and "
          "tr are shorter",
-         open ? "Where the pattern is British or Australian, read it with --terms UK." : ""});
+         open ? "Where the pattern is British or Australian, say that it is in UK terms." : ""});
 }
 
 /// "sc = extended single crochet", "Note: all sc are worked as extended sc": what its name means,

@@ -377,8 +377,7 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
         fail_row(
             Fault{open.at, "how many rows this length takes is not known",
                   "a row gauge, or a number of rows",
-                  "Give the gauge with its rows, as --row-gauge \"28 per 4 in\", or write how many "
-                  "rows."},
+                  "Give the gauge with its rows, such as 28 per 4 in, or write how many rows."},
             where);
         return std::nullopt;
     }
