@@ -264,8 +264,8 @@ Command joins_command() {
         "Where does each skein end, and when do I stop and join? Lays the rows of a\n"
         "project over the skeins that cover chose, or over --skein. Joins fall where\n"
         "each piece permits them (its keys \"join\", \"join_free\", \"join_prefer\"): first\n"
-        "the fewest pieces of yarn, then the least waste, then the best places. Two\n"
-        "ends are allowed for on every skein. Below the reading that it gives the next\n"
+        "the fewest pieces of yarn, then the least yarn begun, then the best places.\n"
+        "Two ends are allowed for on every skein. Below the reading that it gives the next\n"
         "row no longer fits.";
     command.options = {
         {"skein", "TEXT",

@@ -243,4 +243,25 @@ TEST(WorseReading, AYarnBelowWhatIsPlausibleIsDoubtedTheMoreTheFartherBelow) {
                 HasSubstr("calculated as written, less surely"));
 }
 
+// A swatch that was weighed is believed down to 4 widths; from there to 3 the doubt grows as fast
+// as needed to reach what is usual.
+TEST(WorseReading, AWeighedSwatchIsBelievedFartherDown) {
+    const auto spread = [](double widths) {
+        project::Project own = wrap();
+        own.roles[0].rate.reset();
+        own.roles[0].grist = support::grist("100 m / 50 g");
+        project::Swatch swatch;
+        swatch.role = "MC";
+        swatch.stitches = 25.0 * units::stitch;
+        swatch.rows = 20.0 * units::row;
+        swatch.yarn = widths * 20.0 * 25.0 * units::stitch / own.gauge.stitches;
+        own.swatches = {swatch};
+        return need::need_to_plan(own, 0).roles.at(0).length.relative().value();
+    };
+    EXPECT_NEAR(spread(4.1), spread(8.0), 1e-9);
+    EXPECT_GT(spread(3.9), spread(4.1));
+    EXPECT_LT(spread(3.9), 0.2);
+    EXPECT_GT(spread(3.01), 1.5);
+}
+
 }  // namespace

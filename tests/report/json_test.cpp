@@ -121,9 +121,9 @@ TEST(JoinsJson, KeysAndPlaces) {
         project,
         joins::answer_joins(project, make,
                             {{"MC", {support::ball("a", 85), support::ball("b", 55)}}}, {})));
-    EXPECT_THAT(keys(json),
-                ElementsAre("title", "joins", "perhaps_more", "finishes", "lasts", "chance",
-                            "chance_by_slip", "rules_kept", "ends_cut", "ends_m", "roles"));
+    EXPECT_THAT(keys(json), ElementsAre("title", "joins", "perhaps_more", "finishes", "lasts",
+                                        "chance", "chance_as_planned", "chance_by_slip",
+                                        "rules_kept", "ends_cut", "ends_m", "roles"));
     EXPECT_EQ(json["joins"], 1);
     EXPECT_EQ(json["finishes"], true);
     const Json& role = json["roles"].at(0);

@@ -331,6 +331,15 @@ std::optional<StepTooLong> too_long_a_step(const project::Project& project, cons
     return out;
 }
 
+/// That the yarn lasts with every join where the rules permit, as cover judges it.
+measure::Chance chance_by_rules(const need::RoleNeed& role, const std::vector<need::Step>& steps,
+                                const std::vector<Ball>& balls, Rules rules,
+                                const project::Project& project) {
+    rules.keep_rules = true;
+    rules.only_chance = true;
+    return chance_of(plan_joins(role, steps, balls, rules, &project));
+}
+
 std::vector<Note> notes_of(const project::Project& project, const JoinPlan& plan,
                            const project::Role& role) {
     std::vector<Note> notes;
@@ -428,6 +437,8 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         out.row_ends = plan_joins(own, steps, balls, other, &project);
         other.where = Where::anywhere;
         out.anywhere = plan_joins(own, steps, balls, other, &project);
+        if (!out.plan.rules_kept)
+            out.kept_to_rules = chance_by_rules(own, steps, balls, rules, project);
         if (const auto grist = own.grist)
             out.stops = stop_weights(out.plan, own, *grist, request.scale, rules);
         if (out.plan.steps.size() >= knot_steps && out.plan.finishes) {
@@ -442,6 +453,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         out.notes = notes_of(project, out.plan, role);
         out.contradictions = need.contradictions;
         answer.lasts = {units::Ratio(answer.lasts.value * need.trust())};
+        answer.lasts_as_planned = {units::Ratio(answer.lasts_as_planned.value * need.trust())};
         answer.by_slip = {units::Ratio(answer.by_slip.value * need.trust())};
         out.nearest =
             nearest_that_works(project, own, steps, unpaired, balls, rules, out, request.pairs);
@@ -470,6 +482,8 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         single.row_ends = plan_joins(of_once, once, others, other, &project);
         other.where = Where::anywhere;
         single.anywhere = plan_joins(of_once, once, others, other, &project);
+        if (!single.plan.rules_kept)
+            single.kept_to_rules = chance_by_rules(of_once, once, others, rules, project);
         if (const auto grist = of_once.grist)
             single.stops = stop_weights(single.plan, of_once, *grist, request.scale, rules);
         single.notes = notes_of(project, single.plan, role);
@@ -480,7 +494,10 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         answer.roles.push_back(std::move(single));
     }
     for (const RoleJoins& role : answer.roles) {
-        answer.lasts = {units::Ratio(answer.lasts.value * chance_of(role.plan).value)};
+        const measure::Chance planned = chance_of(role.plan);
+        const measure::Chance kept = role.kept_to_rules.value_or(planned);
+        answer.lasts = {units::Ratio(answer.lasts.value * kept.value)};
+        answer.lasts_as_planned = {units::Ratio(answer.lasts_as_planned.value * planned.value)};
         answer.by_slip = {units::Ratio(answer.by_slip.value * role.plan.by_slip.value)};
         answer.perhaps += role.plan.spares.size();
     }

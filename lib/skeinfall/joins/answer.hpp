@@ -93,6 +93,8 @@ struct RoleJoins {
     JoinPlan plan;
     JoinPlan row_ends;  ///< what other places would give
     JoinPlan anywhere;
+    /// That it lasts joined where the project permits, where the plan joins elsewhere.
+    std::optional<measure::Chance> kept_to_rules;
     std::vector<StopWeight> stops;     ///< empty when the yarn's length per mass is not known
     std::optional<units::Ratio> knot;  ///< the finish without a scale, see knot_share()
     std::vector<LotChange> lot_changes;
@@ -127,8 +129,11 @@ struct Answer {
     std::size_t joins = 0;    ///< knots included
     std::size_t perhaps = 0;  ///< joins of spares, beyond `joins`
     bool finishes = true;     ///< as is expected
-    /// That every yarn lasts, with the spares: the roles' chances multiplied.
+    /// That every yarn lasts joined where the project permits, with the spares: the roles' chances
+    /// multiplied.
     measure::Chance lasts{units::Ratio::from_value(1.0)};
+    /// The same joined as planned: more where `rules_kept` is false.
+    measure::Chance lasts_as_planned{units::Ratio::from_value(1.0)};
     /// The same for a maker who joins whenever the slip says so; see JoinPlan::by_slip.
     measure::Chance by_slip{units::Ratio::from_value(1.0)};
     bool rules_kept = true;

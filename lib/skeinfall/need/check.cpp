@@ -537,15 +537,18 @@ class Checking {
                 ? unlikely_
                 : Severity::caution,
             place_of_rate(need.role),
-            fmt::format("yarn {}{}: a row of plain {} would take {} times its width in yarn; "
-                        "{} to {} is plausible{}",
-                        need.role, in_size(size),
-                        project_.craft == project::Craft::knit ? "knitting" : "single crochet",
-                        tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most),
-                        and_so(need.plain_rows.taken.value() > times
-                                   ? "calculated at " + tenths(need.plain_rows.taken)
-                               : times < usual.least.value() ? "calculated as written, less surely"
-                                                             : "calculated as written")),
+            fmt::format(
+                "yarn {}{}: a row of plain {} would take {} times its width in yarn; "
+                "{} to {} is plausible{}",
+                need.role, in_size(size),
+                project_.craft == project::Craft::knit ? "knitting" : "single crochet",
+                tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most),
+                and_so(need.plain_rows.taken.value() > times
+                           ? "calculated at " + tenths(need.plain_rows.taken)
+                       : usual.doubt_of(need.plain_rows.times, rests_on_measures(need)).value() >
+                               0.0
+                           ? "calculated as written, less surely"
+                           : "calculated as written")),
             "Check the total, rate or swatch, its unit, and the gauge.");
     }
 

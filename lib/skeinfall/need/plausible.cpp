@@ -21,17 +21,18 @@ Ratio PlausibleYarn::spread() const {
     return Ratio(std::log(most.value() / least.value()) / both_ends_at_95);
 }
 
-Ratio PlausibleYarn::doubt_of(Ratio times) const {
-    if (!(times < least)) return Ratio(0.0);
+Ratio PlausibleYarn::doubt_of(Ratio times, bool measured) const {
+    const Ratio from = measured ? least_measured : least;
+    if (!(times < from)) return Ratio(0.0);
     constexpr double one_end_at_95 = 1.645;
-    const double below = std::min(1.0, std::log(least / times) / std::log(2.0));
-    const double reached = least.value() * std::pow(usual() / least, below);
+    const double below = std::min(1.0, std::log(from / times) / std::log(2.0 * (from / least)));
+    const double reached = from.value() * std::pow(usual() / from, below);
     return Ratio((reached / times.value() - 1.0) / one_end_at_95);
 }
 
 PlausibleYarn plausible_yarn(project::Craft craft) {
-    if (craft == project::Craft::knit) return {Ratio(2.5), Ratio(9.0)};
-    return {Ratio(6.0), Ratio(22.0)};
+    if (craft == project::Craft::knit) return {Ratio(2.5), Ratio(9.0), Ratio(2.2)};
+    return {Ratio(6.0), Ratio(22.0), Ratio(4.0)};
 }
 
 Ratio with_gauge_open(Ratio times, const project::Project& project) {

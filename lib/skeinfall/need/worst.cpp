@@ -120,7 +120,7 @@ void hold_against_fabric(MakeNeed& make, RoleNeed& need, const project::Project&
             take_larger(make, need, over.taken / over.times, slip_of_a_rate(usual.spread()));
         return;
     }
-    const Ratio doubt = usual.doubt_of(over.times);
+    const Ratio doubt = usual.doubt_of(over.times, rests_on_measures(need));
     if (little || !(doubt > Ratio(0.0))) return;
     followed[need.role].doubt = thin_rows(doubt);
     widen(need, thin_rows(doubt));
@@ -185,6 +185,17 @@ void hold_gauge_against_tool(MakeNeed& make, const project::Project& project) {
 }
 
 }  // namespace
+
+bool rests_on_measures(const RoleNeed& need) {
+    double measured = 0.0;
+    double all = 0.0;
+    for (const Evidence& one : need.evidence) {
+        const bool own = one.source == Source::swatch || one.source == Source::earlier_make;
+        measured += own ? one.weight.value() : 0.0;
+        all += one.weight.value();
+    }
+    return measured > 0.5 * all;
+}
 
 MakeNeed at_worst(MakeNeed make, const project::Project& project) {
     std::map<std::string, Followed> followed;

@@ -20,6 +20,10 @@ inline constexpr units::Ratio far_apart = units::Ratio::from_value(2.0);
 /// already. A second call changes nothing.
 [[nodiscard]] MakeNeed at_worst(MakeNeed make, const project::Project& project);
 
+/// Whether it rests on what was weighed or measured of such a fabric more than on what was said:
+/// PlausibleYarn::doubt_of() believes that farther down.
+[[nodiscard]] bool rests_on_measures(const RoleNeed& need);
+
 /// at_worst(need_of()): what every plan reckons with. Throws as need_of() does.
 [[nodiscard]] MakeNeed need_to_plan(const project::Project& project, std::size_t size);
 

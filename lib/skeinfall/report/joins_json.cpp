@@ -82,6 +82,7 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
     out["finishes"] = answer.finishes;
     out["lasts"] = joins::is_sure(answer);
     out["chance"] = chance_figure(answer.lasts).value();
+    out["chance_as_planned"] = chance_figure(answer.lasts_as_planned).value();
     out["chance_by_slip"] = chance_figure(answer.by_slip).value();
     out["rules_kept"] = answer.rules_kept;
     out["ends_cut"] = answer.ends.cut;

@@ -37,9 +37,13 @@ std::string joins_headline(const joins::Answer& answer) {
         out += lasts <= 1.0 - answer.request.confidence.value.value()
                    ? ", and the yarn will very likely run out"
                    : ", and the yarn may well run out";
-    if (answer.lasts < answer.request.confidence)
+    if (!answer.rules_kept)
+        out += fmt::format(
+            ", not all where they should be (it lasts so with a chance of {}, joined "
+            "where they should be with {})",
+            chance_text(answer.lasts_as_planned), chance_text(answer.lasts));
+    else if (answer.lasts < answer.request.confidence)
         out += fmt::format(", chance {} that it lasts", chance_text(answer.lasts));
-    if (!answer.rules_kept) out += ", not all where they should be";
     return out;
 }
 

@@ -136,6 +136,20 @@ std::string_view weighed_words(const need::RoleNeed& need) {
     return swatched ? "swatch is" : "earlier make is";
 }
 
+/// What the rest outweighs though it asks for clearly more.
+std::string outweighed_lines(const need::RoleNeed& need) {
+    constexpr double clearly = 1.15;
+    std::string out;
+    for (const need::Evidence& one : need.evidence)
+        if (one.weight.value() < 0.5 && one.yarn > clearly * need.length.centre)
+            out += fmt::format(
+                "  Look at this: {} alone asks for {}, {} more than is counted on here.\n",
+                shown_inert(one.name), yards_and_metres(one.yarn, Rounding::nearest),
+                units::percent_text(units::Ratio(one.yarn / need.length.centre - 1.0), Step::one,
+                                    Rounding::nearest));
+    return out;
+}
+
 }  // namespace
 
 std::string cover_text(const project::Project& project, const need::MakeNeed& make,
@@ -174,7 +188,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 "  Only rows that the slip of the joins forbids would finish it: {} more is "
                 "safe.\n",
                 yards_and_metres(role.to_be_sure, Rounding::up));
-        out += contradiction_lines(role.need.contradictions) + margin_line(role, rules.margin);
+        out += contradiction_lines(role.need.contradictions) + outweighed_lines(role.need) +
+               margin_line(role, rules.margin);
         std::vector<std::vector<std::string>> rows;
         const bool margin = rules.margin.value() > 0.0;
         rows.push_back(

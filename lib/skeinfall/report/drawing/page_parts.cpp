@@ -345,7 +345,8 @@ PageParts parts_of(const MakePage& page) {
         for (const joins::Stretch& stretch : role.plan.stretches)
             part.answer.joins += static_cast<std::size_t>(stretch.ball.knots);
         part.answer.perhaps = role.plan.spares.size();
-        part.answer.lasts = chance_of(role.plan);
+        part.answer.lasts_as_planned = chance_of(role.plan);
+        part.answer.lasts = role.kept_to_rules.value_or(part.answer.lasts_as_planned);
         part.answer.finishes = role.plan.finishes;
         part.answer.rules_kept = role.plan.rules_kept;
         part.colours = role.colours && !role.colours->pieces.empty();
