@@ -91,7 +91,7 @@ class Make:
     """What the maker sees of one panel."""
 
     def __init__(self, pick, wide, near=False):
-        self.mass = round(pick.uniform(14.0, 24.0), 1)
+        self.mass = round(pick.uniform(17.0, 28.0), 1)
         per_stitch = self.mass * GRIST / (SWATCH_STITCHES * SWATCH_ROWS)
         usable = SKEIN_M - 2 * TAIL
         rows_a_skein = pick.uniform(4.0, 12.0) if wide else pick.uniform(4.0, 40.0)

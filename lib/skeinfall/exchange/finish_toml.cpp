@@ -57,6 +57,7 @@ class FinishReader {
         read_along();
         read_rounds();
         read_of();
+        read_copies();
         read_cut();
         check_ways();
         in_.finish();
@@ -133,15 +134,22 @@ class FinishReader {
                  base::did_you_mean(near));
     }
 
+    void read_copies() {
+        if (part_.kind == PartKind::tassel || part_.kind == PartKind::pompom) return;
+        part_.copies = in_.whole("count", 1, largest_count);
+        only_for("count", part_.kind != PartKind::joining && part_.of.empty(),
+                 "motifs that are joined are joined or edged as a whole", "no \"count\" here");
+    }
+
     /// Strands cut to a length, or wraps round a card.
     void read_cut() {
-        const auto count = in_.whole("count", 1, largest_count);
+        const bool wound = part_.kind == PartKind::tassel || part_.kind == PartKind::pompom;
+        const auto count = wound ? in_.whole("count", 1, largest_count) : std::nullopt;
         const auto strands = in_.whole("strands", 1, largest_count);
         const auto wraps = in_.whole("wraps", 1, largest_count);
         const auto cut = in_.parsed<units::Length>("cut", units::parse_length);
         const auto across = in_.parsed<units::Length>("across", units::parse_length);
-        const bool wrapped = part_.kind == PartKind::tassel || part_.kind == PartKind::pompom;
-        told_by_strands_ = wrapped && (in_.has("strands") || in_.has("cut"));
+        told_by_strands_ = wound && (in_.has("strands") || in_.has("cut"));
         if (told_by_strands_)
             return in_.fail(
                 in_.has("cut") ? "cut" : "strands", "a tassel or a pompom is wound and then cut",
@@ -151,16 +159,17 @@ class FinishReader {
         for (const char* key : {"strands", "cut"})
             only_for(key, part_.kind == PartKind::fringe, "only a fringe is cut so",
                      "kind = \"fringe\"");
-        for (const char* key : {"count", "wraps", "across"})
-            only_for(key, wrapped, "only tassels and pompoms are wrapped",
+        for (const char* key : {"wraps", "across"})
+            only_for(key, wound, "only tassels and pompoms are wrapped",
                      "kind = \"tassel\" or \"pompom\"");
         if (in_.has("strands") != in_.has("cut"))
             in_.missing(in_.has("cut") ? "strands" : "cut", "\"strands\" and \"cut\" together");
-        if (in_.has("wraps") != in_.has("across") || (in_.has("count") && !in_.has("wraps")))
+        if (in_.has("wraps") != in_.has("across") ||
+            (wound && in_.has("count") && !in_.has("wraps")))
             in_.missing(in_.has("wraps") ? "across" : "wraps", "\"wraps\" and \"across\" together");
         if (strands && cut)
             part_.yarn = project::PerSize<units::Length>(project::fringe_yarn(*strands, *cut));
-        if (!wraps || !across || !wrapped) return;
+        if (!wraps || !across || !wound) return;
         const auto yarn =
             part_.kind == PartKind::tassel ? project::tassel_yarn : project::pompom_yarn;
         part_.yarn = project::PerSize<units::Length>(yarn(count.value_or(1), *wraps, *across));

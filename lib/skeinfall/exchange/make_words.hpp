@@ -86,6 +86,7 @@ struct WrittenExtra {
     std::int64_t things = 1;  ///< "2 pompoms 10 m each"
     std::string each_of;      ///< "placemat" of "20 m per placemat"
     std::string role;         ///< of which yarn it is, where there are several
+    std::int64_t count = 0;   ///< how often the make has it; 0 where all of it is made once
 };
 /// "edging 30 yd", "border of 2 rounds of 180 sts", "pompom 10 m each", "border 60 yd in all",
 /// "nose 80 cm of yarn". Its yarn is left as it is said.

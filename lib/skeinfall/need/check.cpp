@@ -15,6 +15,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/detail/evidence.hpp"
+#include "skeinfall/need/detail/finish_check.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
@@ -318,10 +319,10 @@ project::Findings gauge_of_the_other_craft(const project::Project& project) {
 }
 
 constexpr std::array more_checks{
-    &lengths_in_two_units,     &unknown_fibres,        &unknown_gauge_stitch,
-    &not_for_its_use,          &heat_by_name,          &not_for_the_young,
-    &fibres_kept_out,          &zones_beyond_a_piece,  &stitches_without_yarn,
-    &gauge_of_the_other_craft, &stripes_beyond_a_piece};
+    &lengths_in_two_units,     &unknown_fibres,         &unknown_gauge_stitch,
+    &not_for_its_use,          &heat_by_name,           &not_for_the_young,
+    &fibres_kept_out,          &zones_beyond_a_piece,   &stitches_without_yarn,
+    &gauge_of_the_other_craft, &stripes_beyond_a_piece, &parts_counted_once};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/need/detail/contradicting_rows.hpp"
 #include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/detail/evidence.hpp"
 #include "skeinfall/need/detail/held_with.hpp"
@@ -228,11 +229,14 @@ class Drafting {
         draft.beyond_total = part.beyond_total;
         for (const project::FinishStep& step : project::finish_steps(project_, part, size_)) {
             // A bind-off goes with the last round.
-            if (step.round > 1 && !step.bind_off) {
+            const bool next_copy = step.copy > draft.step.copy;
+            if ((step.round > 1 || next_copy) && !step.bind_off) {
                 drafts_.push_back(draft);
                 draft.step.yarn = {};
                 draft.stitches = 0.0;
+                runs_[part.role] += next_copy ? 1 : 0;
             }
+            draft.step.copy = step.copy;
             draft.step.row = part.rounds > 1 ? step.round : 0;
             draft.step.yarn += step.yarn;
             draft.stitches += step.stitches / units::stitch;
@@ -252,28 +256,6 @@ class Drafting {
     std::map<std::string, std::int64_t> runs_;
     std::map<std::string, std::int64_t> last_row_;  // of each role in the piece being worked
 };
-
-/// Says where rows in notation contradict themselves: the need counts them as written.
-void note_contradictions(const project::Project& project, const std::string& role, std::size_t size,
-                         std::vector<std::string>& notes) {
-    for (const project::Piece& piece : project.pieces) {
-        const bool uses =
-            piece.role == role ||
-            std::any_of(piece.stripes.begin(), piece.stripes.end(),
-                        [&](const project::Stripe& stripe) { return stripe.role == role; });
-        if (!uses || !piece.pattern.stated()) continue;
-        const project::Findings& findings = piece.pattern.at(size).findings;
-        const auto is_stop = [](const project::Finding& finding) {
-            return finding.severity == project::Severity::stop;
-        };
-        const auto first = std::find_if(findings.begin(), findings.end(), is_stop);
-        if (first == findings.end()) continue;
-        const auto all = std::count_if(first, findings.end(), is_stop);
-        notes.push_back(
-            fmt::format("the rows of {} do not fit together in {} place{}, first at line {}: {}",
-                        piece.name, all, all == 1 ? "" : "s", first->place.line, first->what));
-    }
-}
 
 RoleNeed begin_need(const project::Role& role, const Rate& rate) {
     RoleNeed need;

@@ -81,7 +81,7 @@ units::StitchCount stitch_count(double count) {
 std::vector<FinishStep> evenly(units::Length yarn, std::int64_t rounds) {
     std::vector<FinishStep> out;
     for (std::int64_t round = 1; round <= rounds; ++round)
-        out.push_back({rounds > 1 ? round : 0, false, {}, yarn / static_cast<double>(rounds)});
+        out.push_back({rounds > 1 ? round : 0, 1, false, {}, yarn / static_cast<double>(rounds)});
     return out;
 }
 
@@ -119,12 +119,29 @@ std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part
     for (std::int64_t round = 1; round <= part.rounds; ++round)
         out.push_back(
             {round,
+             1,
              false,
              stitch_count(std::max(0.0, first + static_cast<double>(increase * (round - 1)))),
              {}});
     if (part.bind_off_rows && part.bind_off_rows->value() > 0.0)
-        out.push_back({part.rounds, true, out.back().stitches * *part.bind_off_rows, {}});
+        out.push_back({part.rounds, 1, true, out.back().stitches * *part.bind_off_rows, {}});
     return out;
+}
+
+/// Those of one copy.
+std::vector<FinishStep> steps_of_one(const Project& project, const FinishPart& part,
+                                     std::size_t size) {
+    if (part.yarn.stated()) return evenly(part.yarn.at(size), part.rounds);
+    const units::Ratio factor =
+        part.factor.value_or(find_finish_way("seam", "mattress", project.craft)->times_length);
+    if (part.length.stated()) return evenly(part.length.at(size) * factor, part.rounds);
+    if (part.kind == PartKind::joining) {
+        const Motifs motifs = motifs_of(project, part, size);
+        return {{0, 1, false, {}, static_cast<double>(motifs.sides.joined) * motifs.side * factor}};
+    }
+    if (part.kind == PartKind::border || part.kind == PartKind::neckband)
+        return rounds_of(project, part, size);
+    return {{0, 1, false, stitch_count(static_cast<double>(part.stitches.at(size))), {}}};
 }
 
 }  // namespace
@@ -189,17 +206,14 @@ LaidMotifs laid_motifs(const Project& project, const FinishPart& joining, std::s
 
 std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& part,
                                      std::size_t size) {
-    if (part.yarn.stated()) return evenly(part.yarn.at(size), part.rounds);
-    const units::Ratio factor =
-        part.factor.value_or(find_finish_way("seam", "mattress", project.craft)->times_length);
-    if (part.length.stated()) return evenly(part.length.at(size) * factor, part.rounds);
-    if (part.kind == PartKind::joining) {
-        const Motifs motifs = motifs_of(project, part, size);
-        return {{0, false, {}, static_cast<double>(motifs.sides.joined) * motifs.side * factor}};
-    }
-    if (part.kind == PartKind::border || part.kind == PartKind::neckband)
-        return rounds_of(project, part, size);
-    return {{0, false, stitch_count(static_cast<double>(part.stitches.at(size))), {}}};
+    const std::vector<FinishStep> one = steps_of_one(project, part, size);
+    std::vector<FinishStep> out;
+    for (std::int64_t copy = 1; copy <= part.copies.value_or(1); ++copy)
+        for (FinishStep step : one) {
+            step.copy = copy;
+            out.push_back(step);
+        }
+    return out;
 }
 
 }  // namespace skeinfall::project

@@ -61,10 +61,12 @@ struct MotifSides {
 /// One indivisible part of a finishing part: stitches at the rate of its yarn, or yarn outright.
 struct FinishStep {
     std::int64_t round = 0;  ///< from 1 where it is worked in rounds
+    std::int64_t copy = 1;
     bool bind_off = false;
     units::StitchCount stitches{};
     units::Length yarn{};
 };
+/// Of all its copies, one after the other.
 [[nodiscard]] std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& part,
                                                    std::size_t size);
 

@@ -237,6 +237,7 @@ struct FinishPart {
     std::string of;                      ///< or: the piece whose copies are joined or edged ...
     PerSize<std::int64_t> columns;       ///< ... so many to a row; else as nearly square as can be
     std::int64_t rounds = 1;             ///< of a border or neckband; a join may fall between two
+    std::optional<std::int64_t> copies;  ///< made so many times; once where nobody says
     std::optional<units::Ratio> bind_off_rows;  ///< of a border or neckband, in its last rounds
     bool beyond_total = false;                  ///< a stated total does not hold it
 };

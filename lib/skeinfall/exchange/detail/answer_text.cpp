@@ -54,6 +54,7 @@ std::optional<base::Problem> write_extra(AnswerText& out, const WrittenExtra& ex
     out.table("[finish]", "plus");
     if (!role.empty()) out.text("yarn", role, "plus");
     out.text("name", extra.name, "plus");
+    if (extra.count > 0) out.bare("count", std::to_string(extra.count), "plus");
     if (extra.rounds > 0) {
         if (!extra.stitch.empty() && !base::same_word(extra.stitch, stitch))
             return refused(

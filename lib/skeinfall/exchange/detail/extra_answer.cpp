@@ -84,19 +84,6 @@ std::string without_colour(const std::string& text, const std::vector<ColourRole
     return text;
 }
 
-std::string times(const std::string& amount, std::int64_t count) {
-    const std::size_t letter = amount.find_first_not_of("0123456789. ");
-    const auto number =
-        base::number_of<double>(base::trimmed(std::string_view(amount).substr(0, letter)));
-    if (number && letter != std::string::npos)
-        return fmt::format("{:.10g} {}", *number * static_cast<double>(count),
-                           amount.substr(letter));
-    if (const auto length = units::parse_length(amount))
-        return fmt::format("{:.4f} m", length->value() * static_cast<double>(count));
-    return fmt::format("{:.4f} g",
-                       *units::parse_mass(amount) / units::gram * static_cast<double>(count));
-}
-
 std::string said_of(const WrittenExtra& extra) {
     if (extra.rounds > 0)
         return fmt::format("{} of {} rounds of {} {}", extra.name, extra.rounds, extra.stitches,
@@ -104,11 +91,15 @@ std::string said_of(const WrittenExtra& extra) {
     return extra.name + " " + extra.yarn;
 }
 
+bool made_several_times(const std::vector<WrittenPiece>& pieces) {
+    return std::any_of(pieces.begin(), pieces.end(),
+                       [](const WrittenPiece& piece) { return piece.count > 1; });
+}
+
 /// How often the make has it.
 std::int64_t how_often(const WrittenExtra& extra, const std::vector<WrittenPiece>& pieces) {
     if (extra.of == ExtraOf::all) return 1;
-    const bool several = std::any_of(pieces.begin(), pieces.end(),
-                                     [](const WrittenPiece& piece) { return piece.count > 1; });
+    const bool several = made_several_times(pieces);
     const std::string said = said_of(extra);
     if (!extra.each_of.empty()) {
         for (const WrittenPiece& piece : pieces)
@@ -148,13 +139,8 @@ ExtraAnswer extra_of(const std::string& said, const std::vector<WrittenPiece>& p
     }
     out.extra = *std::move(extra);
     const std::int64_t often = how_often(out.extra, pieces);
-    if (often > 1) {
-        out.assumed = fmt::format("{} times {}", often, said_of(out.extra));
-        if (out.extra.rounds > 0)
-            out.extra.rounds *= often;
-        else
-            out.extra.yarn = times(out.extra.yarn, often);
-    }
+    if (often > 1 || made_several_times(pieces)) out.extra.count = often;
+    if (often > 1) out.assumed = fmt::format("{} times {}", often, said_of(out.extra));
     if (roles.size() < 2) return out;
     out.extra.role = role.empty() ? roles.front().id : role;
     if (role.empty()) {
