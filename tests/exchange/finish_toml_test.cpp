@@ -43,6 +43,19 @@ TEST(FinishParts, StitchesAreThoseOfEachRound) {
     EXPECT_EQ(stitches_of("kind = 'border'\nstitches = 100\n"), 100.0);
 }
 
+TEST(FinishParts, APartIsMadeAsOftenAsItSays) {
+    const std::string border = "kind = 'border'\nstitches = 100\nrounds = 2\nincrease = 4\n";
+    EXPECT_EQ(stitches_of(border), 204.0);
+    EXPECT_EQ(stitches_of(border + "count = 3\n"), 612.0);
+    const project::Project cord = read("kind = 'other'\ntakes = '2 m'\ncount = 2\n");
+    const auto steps = project::finish_steps(cord, cord.finish.at(0), 0);
+    ASSERT_EQ(steps.size(), 2U);
+    EXPECT_EQ(steps[1].copy, 2);
+    EXPECT_DOUBLE_EQ(steps[1].yarn / units::metre, 2.0);
+    EXPECT_THAT(problems_of([&] { return read("kind = 'joining'\nof = 'P'\ncount = 2\n"); }),
+                ElementsAre(StartsWith("p:10:9: count: motifs that are joined")));
+}
+
 TEST(FinishParts, WhatWouldCountForNothingIsRefused) {
     const auto problems = [](const std::string& part) {
         return problems_of([&] { return read(part); });

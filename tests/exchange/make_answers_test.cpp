@@ -85,6 +85,22 @@ TEST(MakeWords, Pieces) {
 }
 
 // The figures of a name are not those of the piece.
+TEST(MakeWords, TheWayOfWorkingMayBeSaid) {
+    const auto round = [](const std::string& text) {
+        const auto piece = exchange::parse_piece(text);
+        return piece ? (piece->round ? "round" : "flat") : "refused";
+    };
+    for (const std::string text :
+         {"36 sc x 40 rows in the round", "2 mittens, 36 sc x 40 rows, worked in the round",
+          "cowl 100 dc x 20 rnds in joined rounds", "cowl worked in the round: 100 dc x 20 cm"})
+        EXPECT_EQ(round(text), std::string("round")) << text;
+    for (const std::string text : {"36 sc x 40 rows, flat", "36 sc x 40 rows worked back and forth",
+                                   "flat bag: 36 sc x 40 rows"})
+        EXPECT_EQ(round(text), std::string("flat")) << text;
+    EXPECT_EQ(round("36 sc x 40 rounds worked flat"), std::string("refused"));
+    EXPECT_EQ(exchange::parse_piece("2 mittens, 36 sc x 40 rows, worked in the round")->count, 2);
+}
+
 TEST(MakeWords, FiguresInANameAreNoStitches) {
     for (const std::string name : {"2 colour scarf", "3 colour scarf", "8 ply scarf",
                                    "two colour scarf", "mum's 1st scarf", "scarf no 3"}) {

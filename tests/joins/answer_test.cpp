@@ -449,6 +449,10 @@ TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
     const std::vector<joins::Ball> three(3, support::ball("a", 12.3));
     const auto apart = answer_of(plain_strip(30), three, request);
     ASSERT_FALSE(apart.rules_kept);
+    // Its chance is that of keeping them; what is planned lasts more surely.
+    EXPECT_LT(apart.lasts.value.value(), 0.01);
+    EXPECT_GT(apart.lasts_as_planned.value.value(), 0.3);
+    EXPECT_DOUBLE_EQ(apart.roles.at(0).kept_to_rules->value.value(), apart.lasts.value.value());
     // A skein's 12 m are 12 rows, of which its slip forbids the last.
     EXPECT_THAT(apart.roles.at(0).nearest,
                 Contains(AllOf(is_way(Way::closer), Field(&joins::Nearest::rows, 11),

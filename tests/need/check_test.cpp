@@ -163,6 +163,22 @@ TEST(Check, WholeSkeinsAreWhole) {
     EXPECT_THAT(need::check(made)[0].what, HasSubstr("2.50 skeins of 109 yd (100 m)"));
 }
 
+TEST(Check, ABorderOfAPieceMadeTwiceIsAskedAbout) {
+    project::Project made = sound();
+    project::FinishPart border;
+    border.kind = project::PartKind::border;
+    border.name = "cuff";
+    border.role = made.roles[0].id;
+    border.yarn = project::PerSize<units::Length>(1.0 * metre);
+    made.finish.push_back(border);
+    EXPECT_THAT(need::check(made), IsEmpty());
+    made.pieces[0].count = project::PerSize<std::int64_t>(2);
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("cuff counts once, though"));
+    made.finish[0].copies = 2;
+    EXPECT_THAT(need::check(made), IsEmpty());
+}
+
 TEST(Check, WhatIsNotForItsUse) {
     project::Project made = sound();
     made.made_for = project::Recipient::kitchen_heat;

@@ -195,6 +195,26 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
                          "One alone is \"1 " + hint + ": ...\"."};
 }
 
+/// "worked in the round", "back and forth": taken off the text; whether it is in rounds.
+std::optional<bool> take_way_of_working(std::string& text) {
+    static const std::string worked =
+        R"(\s*[,(]?\s*\b(?:(?:worked|knit|knitted|crocheted|made)\s+)?)";
+    static const std::regex round(
+        worked +
+            R"((?:(?:joined )?in (?:the round|(?:joined |continuous |spiral )?(?:rounds|rnds))|in a spiral)\b\)?)",
+        std::regex::icase);
+    static const std::regex flat(worked + R"((?:back and forth|flat)\)?(?=\s*(?:$|[,:])))",
+                                 std::regex::icase);
+    std::smatch found;
+    for (const auto& [words, rounds] : {std::pair{&round, true}, std::pair{&flat, false}}) {
+        if (!std::regex_search(text, found, *words)) continue;
+        const std::string rest = found.prefix().str() + found.suffix().str();
+        text = base::trimmed(rest);
+        return rounds;
+    }
+    return std::nullopt;
+}
+
 }  // namespace
 
 std::string plain_signs(std::string_view text) {
@@ -252,6 +272,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
     WrittenPiece piece;
+    const std::optional<bool> in_rounds = take_way_of_working(text);
     static const std::regex terms(R"(\b([A-Za-z]+)\s*\((UK|US)\))");
     text = std::regex_replace(text, terms, "$2 $1");  // "33 dc (UK)"
     // "20 cm x 150 cm in garter", "80 sts x 50 rounds of sc"
@@ -326,9 +347,12 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
             "A width and a length make a rectangle, and " + base::quoted(piece.name) + " is none.");
     if (up.count) {
         piece.rows = up.count;
-        piece.round = says_rounds(up.word);
+        piece.round = in_rounds.value_or(says_rounds(up.word));
+        if (says_rounds(up.word) && !piece.round)
+            return no_such(given, "a piece", piece_forms, "It is in rounds and flat: say one.");
     } else {
         piece.length = up.length;
+        piece.round = in_rounds.value_or(false);
     }
     return piece;
 }
