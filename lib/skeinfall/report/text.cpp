@@ -136,12 +136,14 @@ std::string_view weighed_words(const need::RoleNeed& need) {
     return swatched ? "swatch is" : "earlier make is";
 }
 
-/// What the rest outweighs though it asks for clearly more.
+/// What the rest outweighs though it asks for clearly more: of this very make or fabric, not
+/// others' makes like it, which any swatch outweighs.
 std::string outweighed_lines(const need::RoleNeed& need) {
     constexpr double clearly = 1.15;
     std::string out;
     for (const need::Evidence& one : need.evidence)
-        if (one.weight.value() < 0.5 && one.yarn > clearly * need.length.centre)
+        if (one.source != need::Source::makes_like_it && one.source != need::Source::loop_model &&
+            one.weight.value() < 0.5 && one.yarn > clearly * need.length.centre)
             out += fmt::format(
                 "  Look at this: {} alone asks for {}, {} more than is counted on here.\n",
                 shown_inert(one.name), yards_and_metres(one.yarn, Rounding::nearest),
