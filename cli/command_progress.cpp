@@ -353,7 +353,10 @@ int run_progress(const Values& values, const World& world) {
     asked.role = id;
     asked.more = more.more;
     asked.more_skeins = more.more_skeins;
-    asked.in_stash = !values.given("more") && !is_asked(values);
+    asked.in_stash = !values.given("more") && (!is_asked(values) || !known.stash.empty());
+    if (!asked.in_stash && !values.given("more"))
+        *world.err << "note: only the skein on the scale counts; --more names those you have "
+                      "besides\n";
     plan::RoleProgress found;
     try {
         std::vector<Note> all = known.kept;

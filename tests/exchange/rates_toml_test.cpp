@@ -9,6 +9,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/need/need.hpp"
 
 #include "problems_of.hpp"
 
@@ -238,6 +239,25 @@ TEST(RatesToml, ATotalIsSharedByTheStitchesOfItsOwnYarn) {
         of("total_for_size = 'M'\n",
            "[[finish]]\nkind = 'other'\nname = 'ties'\nyarn = 'CC1'\ntakes = '20 yd'\n");
     EXPECT_NEAR(yards(fringed, 1, 1), 320.0, 1e-9);
+}
+
+// 280 to 320 m for 90 of 120 rows: what lies beyond is in the need's range as well. The total holds
+// the tails of the fringe, 0.3 m.
+TEST(RatesToml, ARangeHasWhatLiesBeyondItsTotal) {
+    const project::Project made = parse_project(
+        "title = 'T'\n[gauge]\nstitches = '16 per 10 cm'\nrows = '12 per 10 cm'\n"
+        "stitch = 'hdc'\n[yarn.MC]\nclass = 4\ngrist = '170 m / 100 g'\n"
+        "total = '280 to 320 m'\ntotal_for_rows = 90\n[[piece]]\nname = 'scarf'\n"
+        "stitches = 40\nrows = 120\n[[finish]]\nkind = 'fringe'\nstrands = 60\n"
+        "cut = '40 cm'\nbeyond_total = true\n",
+        "p");
+    const need::RoleNeed role = need::need_of(made, 0).roles.at(0);
+    ASSERT_TRUE(role.stated_between);
+    const double least = role.stated_between->least / units::metre - 24.3;
+    const double most = role.stated_between->most / units::metre - 24.3;
+    EXPECT_NEAR(most / least, 319.7 / 279.7, 1e-9);
+    EXPECT_NEAR(least + most + 2 * 24.3, 2.0 * role.length.centre.value(), 1e-6);
+    EXPECT_GT(least, 360.0);
 }
 
 TEST(RatesToml, ASwatchIsWeighedOrMeasuredNotBoth) {

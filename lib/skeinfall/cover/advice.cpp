@@ -214,7 +214,8 @@ void say_what_settles(RoleCover& cover, measure::Chance confidence) {
 }
 
 void say_what_to_buy(RoleCover& cover, const Rules& rules) {
-    if (!(cover.to_be_sure > Length{})) return;  // no length is what is wanting
+    // No length is what is wanting, or joins where the project wants none: remedies try those.
+    if (!(cover.to_be_sure > Length{}) || cover.against_rules) return;
     if (!cover.chosen.empty()) {
         const stash::Skein& like = cover.chosen.front();
         if (like.yarn.label.length) {

@@ -318,13 +318,14 @@ Covering::Planned Covering::worked_out(Length needed) const {
                                                    course_->rules, course_->project);
     out.chance = chain::chance_of(plan);
     out.against_slip = plan.against_slip;
-    if (plan.against_slip) out.missing = plan.missing;
-    out.anywhere = std::max(out.anywhere, out.chance);
     const auto& pieces = course_->project->pieces;
     const bool restricted =
         course_->rules.rows_between > 0 ||
         std::any_of(pieces.begin(), pieces.end(),
                     [](const project::Piece& piece) { return !piece.joins.keep_free.empty(); });
+    // Rows kept free stop a skein that is too short for them: no further length mends that.
+    if (plan.against_slip && !restricted) out.missing = plan.missing;
+    out.anywhere = std::max(out.anywhere, out.chance);
     if (!restricted || plan.finishes || out.chance >= rules_.confidence) return out;
     chain::Rules freely = course_->rules;
     freely.keep_rules = false;

@@ -233,7 +233,8 @@ class Remedying {
             if (!line.skeins || !line.settled) return;
             chance = line.chance.value_or(chance);
             if (*line.skeins == 0) continue;
-            purchases.all.push_back({*line.skeins, full_name(line.yarn, line.colour)});
+            purchases.all.push_back({*line.skeins, full_name(line.yarn, line.colour) + " (" +
+                                                       line.put_up.length->text + ")"});
         }
         if (purchases.all.empty()) return;  // what is there is enough once it is put right
         const Verdict verdict = verdict_for(chance, rules_.confidence);

@@ -331,13 +331,22 @@ std::optional<StepTooLong> too_long_a_step(const project::Project& project, cons
     return out;
 }
 
+/// What a contradiction leaves of its chances.
+void trust_less(JoinPlan& plan, units::Ratio trust) {
+    const auto less = [&](measure::Chance& chance) { chance.value = chance.value * trust; };
+    less(plan.lasts);
+    less(plan.by_slip);
+    for (chain::Spare& spare : plan.spares) less(spare.lasts);
+}
+
 /// That the yarn lasts with every join where the rules permit, as cover judges it.
 measure::Chance chance_by_rules(const need::RoleNeed& role, const std::vector<need::Step>& steps,
                                 const std::vector<Ball>& balls, Rules rules,
                                 const project::Project& project) {
     rules.keep_rules = true;
     rules.only_chance = true;
-    return chance_of(plan_joins(role, steps, balls, rules, &project));
+    const measure::Chance chance = chance_of(plan_joins(role, steps, balls, rules, &project));
+    return {chance.value * role.trust()};
 }
 
 std::vector<Note> notes_of(const project::Project& project, const JoinPlan& plan,
@@ -452,9 +461,8 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         out.colours = colours_of(project, role, make.size, own, out.plan, balls, rules.tail);
         out.notes = notes_of(project, out.plan, role);
         out.contradictions = need.contradictions;
-        answer.lasts = {units::Ratio(answer.lasts.value * need.trust())};
-        answer.lasts_as_planned = {units::Ratio(answer.lasts_as_planned.value * need.trust())};
-        answer.by_slip = {units::Ratio(answer.by_slip.value * need.trust())};
+        for (JoinPlan* each : {&out.plan, &out.row_ends, &out.anywhere})
+            trust_less(*each, need.trust());
         out.nearest =
             nearest_that_works(project, own, steps, unpaired, balls, rules, out, request.pairs);
         for (std::size_t i = 0; i < out.plan.stretches.size(); ++i) {
@@ -486,6 +494,8 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
             single.kept_to_rules = chance_by_rules(of_once, once, others, rules, project);
         if (const auto grist = of_once.grist)
             single.stops = stop_weights(single.plan, of_once, *grist, request.scale, rules);
+        for (JoinPlan* each : {&single.plan, &single.row_ends, &single.anywhere})
+            trust_less(*each, need.trust());
         single.notes = notes_of(project, single.plan, role);
         single.notes.emplace_back(PlannedBesidePairs{});
         answer.joins += single.plan.stretches.empty() ? 0 : single.plan.stretches.size() - 1;

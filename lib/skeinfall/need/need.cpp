@@ -409,6 +409,15 @@ std::optional<Length> per_stitch_of(const project::Project& project, const Rate&
     return rest / held;
 }
 
+/// A range is stated of what its total holds; the need has what lies beyond as well.
+void add_what_is_beyond(RoleNeed& need, const Amounts& amounts) {
+    const double held = amounts.stitches - amounts.beyond;
+    if (!need.stated_between || !(held > 0.0)) return;
+    const Length known = amounts.outright - amounts.outright_beyond;
+    for (Length* end : {&need.stated_between->least, &need.stated_between->most})
+        *end = std::max(Length{}, *end - known) / held * amounts.stitches + amounts.outright;
+}
+
 void add_kinds_spread(const KindWeights::Spread& spread, Rate& rate) {
     if (!rate.per_stitch) return;
     if (spread.told.value() > 0.0)
@@ -523,6 +532,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
                     ? *each.front()
                     : std::max(Length{}, Length((all - amounts.outright) / amounts.stitches));
         }
+        add_what_is_beyond(need, amounts);
         if (const PlainRows plain = drafting.plain(role.id);
             plain.width > Length{} && !role.metre_is_a_gram) {
             Ratio times(amounts.rows * per_stitch[role.id] / plain.width);

@@ -195,6 +195,25 @@ std::string kept_back(const cover::Rules& rules) {
                        chance_text(rules.confidence), margin);
 }
 
+/// Borders go round what it becomes, not round what was planned.
+std::string edgings_that_follow(const project::Project& project, std::size_t size,
+                                const cover::Largest& largest) {
+    if (!largest.sure || largest.growth.extent == Extent::size) return {};
+    const project::Project grown = cover::grown(project, size, largest.growth, largest.sure->value);
+    std::string out;
+    for (std::size_t at = 0; at < project.finish.size() && at < grown.finish.size(); ++at) {
+        const project::FinishPart& part = project.finish[at];
+        if (!part.first_round.stated() || !grown.finish[at].first_round.stated()) continue;
+        const std::int64_t was = part.first_round.at(size);
+        const std::int64_t now = grown.finish[at].first_round.at(size);
+        if (was != now)
+            out += fmt::format(
+                "  {} goes round it: {} stitches in its first round there, in place of {}.\n",
+                shown_inert(part.name), now, was);
+    }
+    return out;
+}
+
 /// What is settled once that much is begun.
 std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
                                std::int64_t value) {
@@ -278,6 +297,7 @@ std::string largest_text(const project::Project& project, std::size_t size,
                             : " from " + base::join(ids, ", ")) +
                "\n";
     }
+    out += edgings_that_follow(project, size, largest);
     if (!largest.unchanged.empty())
         out += "  Stated outright and so counted as it is: " +
                shown_inert(base::join(largest.unchanged, ", ")) + ".\n";

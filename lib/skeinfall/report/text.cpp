@@ -185,7 +185,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 "  Joined at row ends it lasts with a chance of {}; joined inside rows as well, "
                 "{}.\n",
                 chance_text(role.chance), chance_text(role.anywhere));
-        if (role.against_slip)
+        if (role.against_slip && role.to_be_sure > Length{})
             out += fmt::format(
                 "  Only rows that the slip of the joins forbids would finish it: {} more is "
                 "safe.\n",
@@ -221,7 +221,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             rows.push_back({"spare", yards_and_metres(role.spare, Rounding::down)});
         else
             rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
-        if (role.to_be_sure > Length{})
+        if (role.to_be_sure > Length{} && !role.against_rules)
             rows.push_back({chance_text(role.confidence) + " sure",
                             "with " + yards_and_metres(role.to_be_sure, Rounding::up) + " more"});
         out += table(rows, {false, false}, 2);
