@@ -179,6 +179,18 @@ TEST(Stripes, BallsBecomeAStripeEach) {
     EXPECT_EQ(verdict_of(plan.found->project, stash), cover::Verdict::covered);
 }
 
+TEST(Stripes, BallsOfAStripeEachMayBeOfAnyLot) {
+    project::Project project = scarf({{"A", 2}, {"B", 2}, {"C", 2}}, 40);
+    for (project::Role& role : project.roles) role.one_lot = true;
+    auto stash = skeins_of({{"A", 14.0}, {"A", 12.0}, {"B", 15.0}, {"B", 9.0}, {"C", 11.0}});
+    for (std::size_t at = 0; at < stash.size(); ++at) stash[at].dye_lot = std::to_string(at);
+    Wish wish = stripes_wish(project);
+    wish.way = Way::scraps;
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish);
+    ASSERT_TRUE(plan.found);
+    EXPECT_EQ(plan.found->plan.cover.verdict, cover::Verdict::covered);
+}
+
 TEST(Stripes, AnEdgeIsKeptBack) {
     const project::Project project = scarf({{"A", 3}, {"B", 3}}, 40);
     const auto stash = skeins_of({{"A", 60.0}, {"B", 60.0}});

@@ -121,11 +121,17 @@ void finish(const Asked& asked, StripePlan& out) {
     }
 }
 
+/// Balls that are a stripe each need not be of one lot.
+project::Project of_any_lot(project::Project project) {
+    for (project::Role& role : project.roles) role.one_lot = false;
+    return project;
+}
+
 StripePlan planned(const Asked& asked, bool height_may_change = true) {
     StripePlan out;
     out.wish = asked.wish;
     if (asked.wish.way == Way::scraps)
-        plan_scraps(asked.project, asked.stash, asked.rules, out);
+        plan_scraps(of_any_lot(asked.project), asked.stash, asked.rules, out);
     else
         search(asked, out, height_may_change);
     return out;

@@ -387,8 +387,9 @@ std::string stripes_text(const StripesAnswer& answer) {
     if (answer.listed || !repeats(plan)) out += list_table(answer, *shown);
     if (plan.wish.way == Way::scraps)
         out +=
-            "  Keep each ball to its stripe. joins lays the balls of one yarn end to end, which "
-            "lasts as well.\n";
+            "  Keep each ball to its stripe; lots may differ from stripe to stripe. joins lays the "
+            "balls "
+            "of one yarn end to end, which lasts as well.\n";
     return out + next_lines(answer);
 }
 
