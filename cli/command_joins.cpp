@@ -207,8 +207,8 @@ int run_joins(const Values& values, const World& world) {
         for (const std::string& text : values.all("skein"))
             add_named_balls(
                 text, project,
-                [&] { return skeins_for(values, world, {known_title(project, values)}); }, balls,
-                named);
+                [&] { return skeins_for(values, world, {known_title(project, values)}, &project); },
+                balls, named);
     else
         balls = balls_of_stash(values, world, read, request);
     for (const std::string& text : values.all("begins")) set_beginning(text, project, balls);

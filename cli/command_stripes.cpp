@@ -386,7 +386,8 @@ Answered answer_for(const Values& values, const World& world, const Told& told,
     const cover::Rules rules = rules_for(values, project, world);
     const std::size_t size = size_of(values, project);
     const auto stash = [&] {
-        std::vector<stash::Skein> out = skeins_for(values, world, {known_title(project, values)});
+        std::vector<stash::Skein> out =
+            skeins_for(values, world, {known_title(project, values)}, &project);
         take_for_project(values, world, project, out);
         std::erase_if(out, [&](const stash::Skein& one) {
             return std::find(taken.begin(), taken.end(), one.id) != taken.end();

@@ -18,6 +18,7 @@
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
 #include "skeinfall/yarn/label_text.hpp"
+#include "skeinfall/yarn/put_up.hpp"
 #include "skeinfall/yarn/stated_total.hpp"
 
 #include "odd_figures.hpp"
@@ -423,7 +424,23 @@ project::Project project_of(const Values& values, const World& world) {
     return std::move(asked.project);
 }
 
-std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const World& world) {
+namespace {
+
+/// The put-up that all yarns of a project have; nothing where they differ.
+yarn::Label label_of_all(const project::Project& project) {
+    yarn::Label out;
+    for (const project::Role& role : project.roles) {
+        const yarn::Label own = role.grist ? yarn::put_up_in(role.grist->text) : yarn::Label{};
+        if (!own.length || !own.mass || (out.length && !(out == own))) return {};
+        out = own;
+    }
+    return out;
+}
+
+}  // namespace
+
+std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const World& world,
+                                                    const project::Project* project) {
     if (!values.given("have")) return std::nullopt;
     yarn::Yarn like;
     like.name = values.one("yarn").value_or(yarn_at_hand);
@@ -431,6 +448,7 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
         const auto known = exchange::yarns_named(like.name, known_skeins(values, world));
         if (known.size() == 1) like = known.front().yarn;
     }
+    if (project != nullptr) like.label = label_of_all(*project);
     if (values.in_grams()) like.label = yarn::parse_put_up(a_metre_a_gram)->label;
     if (const auto label = values.one("label"))
         if (const auto put_up = yarn::parse_put_up(exchange::plain_signs(*label)))

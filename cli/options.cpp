@@ -64,8 +64,9 @@ std::filesystem::path stash_path(const Values& values, const World& world) {
 }
 
 std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
-                                     const std::vector<std::string>& titles) {
-    if (auto had = skeins_had(values, world)) return *std::move(had);
+                                     const std::vector<std::string>& titles,
+                                     const project::Project* project) {
+    if (auto had = skeins_had(values, world, project)) return *std::move(had);
     refuse_without_yarn(values, world);
     return stash::as_found_by(skeins_of_stash(values, world), titles);
 }

@@ -29,14 +29,16 @@ namespace skeinfall::cli {
 /// The skeins of the stash of stash_path().
 [[nodiscard]] std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world);
 
-/// What --have says there is instead of a stash; nothing when it is not given.
-[[nodiscard]] std::optional<std::vector<stash::Skein>> skeins_had(const Values& values,
-                                                                  const World& world);
+/// What --have says there is instead of a stash; nothing when it is not given. A mass alone goes by
+/// --label, else by the one label that the project gives.
+[[nodiscard]] std::optional<std::vector<stash::Skein>> skeins_had(
+    const Values& values, const World& world, const project::Project* project = nullptr);
 
 /// The same as projects with these titles find them: without what is promised to others, as far as
 /// it is a part of a skein.
 [[nodiscard]] std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
-                                                   const std::vector<std::string>& titles);
+                                                   const std::vector<std::string>& titles,
+                                                   const project::Project* project = nullptr);
 
 /// The project of the command line: the file of its one positional argument, or what the options of
 /// make_options() say. With --save it is written there first. What was taken for granted is told on

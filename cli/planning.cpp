@@ -157,7 +157,8 @@ void refuse_words_of_no_yarn(const Values& values, const std::vector<Read*>& rea
 std::vector<stash::Skein> stash_for(const Values& values, const World& world,
                                     const std::vector<Read*>& reads) {
     refuse_words_of_no_yarn(values, reads);
-    if (auto had = skeins_had(values, world)) {
+    const project::Project* only = reads.size() == 1 ? &reads.front()->project : nullptr;
+    if (auto had = skeins_had(values, world, only)) {
         if (reads.size() == 1) take_for_project(values, world, reads.front()->project, *had);
         return *std::move(had);
     }
