@@ -208,6 +208,8 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
             "a project without [[tester]]",
             "Keep the returns with the project as it stands, and fit a copy without them.");
     const fit::Change& change = fitted.change;
+    const auto count = fitted.motifs ? fitted.project.pieces[change.piece].count
+                                     : project::PerSize<std::int64_t>{};
     const std::string text = saved_project(told, fitted.project, fitted.size,
                                            {{change.piece,
                                              change.stitches,
@@ -217,7 +219,8 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
                                              {},
                                              change.width,
                                              change.length,
-                                             change.width_of_row_one}},
+                                             change.width_of_row_one,
+                                             count}},
                                            file);
     write_output("save", file, text, values, world);
 }

@@ -17,6 +17,10 @@ std::string saved_project(const Told& told, const project::Project& made, std::s
     for (std::size_t at = 0; at < made.finish.size(); ++at)
         if (made.finish[at].first_round.values != was.finish.at(at).first_round.values)
             rounds.push_back({at, made.finish[at].first_round});
+    std::vector<exchange::ColumnsEdit> columns;
+    for (std::size_t at = 0; at < made.finish.size(); ++at)
+        if (made.finish[at].columns.values != was.finish.at(at).columns.values)
+            columns.push_back({at, made.finish[at].columns});
     std::vector<exchange::TotalEdit> totals;
     for (std::size_t at = 0; at < made.roles.size(); ++at) {
         const project::Role& now = made.roles[at];
@@ -26,7 +30,8 @@ std::string saved_project(const Told& told, const project::Project& made, std::s
             continue;
         totals.push_back({now.id, now.total_length, now.total_mass, now.total_least});
     }
-    std::string text = exchange::edited_project(told.text, was.file, pieces, totals, rounds);
+    std::string text =
+        exchange::edited_project(told.text, was.file, pieces, totals, rounds, columns);
     if (!fit::same_make(made, exchange::parse_project(text, file), size))
         refuse_option(
             "save", "the file so changed would be read as another make than the one answered",

@@ -199,20 +199,44 @@ TEST(FitShapes, MotifsLaidTogetherBecomeMore) {
         "\"blanket\"\ncolumns = 6\nway = \"whip stitch\"\n[[finish]]\nkind = \"border\"\nname = "
         "\"edge\"\nfirst_round = 320\nrounds = 2\n";
     const project::Project project = read_blanket(squares);
-    std::string refused;
-    try {
-        static_cast<void>(fit::fit_piece(project, 0, 0, blanket_wish(40, 0)));
-    } catch (const base::InputError& error) {
-        refused = error.what();
-    }
-    EXPECT_THAT(refused, HasSubstr("24 copies of \"blanket\" are laid together, 6 to a row"));
-    EXPECT_THAT(refused, HasSubstr("count = 40 of them with columns = 10, 40.0 in"));
+    const fit::Fitted wide = fit::fit_piece(project, 0, 0, blanket_wish(40, 0));
+    ASSERT_TRUE(wide.motifs);
+    EXPECT_EQ(wide.motifs->count, 40);
+    EXPECT_EQ(wide.motifs->columns, 10);
+    EXPECT_EQ(wide.project.pieces[0].count.at(0), 40);
+    EXPECT_EQ(wide.project.finish[0].columns.at(0), 10);
+    EXPECT_NEAR(wide.motifs->measures.width / inch, 40.0, 1e-9);
+    EXPECT_NEAR(wide.motifs->measures.length / inch, 16.0, 1e-9);
+    // 28 sides of 16 stitches go round them.
+    ASSERT_EQ(wide.edgings.size(), 1U);
+    EXPECT_EQ(wide.edgings[0].now, 448);
+    EXPECT_EQ(fit::fit_piece(project, 0, 0, blanket_wish(42, 30), fit::Take::below).motifs->count,
+              10 * 7);
+    EXPECT_EQ(fit::fit_piece(project, 0, 0, blanket_wish(42, 30), fit::Take::above).motifs->count,
+              11 * 8);
+    EXPECT_TRUE(fit::fit_piece(project, 0, 0, blanket_wish(24, 16)).same());
+    EXPECT_FALSE(fit::fit_piece(project, 0, 0, {}).motifs);
     // 20 sides round 24 of them, 28 round 6 by 8.
     project::Project more = project;
     more.pieces[0].count = project::PerSize<std::int64_t>(48);
     const fit::FollowedEdgings edgings = fit::follow_edgings(project, more, 0, 0);
     ASSERT_EQ(edgings.changed.size(), 1U);
     EXPECT_EQ(edgings.changed[0].now, 448);
+}
+
+// 2 by 12 squares have 28 sides, 5 by 5 less one would have 20.
+TEST(FitShapes, ABorderGoesRoundMotifsAsTheyAreJoined) {
+    const auto border_of = [](const std::string& columns) {
+        const project::Project laid = read_blanket(
+            "stitches = 16\nrows = 8\ncount = 24\n[[finish]]\nkind = \"joining\"\nof = "
+            "\"blanket\"\nway = \"whip stitch\"\n" +
+            columns + "[[finish]]\nkind = \"border\"\nname = \"edge\"\nof = \"blanket\"\n");
+        for (const need::Part& part : need::need_of(laid, 0).roles.at(0).parts)
+            if (part.purpose == need::Purpose::border) return units::Ratio(part.yarn / inch).value();
+        return 0.0;
+    };
+    EXPECT_NEAR(border_of("columns = 2\n"), 28 * 16 * 3.0, 1e-6);
+    EXPECT_NEAR(border_of(""), 20 * 16 * 3.0, 1e-6);
 }
 
 }  // namespace

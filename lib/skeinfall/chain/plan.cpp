@@ -307,7 +307,8 @@ class Planner {
                                                         : std::nullopt);
         std::vector<Reach> reaches = reaches_of(line, chain, strands);
         plan_.lasts = reaches[planned - 1].done;
-        if (plan_.rules_kept && !plan_.finishes && has_rules())
+        const bool distances = rules_.rows_between > 0 || !rules_.keep_away.empty();
+        if (plan_.rules_kept && !plan_.finishes && distances)
             plan_.lasts = std::min(plan_.lasts, lasts_from_last_place(line, strands.back()));
         // A skein may end sooner than planned even where all of them are expected to do.
         std::vector<const Ball*> spare = left_over(taken);

@@ -63,6 +63,7 @@ class Editor {
         whole(table, "stitches", "width", edit.stitches);
         whole(table, "rows", "length", edit.rows);
         whole(table, "last_stitches", "last_width", edit.last_stitches);
+        whole(table, "count", "", edit.count);
         side(table, "width", edit.width_of_row_one ? "stitches" : "", edit.width);
         side(table, "length", "rows", edit.length);
         if (!edit.written.empty()) written(table, edit.written);
@@ -84,6 +85,14 @@ class Editor {
         replace(
             entry->value.offset, end_of_value(entry->value.offset),
             list_of(edit.first_round, [](std::int64_t value) { return std::to_string(value); }));
+    }
+
+    void columns(const ColumnsEdit& edit) {
+        const TomlEntry* parts = entry_of(tree_, "finish");
+        const auto* list =
+            parts == nullptr ? nullptr : std::get_if<TomlValue::List>(&parts->value.held);
+        if (list != nullptr && edit.part < list->size())
+            whole((*list)[edit.part], "columns", "", edit.columns);
     }
 
     void total(const TotalEdit& edit) {
@@ -261,11 +270,13 @@ class Editor {
 std::string edited_project(std::string_view text, const std::string& file,
                            const std::vector<PieceEdit>& pieces,
                            const std::vector<TotalEdit>& totals,
-                           const std::vector<RoundEdit>& rounds) {
+                           const std::vector<RoundEdit>& rounds,
+                           const std::vector<ColumnsEdit>& columns) {
     Editor editor(text, file);
     for (const PieceEdit& piece : pieces) editor.piece(piece);
     for (const TotalEdit& total : totals) editor.total(total);
     for (const RoundEdit& round : rounds) editor.round(round);
+    for (const ColumnsEdit& of : columns) editor.columns(of);
     return editor.text();
 }
 

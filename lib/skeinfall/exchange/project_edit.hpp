@@ -25,12 +25,19 @@ struct PieceEdit {
     project::PerSize<units::Length> width = {};
     project::PerSize<units::Length> length = {};
     bool width_of_row_one = false;  ///< the width instead of stitches
+    project::PerSize<std::int64_t> count = {};
 };
 
 /// The stitches of the first round of a border.
 struct RoundEdit {
     std::size_t part = 0;
     project::PerSize<std::int64_t> first_round;
+};
+
+/// How many motifs lie in a row.
+struct ColumnsEdit {
+    std::size_t part = 0;
+    project::PerSize<std::int64_t> columns;
 };
 
 /// The total of one yarn for the whole make, by length or by mass: what the file says of rows or of
@@ -47,6 +54,7 @@ struct TotalEdit {
 [[nodiscard]] std::string edited_project(std::string_view text, const std::string& file,
                                          const std::vector<PieceEdit>& pieces,
                                          const std::vector<TotalEdit>& totals,
-                                         const std::vector<RoundEdit>& rounds = {});
+                                         const std::vector<RoundEdit>& rounds = {},
+                                         const std::vector<ColumnsEdit>& columns = {});
 
 }  // namespace skeinfall::exchange

@@ -9,6 +9,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/fit/detail/law.hpp"
+#include "skeinfall/fit/detail/motifs.hpp"
 #include "skeinfall/fit/written.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/testers.hpp"
@@ -442,29 +443,6 @@ std::vector<ChangedTotal> follow_totals(const Project& whole, Project& after, st
 
 namespace {
 
-/// Motifs that are laid together: as wide and long as all of them are, not as one is.
-void refuse_motifs(const Project& project, std::size_t piece, std::size_t size, const Wish& wish) {
-    const Piece& one = project.pieces[piece];
-    const auto joining = project::joining_of(project, one);
-    if (!joining || !(wish.width || wish.length)) return;
-    const project::LaidMotifs laid = project::laid_motifs(project, project.finish[*joining], size);
-    if (laid.count < 2) return;
-    const project::FinishedSize motif = project::finished_size(project, one, size);
-    const auto nearest = [](units::Length wished, units::Length each) {
-        return std::max<std::int64_t>(1, std::llround(units::Ratio(wished / each).value()));
-    };
-    const std::int64_t columns = wish.width ? nearest(*wish.width, motif.width) : laid.columns;
-    const std::int64_t high = wish.length ? nearest(*wish.length, motif.length)
-                                          : (laid.count + laid.columns - 1) / laid.columns;
-    refuse(project, piece, "count",
-           fmt::format("the {} copies of {} are laid together, {} to a row", laid.count,
-                       base::quoted(one.name), laid.columns),
-           fmt::format("count = {} of them with columns = {}, {} x {} in all", columns * high,
-                       columns, side(static_cast<double>(columns) * motif.width),
-                       side(static_cast<double>(high) * motif.length)),
-           "Write both into the project; --rows makes each motif larger.");
-}
-
 /// Where a maker's gauge keeps the size, counts of the file are at the pattern's: the measures say
 /// the same at either.
 void say_by_measures(Fitted& out) {
@@ -487,11 +465,17 @@ void say_by_measures(Fitted& out) {
 
 }  // namespace
 
-Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, const Wish& wish,
+Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, const Wish& wished,
                  Take take) {
-    refuse_motifs(project, piece, size, wish);
     Fitted out;
     out.project = need::with_returns_told(project);
+    Wish wish = wished;
+    out.motifs = lay_motifs(out.project, piece, size, wish, take);
+    if (out.motifs) {
+        // More of them make it wider and longer; each stays as it is but for what is counted.
+        wish.width.reset();
+        wish.length.reset();
+    }
     out.piece = piece;
     out.size = size;
     const Piece& before = project.pieces.at(piece);

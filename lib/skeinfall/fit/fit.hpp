@@ -105,6 +105,19 @@ struct ChangedTotal {
 std::vector<ChangedTotal> follow_totals(const project::Project& before, project::Project& after,
                                         std::size_t size);
 
+/// Copies of a piece that are laid together, before and now.
+struct Motifs {
+    std::size_t joining = 0;  ///< the part that joins them, an index into Project::finish
+    std::int64_t count_was = 0;
+    std::int64_t columns_was = 0;
+    std::int64_t count = 0;
+    std::int64_t columns = 0;
+    project::FinishedSize was;  ///< of all of them, without a border
+    project::FinishedSize measures;
+
+    [[nodiscard]] bool same() const { return count == count_was && columns == columns_was; }
+};
+
 struct Fitted {
     project::Project project;  ///< so fitted
     std::size_t piece = 0;
@@ -117,6 +130,7 @@ struct Fitted {
     project::FinishedSize measures;      ///< now
     std::optional<project::FinishedSize> unwashed;  ///< what a tape shows before washing
     Change change;
+    std::optional<Motifs> motifs;  ///< where more or fewer of them make it as large as is wished
     std::vector<ChangedTotal> totals;
     std::vector<ChangedEdging> edgings;
     /// With its borders; nothing where there are none, see project::with_borders().
@@ -127,7 +141,7 @@ struct Fitted {
     /// Nothing changed.
     [[nodiscard]] bool same() const {
         return stitches.taken == stitches.now && rows.taken == rows.now && !change.width.stated() &&
-               !change.length.stated();
+               !change.length.stated() && (!motifs || motifs->same());
     }
 };
 

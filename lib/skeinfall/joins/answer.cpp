@@ -461,10 +461,10 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         out.colours = colours_of(project, role, make.size, own, out.plan, balls, rules.tail);
         out.notes = notes_of(project, out.plan, role);
         out.contradictions = need.contradictions;
-        for (JoinPlan* each : {&out.plan, &out.row_ends, &out.anywhere})
-            trust_less(*each, need.trust());
         out.nearest =
             nearest_that_works(project, own, steps, unpaired, balls, rules, out, request.pairs);
+        for (JoinPlan* each : {&out.plan, &out.row_ends, &out.anywhere})
+            trust_less(*each, need.trust());
         for (std::size_t i = 0; i < out.plan.stretches.size(); ++i) {
             const Stretch& stretch = out.plan.stretches[i];
             answer.joins += static_cast<std::size_t>(stretch.ball.knots);

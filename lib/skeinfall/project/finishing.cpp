@@ -55,6 +55,16 @@ struct Motifs {
     MotifSides sides;
 };
 
+/// As they are joined: a border goes round them as they lie.
+std::optional<std::int64_t> columns_of(const Project& project, const FinishPart& part,
+                                       std::size_t size) {
+    if (part.columns.stated()) return part.columns.at(size);
+    for (const FinishPart& other : project.finish)
+        if (other.kind == PartKind::joining && other.of == part.of && other.columns.stated())
+            return other.columns.at(size);
+    return std::nullopt;
+}
+
 Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t size) {
     Motifs out;
     const auto piece = std::find_if(project.pieces.begin(), project.pieces.end(),
@@ -68,7 +78,7 @@ Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t siz
     out.side_stitches = rows.empty() ? 0 : round ? rows.back() / corners : rows.back();
     out.side =
         static_cast<double>(out.side_stitches) * units::stitch / gauge_of(project, *piece).stitches;
-    out.columns = part.columns.stated() ? part.columns.at(size) : square_columns(out.count);
+    out.columns = columns_of(project, part, size).value_or(square_columns(out.count));
     out.sides = motif_sides(out.count, out.columns, corners);
     return out;
 }

@@ -182,8 +182,25 @@ std::string multiple_text(const project::Multiple& multiple) {
 
 namespace {
 
+/// Of motifs that are laid together, what all of them measure.
+std::string motifs_text(const fit::Fitted& fitted, const fit::Motifs& motifs) {
+    const auto laid = [](std::int64_t count, std::int64_t columns,
+                         const project::FinishedSize& size) {
+        return fmt::format("{}, {} rows of {}, {} wide, {} long", count,
+                           (count + columns - 1) / columns, columns, side(size.width),
+                           side(size.length));
+    };
+    const std::string all = fmt::format("{}: {} in all\n", shown_inert(piece_of(fitted).name),
+                                        laid(motifs.count, motifs.columns, motifs.measures));
+    if (motifs.same()) return all + "  That is the size it has.\n";
+    return all +
+           fmt::format("  It was {}.\n", laid(motifs.count_was, motifs.columns_was, motifs.was)) +
+           "  Each stays " + measures(fitted, fitted.measures) + "; more rows make each larger.\n";
+}
+
 /// What it measures, and what it was.
 std::string size_text(const fit::Fitted& fitted) {
+    if (fitted.motifs) return motifs_text(fitted, *fitted.motifs);
     const std::string name = shown_inert(piece_of(fitted).name);
     const bool same = fitted.same();
     const std::string counts =
@@ -314,7 +331,7 @@ std::string stash_text(const FitAnswer& answer) {
 
 std::string each_more_text(const FitAnswer& answer) {
     const fit::Fitted& fitted = answer.fitted;
-    if (!answer.each || centred(fitted)) return {};
+    if (!answer.each || centred(fitted) || fitted.motifs) return {};
     const auto share = [&](Length fit::EachMore::OfRole::*yarn) {
         std::vector<std::string> parts;
         for (const fit::EachMore::OfRole& role : answer.each->roles) {
@@ -362,6 +379,14 @@ std::string fit_json(const FitAnswer& answer) {
     out["was_length_m"] = m(fitted.was.length);
     out["unwashed_width_m"] = fitted.unwashed ? Json(m(fitted.unwashed->width)) : Json();
     out["unwashed_length_m"] = fitted.unwashed ? Json(m(fitted.unwashed->length)) : Json();
+    out["motifs"] = Json();
+    if (fitted.motifs)
+        out["motifs"] = {{"count", fitted.motifs->count},
+                         {"columns", fitted.motifs->columns},
+                         {"was_count", fitted.motifs->count_was},
+                         {"was_columns", fitted.motifs->columns_was},
+                         {"width_m", m(fitted.motifs->measures.width)},
+                         {"length_m", m(fitted.motifs->measures.length)}};
     out["yarn"] = yarn_json(answer.need, &answer.was);
     out["others"] = Json::array();
     for (const OtherFit& other : answer.others)
