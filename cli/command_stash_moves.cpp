@@ -100,6 +100,56 @@ void note_growth(const stash::Skein& before, const stash::Skein& now, std::ostre
         << base::shown_inert(now.id) << "\n";
 }
 
+/// What is put right of one skein.
+stash::Movement correction_of(const Values& values, const World& world, const store::Store& store,
+                              const std::string& id) {
+    const auto held = store.skein(id);
+    OptionFields fields;
+    if (held) {
+        stash::Movement now;
+        now.kind = MovementKind::corrected;
+        now.skein = id;
+        now.described = *held;
+        // The state it was described with; being begun since is told by its movements.
+        for (const stash::Event& event : store.history(id))
+            if (!event.undone && event.movement.described)
+                now.described->part = event.movement.described->part;
+        for (const auto& [field, text] : exchange::fields_of(now)) fields.set(field, text);
+    } else {
+        fields.set("id", id);
+        fields.set("movement", "corrected");
+        fields.set("yarn", "unknown");
+    }
+    const OptionFields given(values);
+    bool any = false;
+    for (const std::string& field : exchange::field_names()) {
+        if (!given.has(field)) continue;
+        fields.set(field, std::string(given.value(field)));
+        any = true;
+    }
+    // Another label, of which one figure is not known.
+    if (values.given("label"))
+        for (const char* field : {"label_length", "label_mass"})
+            if (!given.has(field)) fields.set(field, "");
+    if (values.one("label") == "") {
+        fields.set("label_length", "");
+        fields.set("label_mass", "");
+        any = true;
+    }
+    if (values.given("whole")) {
+        fields.set("state", "whole");
+        any = true;
+    }
+    if (!any)
+        throw base::InputError(base::Problem{"nothing is to be put right",
+                                             {},
+                                             "an option such as --lot",
+                                             "\"skeinfall help stash correct\" lists them."});
+    stash::Movement movement = fields.movements().front();
+    movement.day = day_of(values, world);
+    return movement;
+}
+
 }  // namespace
 
 Command stash_weigh_command() {
@@ -251,7 +301,8 @@ Command stash_wind_off_command() {
 Command stash_correct_command() {
     Command command;
     command.name = "stash correct";
-    command.arguments = "ID";
+    command.arguments = "ID...";
+    command.most_arguments = 200;
     command.summary = "put right what is written of a skein";
     command.purpose =
         "Only what is given changes; an empty text means \"not known\". What stood there before\n"
@@ -262,58 +313,19 @@ Command stash_correct_command() {
         command.options.end(),
         {{"whole", "", "not a part skein", false}, date_option(), stash_option()});
     command.examples = {{"skeinfall stash correct s1 --lot 4471", "a lot that was misread"},
+                        {"skeinfall stash correct s1 s2 s3 --lot 4471", "three of one lot"},
                         {"skeinfall stash correct s1 --shade-group \"\"", "no shade group"}};
     command.no.clear();
     command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string id = argument(values, 0, "no skein is named", shows_ids);
+        static_cast<void>(argument(values, 0, "no skein is named", shows_ids));
         store::Store store = stash_to_change(values, world);
-        const auto held = store.skein(id);
-        OptionFields fields;
-        if (held) {
-            stash::Movement now;
-            now.kind = MovementKind::corrected;
-            now.skein = id;
-            now.described = *held;
-            // The state it was described with; being begun since is told by its movements.
-            for (const stash::Event& event : store.history(id))
-                if (!event.undone && event.movement.described)
-                    now.described->part = event.movement.described->part;
-            for (const auto& [field, text] : exchange::fields_of(now)) fields.set(field, text);
-        } else {
-            fields.set("id", id);
-            fields.set("movement", "corrected");
-            fields.set("yarn", "unknown");
-        }
-        const OptionFields given(values);
-        bool any = false;
-        for (const std::string& field : exchange::field_names()) {
-            if (!given.has(field)) continue;
-            fields.set(field, std::string(given.value(field)));
-            any = true;
-        }
-        // Another label, of which one figure is not known.
-        if (values.given("label"))
-            for (const char* field : {"label_length", "label_mass"})
-                if (!given.has(field)) fields.set(field, "");
-        if (values.one("label") == "") {
-            fields.set("label_length", "");
-            fields.set("label_mass", "");
-            any = true;
-        }
-        if (values.given("whole")) {
-            fields.set("state", "whole");
-            any = true;
-        }
-        if (!any)
-            throw base::InputError(base::Problem{"nothing is to be put right",
-                                                 {},
-                                                 "an option such as --lot",
-                                                 "\"skeinfall help stash correct\" lists them."});
-        stash::Movement movement = fields.movements().front();
-        movement.day = day_of(values, world);
-        static_cast<void>(store.record({movement}, world.today));
-        *world.out << report::movement_text(movement) << "\n";
+        std::vector<stash::Movement> movements;
+        for (const std::string& id : values.all(positional))
+            movements.push_back(correction_of(values, world, store, id));
+        static_cast<void>(store.record(movements, world.today));
+        for (const stash::Movement& movement : movements)
+            *world.out << report::movement_text(movement) << "\n";
         return done;
     };
     return command;

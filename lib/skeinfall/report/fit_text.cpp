@@ -219,7 +219,9 @@ std::string size_text(const fit::Fitted& fitted) {
         out += "  On the hook or needles, before washing: " + measures(fitted, *fitted.unwashed) +
                ".\n";
     if (fitted.project.pieces.size() > 1 && !same)
-        out += "  Only " + name + " changes; the other pieces stay as they are.\n";
+        out += "  Only " + name +
+               " changes. The other pieces keep their size, and their yarn is in "
+               "the amounts below.\n";
     return out;
 }
 

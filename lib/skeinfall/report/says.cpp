@@ -122,9 +122,10 @@ struct NoteWords {
     }
     std::string operator()(const cover::LotsMayBeOne& note) const {
         return fmt::format(
-            "{} {} the same yarn and colour, and nobody noted the lot. If all are of one lot, note "
-            "it "
-            "in the stash (skeinfall stash correct), and they count together",
+            "{} {} the same yarn and colour, but the dye lots are not noted: only one skein is "
+            "sure "
+            "to match. If they are of one lot, say so (skeinfall stash correct), and they count "
+            "together",
             listed(note.skeins), note.skeins.size() == 1 ? "is" : "are");
     }
     std::string operator()(const cover::ColoursMustRunOneWay& /*note*/) const {

@@ -190,6 +190,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 "  Only rows that the slip of the joins forbids would finish it: {} more is "
                 "safe.\n",
                 yards_and_metres(role.to_be_sure, Rounding::up));
+        for (const cover::Note& note : role.notes)
+            if (std::holds_alternative<cover::LotsMayBeOne>(note))
+                out += "  " + shown_inert(said(note)) + ".\n";
         out += contradiction_lines(role.need.contradictions) + outweighed_lines(role.need) +
                margin_line(role, rules.margin);
         std::vector<std::vector<std::string>> rows;
@@ -239,7 +242,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const cover::Note& note : role.notes)
-            out += "  note: " + shown_inert(said(note)) + "\n";
+            if (!std::holds_alternative<cover::LotsMayBeOne>(note))
+                out += "  note: " + shown_inert(said(note)) + "\n";
         for (const cover::Settling& step : role.settles)
             out += "  next: " + shown_inert(said(step)) + "\n";
 
