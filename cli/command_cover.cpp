@@ -30,7 +30,8 @@ void refuse_mixture(const Values& values) {
         if (values.given(option))
             refuse_option(option, "it is for a bare need, without a project file",
                           "no such option beside a project",
-                          "The project file says this in its [yarn] table.");
+                          "A project file says it under [yarn.MC]: class, name, colour, avoid, "
+                          "one_lot = false.");
 }
 
 std::vector<std::string> project_files(const std::string& folder) {

@@ -204,7 +204,7 @@ class Interview {
             if (answers_.has(question.id)) ids.emplace_back(question.id);
         while (true) {
             const auto typed = answer_line(
-                world_, "Which answer is to be another (" + base::join(ids, ", ") + ")? ", ids);
+                world_, "Which answer do you want to change (" + base::join(ids, ", ") + ")? ", ids);
             const std::string id(typed ? base::trimmed(*typed) : std::string_view());
             if (id.empty() || base::same_word(id, "stop")) return false;
             const MakeQuestion* const question = project::make_question(id);

@@ -339,8 +339,8 @@ int run_progress(const Values& values, const World& world) {
     const std::string title = known_title(project, values);
     const bool record = !values.given("no-record") && !title.empty();
     if (title.empty() && !values.given("no-record"))
-        *world.err << "note: the reading is not kept, for a make told by options has no name that "
-                      "is its own: --title gives it one, --save makes it a file\n";
+        *world.err << "note: this weighing is not kept, because the make has no name: add --title "
+                      "\"Scarf\", or --save scarf.toml\n";
     const Known known = known_of(values, world, project, id, record);
     std::vector<Note> fresh = notes_of(values, known.kept);
     complete(fresh, values, world, title, id);

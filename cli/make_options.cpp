@@ -60,8 +60,9 @@ base::Problem naming_option(base::Problem problem) {
     if (problem.place.file.empty()) problem.place = {};
     if (problem.what.starts_with("nothing says how much of yarn"))
         problem.remedy =
-            "Give --class 4 (the weight class on the label) or --label \"200 yd / 100 g\": others' "
-            "makes then tell it to a quarter or so. --swatch \"15 x 15 cm, 14 g\" tells more.";
+            "Give --class 4 (the weight class on the label) or --label \"200 yd / 100 g\": the "
+            "figure then comes from others' makes, give or take a quarter. --swatch \"15 x 15 cm, "
+            "14 g\" tells more.";
     return problem;
 }
 

@@ -235,7 +235,7 @@ class Making {
         }
         if (pieces_.empty() && swatches_.empty()) return;
         if (swatches_.empty() && !answers_.has("total"))
-            refuse("stitch", "which stitch it is is not said",
+            refuse("stitch", "nobody says which stitch it is in",
                    knit_ ? "such as stockinette or garter" : "such as sc, hdc or dc",
                    "A stitch of another kind can take twice the yarn. A weighed swatch, or the "
                    "pattern's total, would do instead.");
@@ -398,8 +398,8 @@ class Making {
                     {"gauge", "rows are laid out as if there were " + gauge.stitches.substr(0, 2) +
                                   " sts and " + gauge.rows.substr(0, 2) +
                                   (swatches_.empty() ? " rows per 10 cm"
-                                                     : " rows per 10 cm; how much yarn it takes "
-                                                       "does not hang on it")});
+                                                     : " rows per 10 cm; the amount of yarn "
+                                                       "does not depend on it")});
         }
         const bool like_others =
             swatches_.empty() &&
@@ -503,7 +503,7 @@ class Making {
             problem.what.erase(0, colon + 2);
         if (problem.what.find("by which they can be guessed") != std::string::npos) {
             problem.place.file = "class";
-            problem.what = "neither the gauge is said, nor what would tell it roughly";
+            problem.what = "the gauge is not given, nor anything to estimate it from";
             problem.expected = "the weight class of the yarn, its label, or the gauge";
             problem.remedy =
                 "Any of these will do: class 4, label \"170 yd / 100 g\", hook or needle \"5 mm\", "

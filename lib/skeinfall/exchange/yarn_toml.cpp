@@ -121,7 +121,7 @@ void read_total(TomlTable& in, project::Role& role, std::optional<std::size_t> s
         } else if (total.mass) {
             add_mass(in, role, *total.mass, least, lengths, masses);
         } else {
-            in.fail("total", "skeins of what put-up is not said",
+            in.fail("total", "how much one skein holds is not said",
                     "the length of one skein as well, as in \"6 balls of 110 yd\"",
                     "Write it so, or give the label in grist = \"110 yd / 50 g\".");
         }

@@ -280,10 +280,11 @@ std::optional<Rate> makes_rate(const project::Project& project, const project::R
     rate.measured = yarn_known && fabric.tool;
     rate.body = makes->use * worked.area;
     rate.by_area = true;
-    rate.how = makes->fabric.empty() ? fmt::format("from {} published makes, none of them in {}",
-                                                   project::makes_behind(), fabric.stitch)
-                                     : fmt::format("from {} published makes, those in {} above all",
-                                                   project::makes_behind(), makes->fabric);
+    rate.how = makes->fabric.empty()
+                   ? fmt::format("from {} published makes, none of them in {}",
+                                 project::makes_behind(), fabric.stitch)
+                   : fmt::format("from {} published makes, those in {} counting most",
+                                 project::makes_behind(), makes->fabric);
     for (const project::UseCause& cause : makes->causes) rate.causes.push_back(cause_of(cause));
     if (gauge.usual) {
         const bool by_size = std::all_of(project.pieces.begin(), project.pieces.end(),
@@ -450,7 +451,8 @@ base::Problem nothing_known(const project::Project& project, const project::Role
             project.place("yarn." + role.id), "a swatch, a rate or a total for it",
             "Add class = 4 (the weight class on the label) or grist = \"200 m / 100 g\" to [yarn." +
                 role.id +
-                "]: others' makes then tell it to a quarter or so. A [[swatch]] with yarn = \"" +
+                "]: the figure then comes from others' makes, give or take a quarter. A [[swatch]] "
+                "with yarn = \"" +
                 role.id + "\", rate = \"2.9 in per stitch\" or total = \"380 yd\" tell more."};
 }
 

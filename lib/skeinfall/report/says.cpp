@@ -396,7 +396,7 @@ std::string said(const cover::Settling& step) {
     constexpr double hardly_ever = 0.02;
     if (!step.chance) return said(step.what);
     return said(step.what) + (step.chance->value.value() < hardly_ever
-                                  ? " On its own this is rarely enough."
+                                  ? " That alone seldom settles it."
                                   : " There is a " + chance_text(*step.chance) +
                                         " chance that this gives a clear answer.");
 }

@@ -187,8 +187,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 chance_text(role.chance), chance_text(role.anywhere));
         if (role.against_slip && role.to_be_sure > Length{})
             out += fmt::format(
-                "  Only rows that the slip of the joins forbids would finish it: {} more is "
-                "safe.\n",
+                "  It lasts only if you work on past the stop weights; {} more is safe.\n",
                 yards_and_metres(role.to_be_sure, Rounding::up));
         for (const cover::Note& note : role.notes)
             if (std::holds_alternative<cover::LotsMayBeOne>(note))
@@ -252,7 +251,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             if (candidate.supply) ++fits;
         const std::int64_t out_count = std::ssize(role.stash) - fits;
         fits -= static_cast<std::int64_t>(role.chosen.size());
-        out += fmt::format("  left in the stash: {} that would do, {} that would not{}\n", fits,
+        out += fmt::format("  not used: {} in the stash that would do, {} that would not{}\n", fits,
                            out_count, why || fits + out_count == 0 ? "" : " (--why lists them)");
         if (!why) continue;
         const auto chosen = [&](const std::string& id) {
