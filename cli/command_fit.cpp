@@ -27,6 +27,7 @@
 #include "output_file.hpp"
 #include "planning.hpp"
 #include "saved_project.hpp"
+#include "stash_options.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -223,6 +224,16 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
                                              count}},
                                            file);
     write_output("save", file, text, values, world);
+    const auto path = stash_path(values, world);
+    std::error_code none;
+    if (!std::filesystem::exists(path, none)) return;
+    const auto kept = stash_to_read(values, world).readings();
+    if (std::any_of(kept.begin(), kept.end(), [&](const stash::WorkReading& one) {
+            return base::same_word(one.project, told.project.title);
+        }))
+        *world.err << "note: both files are called " << base::quoted(told.project.title)
+                   << ", so the weighings kept for one count for the other: give the new one a "
+                      "title of its own\n";
 }
 
 /// "hat: 46 cm x 18 cm" of --for and --as, where the tables know both ways.
@@ -334,6 +345,12 @@ Meant meant_for(const Values& values, const project::Project& project, std::size
     const std::string who = *values.one("for");
     std::optional<fit::Ease> ease;
     if (const auto text = values.one("ease")) ease = read_option("ease", *text, fit::parse_ease);
+    if (fit::is_part_beside(project, piece))
+        refuse_option("for",
+                      "the tables measure whole makes, and " +
+                          base::quoted(project.pieces[piece].name) + " is a part of one",
+                      "--width and --length for such a part",
+                      "Measure one that fits, or take the body with --piece.");
     const auto make = values.given("as") ? values.one("as") : fit::make_of(project);
     if (!make)
         refuse_option("for", "the project does not say what it makes",

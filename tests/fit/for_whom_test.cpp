@@ -206,6 +206,16 @@ TEST(ForWhom, AStripGoesRoundByItsLength) {
     EXPECT_FALSE(fit::goes_round_by_length(project, 0, 0, band));
 }
 
+TEST(ForWhom, ASleeveIsNotAsWideAsAChest) {
+    project::Project project = support::rectangle(40, 60);
+    project.pieces[0].name = "left sleeve";
+    EXPECT_FALSE(fit::is_part_beside(project, 0)) << "alone it is the make";
+    project.pieces.push_back(project.pieces[0]);
+    project.pieces[0].name = "back";
+    EXPECT_FALSE(fit::is_part_beside(project, 0));
+    EXPECT_TRUE(fit::is_part_beside(project, 1));
+}
+
 RC_GTEST_PROP(ForWhom, MoreEaseIsNeverSmaller, ()) {
     const int least = *rc::gen::inRange(-4, 10);
     const int more = *rc::gen::inRange(0, 6);

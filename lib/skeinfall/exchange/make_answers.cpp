@@ -334,11 +334,24 @@ class Making {
         return *answers_.one("make");
     }
 
+    /// A file means the same whoever reads it; names that both countries have are told.
+    void write_terms() {
+        if (knit_ && !terms_) return;
+        const auto in_force = terms_ ? *terms_ : defaults_.terms.value_or(project::Terms::us);
+        out_.text("terms", in_force == project::Terms::uk ? "UK" : "US", stitch_from_);
+        if (terms_ || defaults_.terms) return;
+        for (const char* both : {"dc", "tr", "dtr"})
+            if (base::same_word(stitch_, both))
+                assumed_.push_back({stitch_from_, fmt::format("{0} is taken as in US terms; say "
+                                                              "\"UK {0}\" where it is the other",
+                                                              both)});
+    }
+
     void write() {
         out_.comment("Made by skeinfall from answers; change what you like. # begins a remark.");
         out_.text("title", title(), answers_.has("title") ? "title" : "make");
         out_.text("craft", knit_ ? "knit" : "crochet", "craft");
-        if (terms_) out_.text("terms", *terms_ == project::Terms::uk ? "UK" : "US", stitch_from_);
+        write_terms();
         const detail::MadeFor whom = detail::made_for(answers_, pieces_);
         if (!whom.words.empty()) out_.text("made_for", whom.words, "for");
         if (!whom.assumed.empty()) assumed_.push_back({"for", whom.assumed});

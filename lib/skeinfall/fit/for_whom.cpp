@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <numbers>
 #include <regex>
+#include <set>
 #include <utility>
 
 #include "skeinfall/base/numbers.hpp"
@@ -382,6 +383,17 @@ std::optional<std::string> make_of(const project::Project& project) {
     for (const project::Piece& piece : project.pieces)
         if (const auto* const by_piece = find_make(piece.name)) return std::string(by_piece->make);
     return std::nullopt;
+}
+
+bool is_part_beside(const project::Project& project, std::size_t piece) {
+    static const std::set<std::string, std::less<>> parts{
+        "sleeve", "sleeves", "arm",  "arms",   "collar", "hood", "pocket", "pockets", "strap",
+        "straps", "tie",     "ties", "gusset", "thumb",  "flap", "belt",   "button",  "yoke"};
+    if (project.pieces.size() < 2) return false;
+    const std::vector<std::string> words =
+        base::split(base::lower(project.pieces.at(piece).name), ' ');
+    return std::any_of(words.begin(), words.end(),
+                       [&](const std::string& word) { return parts.contains(word); });
 }
 
 std::vector<std::string> known_makes() {

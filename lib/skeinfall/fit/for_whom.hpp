@@ -79,6 +79,10 @@ struct SizeFor {
 [[nodiscard]] std::optional<std::string> make_of(const project::Project& project);
 [[nodiscard]] std::vector<std::string> known_makes();
 
+/// A part of a make, by its name, that no table of whole makes measures: a sleeve, a collar. Where
+/// it is the only piece it is the make itself.
+[[nodiscard]] bool is_part_beside(const project::Project& project, std::size_t piece);
+
 /// A strip that is longer than wide and goes round by its length, not by its width.
 [[nodiscard]] bool goes_round_by_length(const project::Project& project, std::size_t piece,
                                         std::size_t size, const SizeFor& wanted);

@@ -122,10 +122,8 @@ struct NoteWords {
     }
     std::string operator()(const cover::LotsMayBeOne& note) const {
         return fmt::format(
-            "{} {} the same yarn and colour, but the dye lots are not noted: only one skein is "
-            "sure "
-            "to match. If they are of one lot, say so (skeinfall stash correct), and they count "
-            "together",
+            "{} {} the same yarn and colour, but their dye lots are not noted, so they do not "
+            "count. If all are of one lot, say so (skeinfall stash correct)",
             listed(note.skeins), note.skeins.size() == 1 ? "is" : "are");
     }
     std::string operator()(const cover::ColoursMustRunOneWay& /*note*/) const {
