@@ -207,7 +207,8 @@ TEST(ForWhom, AStripGoesRoundByItsLength) {
 }
 
 TEST(ForWhom, ASleeveIsNotAsWideAsAChest) {
-    project::Project project = support::rectangle(40, 60);
+    project::Project project;
+    project.pieces.resize(1);
     project.pieces[0].name = "left sleeve";
     EXPECT_FALSE(fit::is_part_beside(project, 0)) << "alone it is the make";
     project.pieces.push_back(project.pieces[0]);
