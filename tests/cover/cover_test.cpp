@@ -316,7 +316,7 @@ TEST(Cover, UnknownLotsNeverMatch) {
     EXPECT_EQ(one.chosen.size(), 1U);
     ASSERT_EQ(one.notes.size(), 2U);
     EXPECT_THAT(one.notes[0], support::Says(HasSubstr("lot unknown: s")));
-    EXPECT_THAT(one.notes[1], support::Says(HasSubstr("If all are of one lot, note it")));
+    EXPECT_THAT(one.notes[1], support::Says(HasSubstr("If all are of one lot, say so")));
     role.one_lot = false;
     const cover::RoleCover any = cover::cover_role(role, need, four, cover_tests::even_odds());
     EXPECT_EQ(any.verdict, Verdict::covered);

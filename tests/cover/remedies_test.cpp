@@ -66,7 +66,7 @@ TEST(Remedies, FewerRowsBeforeBuying) {
     EXPECT_GT(rows, 120);
     EXPECT_NEAR(out[0].saved / units::metre, 0.5 * static_cast<double>(400 - rows), 1e-6);
     EXPECT_EQ(out[0].verdict, Verdict::covered);
-    EXPECT_EQ(report::said(out[1].what), "buy 2 skeins of Brook");
+    EXPECT_EQ(report::said(out[1].what), "buy 2 skeins of Brook (100 m)");
     EXPECT_EQ(out[1].verdict, Verdict::covered);
 }
 

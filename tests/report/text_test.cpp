@@ -94,7 +94,7 @@ TEST(CoverText, WhyListsEverySkeinNotTaken) {
     const std::string brief = cover_text_of(wrap_by_length(), stash, false);
     EXPECT_THAT(
         brief,
-        HasSubstr("left in the stash: 1 that would do, 1 that would not (--why lists them)"));
+        HasSubstr("not used: 1 in the stash that would do, 1 that would not (--why lists them)"));
     EXPECT_THAT(brief, Not(HasSubstr("s9")));
     const std::string why = cover_text_of(wrap_by_length(), stash, true);
     EXPECT_THAT(why, HasSubstr("s3  would do, not needed: lot A17"));
