@@ -76,6 +76,9 @@ struct Option {
     char letter = '\0';                ///< of its short form, such as 'h' of -h
 };
 
+/// Before the help of an option that says what a project file else would.
+inline constexpr std::string_view in_place_of_a_file = "without a file: ";
+
 struct Example {
     std::string command;
     std::string does;

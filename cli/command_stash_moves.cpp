@@ -313,7 +313,7 @@ Command stash_correct_command() {
         command.options.end(),
         {{"whole", "", "not a part skein", false}, date_option(), stash_option()});
     command.examples = {{"skeinfall stash correct s1 --lot 4471", "a lot that was misread"},
-                        {"skeinfall stash correct s1 s2 s3 --lot 4471", "three of one lot"},
+                        {"skeinfall stash correct s1 s2 --lot 4471", "two of one lot"},
                         {"skeinfall stash correct s1 --shade-group \"\"", "no shade group"}};
     command.no.clear();
     command.keeps = true;

@@ -143,20 +143,38 @@ std::string group_help(const std::string& group, std::size_t columns) {
                   page(columns));
 }
 
-std::string command_help(const Command& command, std::size_t columns) {
-    std::string out =
-        synopsis(command) + "\n\n" + set_to(command.purpose, page(columns)) + "\nOptions:\n";
-    const std::vector<Option> options = options_of(command);
-    std::size_t width = 0;
-    for (const Option& option : options) width = std::max(width, option_text(option).size());
-    for (const Option& option : options)
-        out += base::folded(
-                   "  " + base::padded(option_text(option), width) + "  " + option_help(option),
-                   page(columns), width + 4) +
+namespace {
+
+/// Options under a heading, with what begins their help taken off.
+std::string options_under(const std::string& heading, const std::vector<Option>& options,
+                          std::size_t width, std::size_t columns) {
+    std::string out = options.empty() ? "" : "\n" + heading + ":\n";
+    for (const Option& option : options) {
+        std::string help = option_help(option);
+        if (help.starts_with(in_place_of_a_file)) help.erase(0, in_place_of_a_file.size());
+        out += base::folded("  " + base::padded(option_text(option), width) + "  " + help, columns,
+                            width + 4) +
                "\n";
-    out += "\nExamples:\n";
+    }
+    return out;
+}
+
+}  // namespace
+
+std::string command_help(const Command& command, std::size_t columns) {
+    std::string out = synopsis(command) + "\n\n" + set_to(command.purpose, page(columns));
+    if (!command.examples.empty()) out += "\nExamples:\n";
     for (const Example& example : command.examples)
         out += "  " + example.command + "\n      " + example.does + "\n";
+    std::size_t width = 0;
+    std::vector<Option> own;
+    std::vector<Option> instead;
+    for (const Option& option : options_of(command)) {
+        width = std::max(width, option_text(option).size());
+        (option.help.starts_with(in_place_of_a_file) ? instead : own).push_back(option);
+    }
+    out += options_under("Options", own, width, page(columns)) +
+           options_under("In place of a project file", instead, width, page(columns));
     out += "\nExit codes:\n";
     for (const ExitMeaning& meaning : exit_meanings(command))
         out += "  " + std::to_string(meaning.code) + "  " + meaning.says + "\n";

@@ -258,7 +258,7 @@ base::Problems naming_options(base::Problems problems) {
 
 Option question_option(const project::MakeQuestion& question) {
     Option option = interview_option(question);
-    option.help.insert(0, "without a file: ");
+    option.help.insert(0, in_place_of_a_file);
     return option;
 }
 
@@ -278,8 +278,9 @@ void take_makes_without_skeins(Command& command) {
     for (const project::MakeQuestion& question : project::make_questions())
         add(command, question_option(question));
     add(command, {"need", "AMOUNT",
-                  "without a file: a bare need, such as \"380 yd\", \"728 to 1116 yd\", \"14 oz\", "
-                  "\"6 balls of 110 yd\"",
+                  std::string(in_place_of_a_file) +
+                      "a bare need, such as \"380 yd\", \"728 to 1116 yd\", \"14 oz\", \"6 balls "
+                      "of 110 yd\"",
                   false});
     add(command, {"save", "FILE.toml", "keep what the options say as a project file", false});
     add(command, stash_option());

@@ -188,7 +188,7 @@ TEST(Terminal, NewAsksAndWritesAProject) {
                     "oz\n\n\n\n\n\n\n");
     EXPECT_EQ(said.code, 0) << said.text;
     EXPECT_THAT(said.text,
-                AllOf(HasSubstr("What are you making, and how large"),
+                AllOf(HasSubstr("What are you making, and how big"),
                       HasSubstr("A name may stand before a colon"),  // explained
                       HasSubstr("One figure alone is half of it"),   // refused, and asked again
                       HasSubstr("wrote "), HasSubstr("15 g"),
@@ -233,7 +233,7 @@ TEST(Terminal, NewTakesAStitchThatIsOne) {
     EXPECT_EQ(said.code, 0) << said.text;
     EXPECT_THAT(said.text, AllOf(HasSubstr("\"5 mm\" names no stitch"),
                                  HasSubstr("flibber takes is not known"),
-                                 HasSubstr("Which answer is to be another"), HasSubstr("wrote ")));
+                                 HasSubstr("Which answer do you want to change"), HasSubstr("wrote ")));
 }
 
 // What was begun for one file never goes into another.
