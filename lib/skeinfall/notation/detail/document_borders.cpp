@@ -178,12 +178,14 @@ void DocumentReader::propose_borders() {
                 if (!border) break;
                 below = border->all;
                 reading.problem->remedy = border_text(*border, "");
+                propose_round(reading, border->all, border->stitch);
             } else if (below > 0 && goes_round(words) && !border_stitch(words).empty()) {
                 below += 4 * (in_corner(words) - 1);
                 reading.problem->remedy = fmt::format(
                     "With the round below as proposed, write: ch 1, {} {} evenly "
                     "around the edge, join.",
                     below, border_stitch(words));
+                propose_round(reading, below, border_stitch(words));
             }
         }
     }
@@ -197,6 +199,19 @@ void DocumentReader::propose_borders() {
             if (const auto border = border_of(section, words))
                 part.remedy = border_text(*border, "Rnd 1: ");
     }
+}
+
+/// The same as a change to the row.
+void DocumentReader::propose_round(RowReading& reading, std::int64_t count,
+                                   const std::string& stitch) {
+    if (reading.proposal) return;
+    Proposal proposal;
+    proposal.words = reading.words;
+    proposal.instead = fmt::format("ch 1, {} {} evenly around the edge, join.", count, stitch);
+    proposal.makes = static_cast<double>(count) * units::stitch;
+    proposal.guess = true;
+    proposal.why = "where it goes all round once";
+    reading.proposal = std::move(proposal);
 }
 
 std::string DocumentReader::border_text(const Border& border, std::string_view label) const {

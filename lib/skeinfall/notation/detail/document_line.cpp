@@ -7,6 +7,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/finish_lines.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 
@@ -16,6 +17,7 @@ void DocumentReader::line() {
     choose_label(line);
     std::vector<std::string> words = words_of(line.text);
     if (words.empty()) return;
+    if (for_other_sizes(line, words)) return;
     if (document_.craft == Craft::crochet && of_some_sizes(line)) {
         if (line.text.empty()) return;
         words = words_of(line.text);
@@ -111,6 +113,7 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
         return new_heading(line);
     const bool note = counts_note(line.text);
     if (note) return add_note(line);
+    if (puts_together(line.text)) return part(What::remark, line);
     if (same_piece(line, words, heading_)) return;
     // (Note: "inc" = 2 sc in same stitch)
     if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
@@ -195,6 +198,15 @@ bool DocumentReader::inline_heading(Line& line) {
     const auto before = words_of(line.text.substr(0, at));
     const auto behind = words_of(line.text.substr(at + size));
     if (before.size() == 1 && number(before[0]) && document_.craft == Craft::knit) return false;
+    // "Open mesh (om): ch 2, sk 2 sts, dc in next st": a name with its short form
+    if (document_.craft == Craft::crochet && !in_rows_ && before.size() > 3 && before.back() == ")" &&
+        before[before.size() - 3] == "(" && letter(before[before.size() - 2][0]))
+        return false;
+    // "Block: ch 6 (or 3), 3 dc in same sp": what the rows call so
+    if (document_.craft == Craft::crochet && !in_rows_ && before.size() == 1 &&
+        has_role(before[0], Role::group) &&
+        (!row_one_next() || begins_piece(lines_[at_ + 1])))
+        return false;
     const bool piece = document_.craft == Craft::knit && !behind.empty() && begins_base(behind) &&
                        has_number(behind);
     // "Small star: Ch 6, join" behind a glossary, and a row 1 below it

@@ -147,8 +147,13 @@ bool DocumentReader::idle(const std::vector<std::string>& words) {
     });
 }
 
-bool DocumentReader::again_for_other(const Line& line, const std::vector<std::string>& words) {
-    if (document_.craft != Craft::crochet || pending_.empty() || words.size() > 9) return false;
+bool DocumentReader::again_for_other(const Line& line, const std::vector<std::string>& all) {
+    if (document_.craft != Craft::crochet || pending_.empty()) return false;
+    // "Make a second mitt the same. Sew in all ends."
+    const auto stop = std::find(all.begin(), all.end(), ".");
+    const std::vector<std::string> words(all.begin(), stop);
+    if (words.size() < 2 || words.size() > 9) return false;
+    if (stop != all.end() && may_work(std::vector<std::string>(stop, all.end()))) return false;
     std::size_t at = 0;
     if (one_of(words[0], {"repeat", "rep"}) && words.size() > 3 && words[1] == "for")
         at = 2;

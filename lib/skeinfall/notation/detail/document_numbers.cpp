@@ -167,6 +167,10 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
     };
     for (std::size_t i = 0; i < words.size(); ++i) {
         std::size_t at = i + 1;
+        // "Approx 24 x 24 cm": how large it becomes
+        if (words[i] == "x" && i > 0 && (number(words[i - 1]) || words[i - 1] == "\"")) continue;
+        if (number(words[i]) && i + 2 < words.size() && words[i + 1] == "x" && number(words[i + 2]))
+            continue;
         if (words[i] == "make" || words[i] == "work") {
             while (at < words.size() && one_of(words[at], {":", "(", "-"})) ++at;
             if (value(at) > 0) return value(at);
@@ -504,7 +508,7 @@ bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
 
 bool DocumentReader::same_piece(const Line& line, const std::vector<std::string>& words,
                                 const std::string& heading) {
-    if (document_.craft != Craft::knit || heading.empty()) return false;
+    if (heading.empty()) return false;
     std::size_t at = 0;
     const auto take = [&](Names names) {
         if (at >= words.size() || !one_of(words[at], names)) return false;

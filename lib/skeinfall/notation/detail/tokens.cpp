@@ -199,7 +199,21 @@ class Lexer {
         }
         push(TokenKind::length, by);
         out_.tokens.back().length = value * unit;
+        if (goes_on_behind_unit()) ++at_;
         return true;
+    }
+
+    /// "20 in. (51 cm) from beg": the full stop only shortens the unit.
+    [[nodiscard]] bool goes_on_behind_unit() const {
+        if (ahead(0) != '.') return false;
+        std::size_t by = 1;
+        while (ahead(by) == ' ') ++by;
+        const std::string_view rest = text_.substr(std::min(at_ + by, text_.size()));
+        for (const std::string_view sign :
+             {"(", "[", ",", ";", "from ", "long", "wide", "or ", "ending ", "end ", "above ",
+              "when ", "across", "in length", "in total", "total", "deep", "tall", "and "})
+            if (rest.starts_with(sign)) return true;
+        return false;
     }
 
     /// Whether "in" ends there and is no "in next st".

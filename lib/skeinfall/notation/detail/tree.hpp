@@ -30,6 +30,7 @@ struct Unit {
         space,   ///< "ch-2 sp": a whole chain space
         kind,    ///< "dc"
         either,  ///< "st and ch-1 sp": a stitch or a whole space
+        single,  ///< "st and ch": a stitch or one chain of a space
     };
     Of of = Of::any;
     KindId kind = 0;
@@ -87,6 +88,9 @@ struct Extent {
     bool loose = false;           ///< of to_end: "around", "across"; a row end may lie farther off
     bool last_marker = false;     ///< the marker is the last one of the row
     std::int64_t nth_marker = 0;  ///< it is counted from the row's beginning; 0: the next one
+    bool to_space = false;        ///< of to_end: ends before the next chain space that it does not
+                                  ///< name itself, "to centre ch-2 sp", "to next corner"
+    std::int64_t chains = 0;      ///< of that space; 0: not said
 };
 
 /// "(counts as dc, ch 1)" or "(does not count as st)" behind a chain.

@@ -167,6 +167,7 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
     const auto keep = [&](bool open_ended, std::int64_t said) {
         if (!in_one_ && item.spot.to_marker) return to_marker(item, item.spot.keep);
         if (!in_one_ && item.extent.to_marker) return to_marker(item, item.extent.keep);
+        if (!in_one_ && item.extent.to_space) return to_space(item);
         if (!open_ended || in_one_) return said;
         return beyond_gap() + (said == 0 ? need_of(items, index + 1) : said);
     };

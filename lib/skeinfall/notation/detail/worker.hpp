@@ -159,6 +159,8 @@ class Worker {
     void repeat(const std::vector<Item>& items, std::size_t index, std::int64_t keep);
     void loop(const Item& item, std::int64_t times, std::int64_t keep);
     void part_of(const std::vector<Item>& items, std::int64_t keep);
+    std::int64_t to_space(const Item& item);
+    [[nodiscard]] bool bridges(const std::vector<Item>& items, std::size_t at) const;
     bool skip_closes(const Item& item, std::int64_t keep);
     bool try_jump(const Mark& from, std::int64_t iterations, std::int64_t times_left,
                   std::int64_t keep, std::int64_t& jumped);

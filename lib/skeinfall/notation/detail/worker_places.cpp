@@ -54,6 +54,7 @@ std::int64_t Worker::advance(const Unit& named, std::int64_t count) {
         missing_unit_ = unit;
     }
     const bool plain = unit.of == Unit::Of::any || unit.of == Unit::Of::either ||
+                       unit.of == Unit::Of::single ||
                        (unit.of == Unit::Of::chain && below_->foundation && start_chain_ == 0) ||
                        (unit.of == Unit::Of::chain && start_chain_ > 0);
     loose_ = !plain;
@@ -355,12 +356,24 @@ std::size_t Worker::begin_row() {
             one(items, i);
         }
     }
-    if (led) return at;
+    if (led || bridges(items, at)) return at;
     add(book().chain(), items[at].count);
     std::size_t next = at + 1;
     while (next < items.size() && only_prepares(items[next])) one(items, next++);
     turning_chain(items[at].count, items[at].note, next);
     return next;
+}
+
+/// "ch 6, skip next 6 sts, sc in ...": the chain a round begins with lies over what is skipped.
+bool Worker::bridges(const std::vector<Item>& items, std::size_t at) const {
+    if (!context_->round || items[at].note || at + 1 >= items.size() ||
+        items[at + 1].what != Item::Do::skip || items[at + 1].spot.unit.of == Unit::Of::space)
+        return false;
+    Spot spot;
+    const Item* follows = leaf(body_->items, at + 2, spot);
+    const std::int64_t over = items[at + 1].spot.count;
+    const bool low = follows != nullptr && book().at(plain_kind_of(*follows)).turning_chains <= 1;
+    return over > 2 && (items[at].count == over || (low && items[at].count > 3));
 }
 
 /// Whether the chain that a row begins with stands for its first stitch. The items from `next`
@@ -392,6 +405,9 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
         counts = said->counts != out_.against_note;
         extra = said->chains;
         if (said->kind_said) as = said->kind;
+        // "ch 3 (counts as dc)" once: so it is meant where it is not said again.
+        if (note && chains > 1) out_.turning_in_doubt = TurningKey{kind, chains, skips_first(next)};
+        out_.turning_said = note && !out_.against_note;
     } else if (chains > 1 && stitch.turning_chains > 0) {
         const bool closed = closes_on_stitch();
         // "ch 3, sc in next dc" where another stitch comes first: the chain stands on that one.
@@ -410,8 +426,10 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
             if (const auto known = context_->turnings->find(key);
                 known != context_->turnings->end())
                 shown = known->second;
-        if (!shown && (closed || taller || stitch.counts == TurningChainCounts::varies ||
-                       skips_first(next) || (stitch.counts == TurningChainCounts::yes && !usual)))
+        // "ch 3, skip first st": one that stands for nothing would lose a stitch in every row.
+        if (!shown && !(usual && skips_first(next) && !taller) &&
+            (closed || taller || stitch.counts == TurningChainCounts::varies ||
+             (stitch.counts == TurningChainCounts::yes && !usual)))
             out_.doubtful |= reading::turning;
         counts = shown.value_or(usual) != ask(reading::turning);
         extra = std::max<std::int64_t>(0, chains - stitch.turning_chains);

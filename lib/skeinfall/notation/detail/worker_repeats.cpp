@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <optional>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -29,6 +31,14 @@ bool alike(const std::vector<Item>& items) {
                        alike(item.items);
         }
     });
+}
+
+/// The chain spaces that items name.
+void spaces_named(const std::vector<Item>& items, std::vector<std::int64_t>& chains) {
+    for (const Item& item : items) {
+        if (item.spot.unit.of == Unit::Of::space) chains.push_back(item.spot.unit.chains);
+        spaces_named(item.items, chains);
+    }
 }
 
 std::int64_t in_all(const Extent& extent) {
@@ -129,7 +139,7 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                            "the row below has none of the places that this repeat names",
                            "Name stitches or spaces of the row below.");
                     left_by_design_ = true;
-                } else if (named_at_once) {
+                } else if (named_at_once || (rest > 0 && item.extent.to_space)) {
                     loose_ = true;
                     loose_unit_ = unit;
                 } else if (item.partial || (rest > 0 && context_->check_count &&
@@ -174,6 +184,30 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
     }
     --loops_;
     endless_ -= times < 0 ? 1 : 0;
+}
+
+/// Stitches of the row below behind the next chain space that a repeat stops at.
+std::int64_t Worker::to_space(const Item& item) {
+    std::vector<std::int64_t> own;
+    spaces_named(item.items, own);
+    std::optional<std::int64_t> ahead;
+    constexpr std::int64_t most_chains = 9;
+    const bool clear =
+        item.extent.chains > 0 || std::find(own.begin(), own.end(), 0) == own.end();
+    for (std::int64_t chains = 1; chains <= most_chains && clear; ++chains) {
+        const Unit space{Unit::Of::space, 0, chains};
+        if ((item.extent.chains > 0 && chains != item.extent.chains) ||
+            std::find(own.begin(), own.end(), chains) != own.end() || cursor_.left(space) == 0)
+            continue;
+        Cursor probe = cursor_;
+        probe.seek(space);
+        const std::int64_t passed = probe.passed() - cursor_.passed();
+        ahead = std::min(ahead.value_or(passed), passed);
+    }
+    if (ahead) return cursor_.left() - *ahead;
+    report(Severity::stop, item.at, "the row below does not show where this repeat stops",
+           "Say how often, like: rep from * 4 times.");
+    return 0;
 }
 
 /// Whether what a round has left is just what its repeat passes over first: it lies under the
