@@ -41,9 +41,10 @@ std::size_t length_begins(const std::string& low) {
     return at;
 }
 
-std::optional<units::Length> largest_length(const std::string& low) {
+std::optional<units::Length> largest_length(const std::string& low, std::size_t size,
+                                            std::size_t sizes) {
     std::optional<units::Length> out;
-    for (const Token& token : tokens_of(low, 0, 1).tokens)
+    for (const Token& token : tokens_of(low, size, sizes).tokens)
         if (token.kind == TokenKind::length && (!out || *out < token.length)) out = token.length;
     return out;
 }
@@ -74,7 +75,7 @@ std::optional<units::Length> DocumentReader::usual_length() const {
     std::optional<units::Length> out;
     for (const DocumentPart& part : document_.parts)
         if (part.what == What::size)
-            if (const auto length = largest_length(base::lower(part.text));
+            if (const auto length = largest_length(base::lower(part.text), options_->size, document_.sizes);
                 length && (!out || *out < *length))
                 out = length;
     if (out) return out;
@@ -139,7 +140,8 @@ void DocumentReader::propose_length(const Section& section, RowReading& reading,
                                     std::int64_t before, bool left) const {
     const std::string low = base::lower(reading.words);
     const std::size_t at = length_begins(low);
-    const auto length = left ? usual_length() : largest_length(low);
+    const auto length = left ? usual_length()
+                             : largest_length(low, options_->size, document_.sizes);
     if (!length || at == std::string::npos) return;
     const auto gauge = options_->row_gauge ? options_->row_gauge : document_.row_gauge;
     const units::Length row = gauge ? 1.0 * units::row / *gauge : usual_row(section);

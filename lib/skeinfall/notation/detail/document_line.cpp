@@ -165,6 +165,20 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
     part(zone_.value_or(names_material(words) ? What::materials : What::remark), line);
 }
 
+bool DocumentReader::names_edging(const std::string& name, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || !in_rows_) return false;
+    // "Edging: work 36 sc evenly around the opening, join."
+    for (std::size_t i = 1; i + 2 < words.size(); ++i)
+        if (stitch_word(words[i]) && (number(words[i - 1]) || words[i - 1] == ")") &&
+            words[i + 1] == "evenly")
+            return true;
+    // "Edging: ch 1, sc in each st around"
+    return begins_work(words) && works_stitches(words, 0) && !round_flat_piece(words) &&
+           (finish_takes_yarn(name + ": worked") ||
+            one_of(words_of(name).back(), {"brim", "cuff", "hem", "collar", "heel", "band", "flap",
+                                           "bottom", "top", "sides"}));
+}
+
 bool DocumentReader::inline_heading(Line& line) {
     std::size_t at = line.text.find(':');
     std::size_t size = 1;
@@ -230,12 +244,7 @@ bool DocumentReader::inline_heading(Line& line) {
     const auto words = words_of(rest.text);
     if (words.empty()) return false;
     if (same_piece(rest, words, line.text.substr(0, at))) return true;
-    // "Edging: ch 1, sc in each st around"
-    const bool edging = document_.craft == Craft::crochet && in_rows_ && begins_work(words) &&
-                        works_stitches(words, 0) && !round_flat_piece(words) &&
-                        (finish_takes_yarn(line.text.substr(0, at) + ": worked") ||
-                         one_of(before.back(), {"brim", "cuff", "hem", "collar", "heel", "band",
-                                                "flap", "bottom", "top", "sides"}));
+    const bool edging = names_edging(line.text.substr(0, at), words);
     if (!(begins_base(words) || row_words(words) > 0 || edging)) return false;
     heading_ = line.text.substr(0, at);
     take_row(rest, begins_base(words) && row_words(words) == 0);

@@ -166,7 +166,10 @@ bool DocumentReader::again_for_other(const Line& line, const std::vector<std::st
         has_number(words))
         return false;
     for (Pending& pending : pending_) pending.section.times *= 2;
-    part(words[0] == "make" ? What::remark : What::heading, line);
+    if (words[0] == "make")
+        part_counted(line);
+    else
+        part(What::heading, line);
     return true;
 }
 

@@ -283,6 +283,7 @@ class DocumentReader {
     /// "SLEEVES: Cast on 38 sts.", "BACK ... With No. 1 needles, cast on 81 sts": a heading and
     /// what follows it in one line.
     bool inline_heading(Line& line);
+    [[nodiscard]] bool names_edging(const std::string& name, const std::vector<std::string>& words);
 
     /// "Ribbing: K2, p2 for 2 in.", "Armhole shaping: Bind off 4 sts at beg of next 2 rows.":
     /// within the rows, a name and the work it stands for.

@@ -163,10 +163,11 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (behind < words.size() && words[behind] == "(")
                 while (behind < words.size() && words[behind] != ":") ++behind;
             const bool counted =
-                behind > i + 1 && !one_of(first, {"rep", "repeat", "repeating", "work"}) &&
+                behind > i + 1 &&
+                !one_of(first, {"rep", "repeat", "repeating", "work", "tip", "note", "hint"}) &&
                 std::all_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i),
                             [](const std::string& word) { return letter(word[0]); });
-            if (behind < words.size() &&
+            if (behind < words.size() && !one_of(first, {"tip", "note", "hint"}) &&
                 (words[behind] == ":" ||
                  ((counted || (first == "pattern" && words.size() > 6)) && words[behind] == "-")) &&
                 (i < 4 || words[2] == "-" || words[1] == "-"))

@@ -431,6 +431,7 @@ std::optional<Extent> Grammar::extent() {
                 out.nth_marker = rest->nth_marker;
                 out.to_gap = rest->to_gap;
                 out.to_space = rest->to_space;
+                out.last_space = rest->last_space;
                 out.chains = rest->chains;
                 out.loose = false;
             }

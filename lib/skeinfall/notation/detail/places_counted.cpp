@@ -44,18 +44,20 @@ bool Grammar::to_space(Extent& extent) {
         (tokens_[to - 2].text == "st" || tokens_[to - 2].text == "stitch" ||
          book_->find(tokens_[to - 2].text)))
         return false;
-    take({"next", "first", "following"});
+    const bool last = take({"last", "final"});
+    if (!last) take({"next", "first", "following"});
     take({"center", "centre", "middle"});
     const bool corner = take({"corner"});
     if (next_ == before) return false;
     const auto what = (at_separator() || is(TokenKind::end)) ? std::nullopt : unit();
     const bool space = what && what->of == Unit::Of::space;
-    if (fault_ || (!space && !(corner && !what))) {
+    if (fault_ || (!space && !(corner && !what && !last))) {
         fault_.reset();
         next_ = before;
         return false;
     }
     extent.to_space = true;
+    extent.last_space = last;
     extent.chains = space ? what->chains : 0;
     return true;
 }

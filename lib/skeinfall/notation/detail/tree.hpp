@@ -90,6 +90,7 @@ struct Extent {
     std::int64_t nth_marker = 0;  ///< it is counted from the row's beginning; 0: the next one
     bool to_space = false;        ///< of to_end: ends before the next chain space that it does not
                                   ///< name itself, "to centre ch-2 sp", "to next corner"
+    bool last_space = false;      ///< it is the last one of the row
     std::int64_t chains = 0;      ///< of that space; 0: not said
 };
 

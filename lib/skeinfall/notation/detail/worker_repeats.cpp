@@ -188,6 +188,14 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
 
 /// Stitches of the row below behind the next chain space that a repeat stops at.
 std::int64_t Worker::to_space(const Item& item) {
+    if (item.extent.last_space) {
+        const Unit space{Unit::Of::space, 0, item.extent.chains};
+        const std::int64_t spaces = cursor_.left(space);
+        Cursor probe = cursor_;
+        if (spaces > 1) probe.advance(space, spaces - 1);
+        if (spaces > 0) probe.seek(space);
+        return probe.left();
+    }
     std::vector<std::int64_t> own;
     spaces_named(item.items, own);
     std::optional<std::int64_t> ahead;
