@@ -340,8 +340,10 @@ std::string reading_json(const Document& document) {
     }
     out["parts"] = Json::array();
     for (const DocumentPart& part : document.parts)
-        out["parts"].push_back(
-            {{"line", part.line}, {"what", part_name(part.what)}, {"text", part.text}});
+        out["parts"].push_back({{"line", part.line},
+                                {"what", part_name(part.what)},
+                                {"text", part.text},
+                                {"remedy", part.remedy}});
     return finished(out);
 }
 

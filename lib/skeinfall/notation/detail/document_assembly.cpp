@@ -38,10 +38,11 @@ std::size_t sentence_from(const std::string& text, std::size_t from) {
 /// Whether one sentence puts together what is there: no stitch of a row, no repeat, no number.
 bool DocumentReader::assembles(const std::vector<std::string>& words) {
     if (words.size() < 2 || works_stitches(words, 0)) return false;
-    if (names(words, {"rep", "repeat", "rpt", "until", "till", "each", "every", "next", "inc", "dec",
-                      "increase", "decrease", "ch", "chain", "*", "times", "twice", "continue",
-                      "cont", "evenly", "skip", "sk", "miss", "follows", "pattern", "more", "sts",
-                      "stitches", "all", "same"}) ||
+    if (names(words,
+              {"rep",     "repeat",   "rpt",      "until",    "till", "each",  "every", "next",
+               "inc",     "dec",      "increase", "decrease", "ch",   "chain", "*",     "times",
+               "twice",   "continue", "cont",     "evenly",   "skip", "sk",    "miss",  "follows",
+               "pattern", "more",     "sts",      "stitches", "all",  "same"}) ||
         std::any_of(words.begin(), words.end(), [](const std::string& word) {
             return word.size() > 1 && digit(word[0]) && !number(word);
         }))
@@ -79,8 +80,13 @@ bool DocumentReader::puts_together(const std::string& text) {
         while (!words.empty() && !letter(words.front()[0]) && !digit(words.front()[0]))
             words.erase(words.begin());
         if (words.empty()) continue;
-        const bool closing = one_of(words[0], {"fasten", "weave", "finish", "cut", "do", "break"}) &&
-                             !works_stitches(words, 0) && !has_number(words);
+        // "... so you have a tube. Ch 1."
+        const bool chain =
+            words.size() == 2 && one_of(words[0], {"ch", "chain"}) && words[1] == "1";
+        const bool finishes =
+            one_of(words[0], {"fasten", "weave", "finish", "cut", "do", "break"}) &&
+            !works_stitches(words, 0) && !has_number(words);
+        const bool closing = chain || finishes;
         if (!closing && !assembles(words)) return false;
         any = any || !closing;
     }
@@ -92,8 +98,10 @@ bool DocumentReader::for_other_sizes(const Line& line, const std::vector<std::st
     auto named = words;
     while (!named.empty() && !letter(named.back()[0]) && !digit(named.back()[0])) named.pop_back();
     const bool heading = named.size() > 1 && named.size() < 12 && row_words(named) == 0;
-    const bool all = heading && one_of(named[0], {"all", "both"}) && one_of(named[1], {"sizes", "size"});
-    const bool only = heading && (named.back() == "only" || one_of(named[0], {"size", "sizes", "for"}));
+    const bool all =
+        heading && one_of(named[0], {"all", "both"}) && one_of(named[1], {"sizes", "size"});
+    const bool only =
+        heading && (named.back() == "only" || one_of(named[0], {"size", "sizes", "for"}));
     if (all && named.size() < 4) {
         other_sizes_ = false;
         part(What::remark, line);
@@ -135,8 +143,8 @@ void DocumentReader::part_definitions() {
         if (colon == std::string::npos || colon > from + 36 || text[colon - 1] != ')') return false;
         const auto words = words_of(text.substr(from, colon - from));
         return words.size() > 3 && words.size() < 9 && row_words(words) == 0 &&
-               std::isupper(static_cast<unsigned char>(text[from])) != 0 &&
-               !has_number(words) && words[words.size() - 2].size() < 9;
+               std::isupper(static_cast<unsigned char>(text[from])) != 0 && !has_number(words) &&
+               words[words.size() - 2].size() < 9;
     };
     for (std::size_t at = 0; at < lines_.size(); ++at) {
         if (!named(lines_[at].text, 0)) continue;

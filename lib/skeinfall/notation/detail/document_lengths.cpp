@@ -1,5 +1,5 @@
-// Crochet: rows to a length that no row gauge closes, or that is left to the maker. What is proposed
-// is a guess by the usual height of such rows; nothing is taken.
+// Crochet: rows to a length that no row gauge closes, or that is left to the maker. What is
+// proposed is a guess by the usual height of such rows; nothing is taken.
 
 #include <algorithm>
 #include <cmath>
@@ -75,7 +75,8 @@ std::optional<units::Length> DocumentReader::usual_length() const {
     std::optional<units::Length> out;
     for (const DocumentPart& part : document_.parts)
         if (part.what == What::size)
-            if (const auto length = largest_length(base::lower(part.text), options_->size, document_.sizes);
+            if (const auto length =
+                    largest_length(base::lower(part.text), options_->size, document_.sizes);
                 length && (!out || *out < *length))
                 out = length;
     if (out) return out;
@@ -102,7 +103,7 @@ std::optional<units::Length> DocumentReader::usual_length() const {
 
 /// The usual height of the rows of a section, by their stitch and the pattern's gauge or hook.
 units::Length DocumentReader::usual_row(const Section& section) const {
-    constexpr double stitch_by_hook = 1.45;  // width of a stitch over the hook's diameter
+    constexpr double stitch_by_hook = 1.45;   // width of a stitch over the hook's diameter
     constexpr double usual_stitch = 0.00726;  // metres: 14 to 4 inches
     units::Length width = usual_stitch * units::metre;
     if (document_.hook) width = stitch_by_hook * *document_.hook;
@@ -128,9 +129,10 @@ void DocumentReader::propose_lengths() {
             const bool unknown =
                 reading.problem &&
                 reading.problem->what.find("how many rows this length") != std::string::npos;
-            const bool left = reading.problem && reading.problem->what.find("leaves this length") !=
-                                                     std::string::npos;
-            if ((unknown || left) && !reading.proposal) propose_length(section, reading, before, left);
+            const bool left = reading.problem &&
+                              reading.problem->what.find("leaves this length") != std::string::npos;
+            if ((unknown || left) && !reading.proposal)
+                propose_length(section, reading, before, left);
             if (!reading.problem) before += rows;
         }
     }
@@ -140,8 +142,8 @@ void DocumentReader::propose_length(const Section& section, RowReading& reading,
                                     std::int64_t before, bool left) const {
     const std::string low = base::lower(reading.words);
     const std::size_t at = length_begins(low);
-    const auto length = left ? usual_length()
-                             : largest_length(low, options_->size, document_.sizes);
+    const auto length =
+        left ? usual_length() : largest_length(low, options_->size, document_.sizes);
     if (!length || at == std::string::npos) return;
     const auto gauge = options_->row_gauge ? options_->row_gauge : document_.row_gauge;
     const units::Length row = gauge ? 1.0 * units::row / *gauge : usual_row(section);
@@ -172,16 +174,16 @@ void DocumentReader::propose_counts() {
             if (reading.state != State::two_ways || reading.proposal || reading.declared ||
                 !reading.stitches || reading.rows != 1)
                 continue;
-            const bool doubt = std::any_of(
-                reading.findings.begin(), reading.findings.end(), [](const project::Finding& one) {
-                    return one.severity == project::Severity::caution &&
-                           one.remedy.find("count") != std::string::npos;
-                });
+            const bool doubt = std::any_of(reading.findings.begin(), reading.findings.end(),
+                                           [](const project::Finding& one) {
+                                               return one.severity == project::Severity::caution &&
+                                                      one.remedy.find("count") != std::string::npos;
+                                           });
             if (!doubt) continue;
             Proposal proposal;
             proposal.words = reading.words;
-            proposal.instead = fmt::format("{} ({} sts)", reading.words,
-                                           std::llround(reading.stitches->value()));
+            proposal.instead =
+                fmt::format("{} ({} sts)", reading.words, std::llround(reading.stitches->value()));
             proposal.makes = *reading.stitches;
             proposal.guess = true;
             proposal.why = "where the usual reading is meant";

@@ -213,13 +213,13 @@ bool DocumentReader::inline_heading(Line& line) {
     const auto behind = words_of(line.text.substr(at + size));
     if (before.size() == 1 && number(before[0]) && document_.craft == Craft::knit) return false;
     // "Open mesh (om): ch 2, sk 2 sts, dc in next st": a name with its short form
-    if (document_.craft == Craft::crochet && !in_rows_ && before.size() > 3 && before.back() == ")" &&
-        before[before.size() - 3] == "(" && letter(before[before.size() - 2][0]))
+    if (document_.craft == Craft::crochet && !in_rows_ && before.size() > 3 &&
+        before.back() == ")" && before[before.size() - 3] == "(" &&
+        letter(before[before.size() - 2][0]))
         return false;
     // "Block: ch 6 (or 3), 3 dc in same sp": what the rows call so
     if (document_.craft == Craft::crochet && !in_rows_ && before.size() == 1 &&
-        has_role(before[0], Role::group) &&
-        (!row_one_next() || begins_piece(lines_[at_ + 1])))
+        has_role(before[0], Role::group) && (!row_one_next() || begins_piece(lines_[at_ + 1])))
         return false;
     const bool piece = document_.craft == Craft::knit && !behind.empty() && begins_base(behind) &&
                        has_number(behind);

@@ -182,8 +182,7 @@ bool DocumentReader::continues(const Line& next) {
         !breaks_off(row.text, next, words))
         return false;
     if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
-    if (document_.craft == Craft::crochet && stands_apart(row.text, next.text, words))
-        return false;
+    if (document_.craft == Craft::crochet && stands_apart(row.text, next.text, words)) return false;
     if (zone_of(words) && heading(next, words)) return false;
     if (document_.craft == Craft::crochet && only_joins(words)) return true;
     const char last = row.text.back();
@@ -210,14 +209,12 @@ bool DocumentReader::continues(const Line& next) {
     if (document_.craft == Craft::crochet && between_numbers(row, next, words)) return true;
     if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
     if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
-        return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
-               digit(next.text[1]);
+        return first == '(' && next.text.size() < 60 && next.text.size() > 1 && digit(next.text[1]);
     if (words.size() > 1 && one_of(words[1], {"rep", "repeat"}) && first == '(') return false;
     if (first == '(' || first == '[' || first == '=')
         return next.text.size() > 1 &&
-               (digit(next.text[1]) ||
-                (begins_work(words) &&
-                 (document_.craft == Craft::crochet || row.text.size() > 45)));
+               (digit(next.text[1]) || (begins_work(words) && (document_.craft == Craft::crochet ||
+                                                               row.text.size() > 45)));
     const bool of_rows = document_.craft == Craft::knit && words.size() > 2 &&
                          one_of(words[2], {"row", "rows", "rnd", "round", "the"});
     if (!of_rows && (base::lower(next.text).starts_with("rep from") ||

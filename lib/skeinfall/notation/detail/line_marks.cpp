@@ -117,9 +117,9 @@ void shorten_dotted(Line& line) {
         std::string_view written;
         std::string_view plain;
     };
-    static constexpr Dotted dotted[] = {
-        {"h.d.c", "hdc"}, {"d.c", "dc"},      {"s.c", "sc"},   {"h.tr", "htr"}, {"d.tr", "dtr"},
-        {"tr.tr", "trtr"}, {"sl.st", "sl st"}, {"t.ch", "tch"}, {"s.s", "ss"}};
+    static constexpr Dotted dotted[] = {{"h.d.c", "hdc"},   {"d.c", "dc"},   {"s.c", "sc"},
+                                        {"h.tr", "htr"},    {"d.tr", "dtr"}, {"tr.tr", "trtr"},
+                                        {"sl.st", "sl st"}, {"t.ch", "tch"}, {"s.s", "ss"}};
     for (const auto& [written, plain] : dotted) {
         for (std::size_t at = 0; at + written.size() <= line.text.size(); ++at) {
             bool same = !letter_at(line.text, at + written.size()) &&
@@ -201,12 +201,18 @@ void cells_to_words(Line& line) {
         text += sign;
         from.insert(from.end(), sign.size(), at);
     };
+    // "| 2 | Brown | 2 sc in each st | 12 |": the yarn of the row
+    const bool yarn = labelled && cells.size() > 3 && cells[1].to - cells[1].from > 2 &&
+                      std::all_of(words(cells[1]).begin(), words(cells[1]).end(), [](char c) {
+                          return std::isalpha(static_cast<unsigned char>(c)) != 0;
+                      });
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const std::string_view cell = words(cells[i]);
         const std::size_t at = line.from[cells[i].from];
         const bool count = i > 1 && std::all_of(cell.begin(), cell.end(), is_digit);
         if (i == 1) add(labelled && label.back() != ':' ? ": " : " ", at);
-        if (i > 1) add(count || cell.front() == '(' ? " " : ". ", at);
+        if (i > 1 && !(yarn && i == 2)) add(count || cell.front() == '(' ? " " : ". ", at);
+        if (yarn && i == 1) add("with ", at);
         if (i == 0 && labelled && std::all_of(label.begin(), label.end(), [](char c) {
                 return is_digit(c) || c == '-' || c == ' ';
             }))
@@ -217,6 +223,7 @@ void cells_to_words(Line& line) {
             from.push_back(line.from[byte]);
         }
         if (count) add(")", at);
+        if (yarn && i == 1) add(" yarn, ", at);
     }
     line.text = std::move(text);
     line.from = std::move(from);

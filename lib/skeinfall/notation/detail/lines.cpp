@@ -263,7 +263,8 @@ std::vector<Line> lines_of(std::string_view text) {
     }
     end_line();
     // "s.s." alone may be stocking stitch.
-    if (text.find("d.c.") != std::string_view::npos || text.find("D.c.") != std::string_view::npos ||
+    if (text.find("d.c.") != std::string_view::npos ||
+        text.find("D.c.") != std::string_view::npos ||
         text.find("D.C.") != std::string_view::npos || text.find("h.tr.") != std::string_view::npos)
         for (Line& one : out) shorten_dotted(one);
     if (listed > 1)  // the steps between such labels are numbered by the list, too

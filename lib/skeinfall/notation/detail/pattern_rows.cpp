@@ -88,8 +88,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         }
         if (again.until_stitches > 0) last = first + block - 1;
         if (again.until_blocks > 0 && block == 1) {
-            const Written& row =
-                pattern_.written[static_cast<std::size_t>(slots.front().written)];
+            const Written& row = pattern_.written[static_cast<std::size_t>(slots.front().written)];
             for (const Declared& told_of : row.body.declared)
                 if (told_of.name.starts_with("block") || told_of.name.starts_with("tile"))
                     last = first + told_of.count - again.until_blocks - 1;

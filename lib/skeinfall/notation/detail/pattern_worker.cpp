@@ -319,8 +319,7 @@ bool PatternWorker::work(const Slot& slot) {
         (outcome.asked & reading::spaces_passed) != 0)
         context_.passes_spaces = (outcome.taken & reading::spaces_passed) != 0;
     if (fits(outcome) && outcome.turning_in_doubt)
-        know_turning(*outcome.turning_in_doubt, outcome,
-                     counted && !written.body.declared.empty());
+        know_turning(*outcome.turning_in_doubt, outcome, counted && !written.body.declared.empty());
     report(written, outcome, below_.counted_only);
     misfit_ = below_.counted_only && !fits(outcome);
     loose_ = outcome.loose_count && counted;
@@ -349,8 +348,7 @@ bool PatternWorker::work(const Slot& slot) {
 
 /// Keeps how a chain at the beginning of a row is meant, as a count shows or as the row says.
 void PatternWorker::know_turning(const TurningKey& key, const Outcome& outcome, bool counted) {
-    if (counted || outcome.turning_said)
-        turnings_.emplace(key, outcome.work.turning_chain_counts);
+    if (counted || outcome.turning_said) turnings_.emplace(key, outcome.work.turning_chain_counts);
     if (!outcome.turning_said) return;
     TurningKey other = key;
     std::get<bool>(other) = !std::get<bool>(key);

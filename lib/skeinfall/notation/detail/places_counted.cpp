@@ -46,6 +46,13 @@ bool Grammar::to_space(Extent& extent) {
         return false;
     const bool last = take({"last", "final"});
     if (!last) take({"next", "first", "following"});
+    if (last && has(Role::group)) {  // "to last shell": to the space within it
+        ++next_;
+        extent.to_space = true;
+        extent.last_space = true;
+        extent.chains = 0;
+        return true;
+    }
     take({"center", "centre", "middle"});
     const bool corner = take({"corner"});
     if (next_ == before) return false;

@@ -15,7 +15,7 @@ namespace {
 
 bool same_result(const Outcome& a, const Outcome& b) {
     return a.work.made.value() == b.work.made.value() &&
-           a.work.across.value() == b.work.across.value();
+           (a.work.kinds == b.work.kinds || a.work.across.value() == b.work.across.value());
 }
 
 /// The readings in words, less usual ones first.

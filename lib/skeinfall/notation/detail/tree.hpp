@@ -199,6 +199,7 @@ struct Body {
     std::vector<SetAside> aside;
     std::vector<NamedGroup> named;
     std::int64_t turns_each = 0;  ///< "ch 5 to turn each row": of this row and those above
+    bool beside = false;          ///< its last stitch goes into the turning chain's space
     bool blocks = false;  ///< worked from corner to corner: what is skipped of a chain is a space
 };
 

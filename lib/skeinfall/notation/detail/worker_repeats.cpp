@@ -33,19 +33,18 @@ bool alike(const std::vector<Item>& items) {
     });
 }
 
-/// The chain spaces that items name.
+std::int64_t in_all(const Extent& extent) {
+    return extent.count + (extent.until == Extent::Until::times ? 0 : 1);
+}
+
+}  // namespace
+
 void spaces_named(const std::vector<Item>& items, std::vector<std::int64_t>& chains) {
     for (const Item& item : items) {
         if (item.spot.unit.of == Unit::Of::space) chains.push_back(item.spot.unit.chains);
         spaces_named(item.items, chains);
     }
 }
-
-std::int64_t in_all(const Extent& extent) {
-    return extent.count + (extent.until == Extent::Until::times ? 0 : 1);
-}
-
-}  // namespace
 
 Worker::Mark Worker::mark() {
     return {cursor_, counts_, builder_.mark(), missing_, loose_, loose_unit_, yarn_};
@@ -86,6 +85,9 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, std::int6
     }
     std::int64_t times = in_all(item.extent);
     if (item.extent.until == Extent::Until::n_times && ask(reading::times_in_all)) --times;
+    last_follows_ = item.extent.keep > 0 && index + 1 < items.size() &&
+                    items[index + 1].spot.which == Spot::Which::last &&
+                    book().craft() == Craft::crochet;
     if (item.stop_at == 0) return loop(item, open_ended ? -1 : times, keep);
     const std::size_t stop = std::min<std::size_t>(item.stop_at, item.items.size());
     const std::int64_t partial =
@@ -142,6 +144,12 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                 } else if (named_at_once || (rest > 0 && item.extent.to_space)) {
                     loose_ = true;
                     loose_unit_ = unit;
+                } else if (rest > 0 && rest < each && done > 0 && last_follows_) {
+                    // "*sk 2 dc, 5 dc in next sc, sk 2 dc, sc in next dc* to last sc, 3 dc in last"
+                    report(Severity::ok, item.at,
+                           fmt::format("{} stitches before the last are passed over", rest));
+                    loose_ = true;
+                    loose_unit_ = {};
                 } else if (item.partial || (rest > 0 && context_->check_count &&
                                             !body_->declared.empty() && ask(reading::partly))) {
                     part_of(item.items, keep);
@@ -193,15 +201,19 @@ std::int64_t Worker::to_space(const Item& item) {
         const std::int64_t spaces = cursor_.left(space);
         Cursor probe = cursor_;
         if (spaces > 1) probe.advance(space, spaces - 1);
-        if (spaces > 0) probe.seek(space);
-        return probe.left();
+        if (spaces > 0) {
+            probe.seek(space);
+            return probe.left();
+        }
+        report(Severity::stop, item.at, "the row below does not show where this repeat stops",
+               "Say how often, like: rep from * 4 times.");
+        return 0;
     }
     std::vector<std::int64_t> own;
     spaces_named(item.items, own);
     std::optional<std::int64_t> ahead;
     constexpr std::int64_t most_chains = 9;
-    const bool clear =
-        item.extent.chains > 0 || std::find(own.begin(), own.end(), 0) == own.end();
+    const bool clear = item.extent.chains > 0 || std::find(own.begin(), own.end(), 0) == own.end();
     for (std::int64_t chains = 1; chains <= most_chains && clear; ++chains) {
         const Unit space{Unit::Of::space, 0, chains};
         if ((item.extent.chains > 0 && chains != item.extent.chains) ||
