@@ -37,7 +37,14 @@ std::size_t sentence_from(const std::string& text, std::size_t from) {
 
 /// Whether one sentence puts together what is there: no stitch of a row, no repeat, no number.
 bool DocumentReader::assembles(const std::vector<std::string>& words) {
-    if (words.size() < 2 || works_stitches(words, 0)) return false;
+    if (words.size() < 2) return false;
+    // "Join the ends with sl st to form a ring"
+    std::vector<std::string> worked = words;
+    if (names(words, {"together", "tog", "ends", "edges", "layers", "seam"}))
+        std::erase_if(worked, [](const std::string& word) {
+            return one_of(word, {"sl", "slip", "st", "stitch", "ss", "slst"});
+        });
+    if (works_stitches(worked, 0)) return false;
     if (names(words,
               {"rep",     "repeat",   "rpt",      "until",    "till", "each",  "every", "next",
                "inc",     "dec",      "increase", "decrease", "ch",   "chain", "*",     "times",
@@ -79,6 +86,10 @@ bool DocumentReader::puts_together(const std::string& text) {
             words.pop_back();
         while (!words.empty() && !letter(words.front()[0]) && !digit(words.front()[0]))
             words.erase(words.begin());
+        // "Ch 1, turn brim inside out"
+        if (words.size() > 4 && one_of(words[0], {"ch", "chain"}) && words[1] == "1" &&
+            words[2] == ",")
+            words.erase(words.begin(), words.begin() + 3);
         if (words.empty()) continue;
         // "... so you have a tube. Ch 1."
         const bool chain =
@@ -159,6 +170,44 @@ void DocumentReader::part_definitions() {
             break;
         }
     }
+}
+
+bool DocumentReader::again_for_other(const Line& line, const std::vector<std::string>& all) {
+    if (document_.craft != Craft::crochet || pending_.empty()) return false;
+    // "Fasten off. Make a second mitt the same. Sew in all ends.", "..., and make another one"
+    const auto asks = [&](std::size_t i) {
+        return all[i] == "make" ||
+               (all[i] == "repeat" && i + 1 < all.size() && all[i + 1] == "for");
+    };
+    std::size_t from = 0;
+    while (from < all.size() &&
+           !(asks(from) && (from == 0 || one_of(all[from - 1], {".", "and", ",", "then"}))))
+        ++from;
+    if (from == all.size() || from > 14) return false;
+    const auto start = all.begin() + static_cast<std::ptrdiff_t>(from);
+    const auto stop = std::find(start, all.end(), ".");
+    const std::vector<std::string> words(start, stop);
+    if (words.size() < 2 || words.size() > 9 ||
+        works_stitches(std::vector<std::string>(all.begin(), start), 0) ||
+        (stop != all.end() && may_work(std::vector<std::string>(stop, all.end()))))
+        return false;
+    std::size_t at = 0;
+    if (one_of(words[0], {"repeat", "rep"}) && words.size() > 3 && words[1] == "for")
+        at = 2;
+    else if (words[0] == "make")
+        at = 1;
+    else
+        return false;
+    if (at < words.size() && one_of(words[at], {"the", "your", "a", "one"})) ++at;
+    if (at >= words.size() || !one_of(words[at], {"second", "other", "another", "2nd", "more"}) ||
+        has_number(words))
+        return false;
+    for (Pending& pending : pending_) pending.section.times *= 2;
+    if (words[0] == "make")
+        part_counted(line);
+    else
+        part(What::heading, line);
+    return true;
 }
 
 }  // namespace skeinfall::notation

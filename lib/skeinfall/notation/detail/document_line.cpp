@@ -35,8 +35,9 @@ void DocumentReader::line() {
     }
     const bool row = row_words(words) > 0 || line.numbered || (in_rows_ && bare_number(words)) ||
                      (bare_number(words) && numbered_steps(words));
+    const bool asks = document_.craft == Craft::crochet && line.text.find('?') != std::string::npos;
     const bool base =
-        begins_base(words) && !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
+        !asks && begins_base(words) && !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
         (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
         (zone_ != What::materials || document_.craft == Craft::knit || has_number(words) ||
          std::any_of(words.begin(), words.end(),
@@ -133,6 +134,18 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
             row.from.push_back(row.from.back());
         }
         return append(row, line);
+    }
+    // "Now, chain 75 and fasten off.": a cord of its own
+    if (document_.craft == Craft::crochet && words.size() < 10 && has_number(words) &&
+        one_of(words[0], {"now", "then", "next"}) && !works_stitches(words, 4)) {
+        const auto chain = std::find_if(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"ch", "chain"});
+        });
+        if (chain != words.end() && chain + 1 != words.end() && number(*(chain + 1)) &&
+            std::find(chain, words.end(), "fasten") != words.end()) {
+            heading_ = "Cord";
+            return take_row(line, true);
+        }
     }
     if (begins_work(words)) return take_row(line, false);
     if (named_work(line, words)) return;

@@ -147,39 +147,6 @@ bool DocumentReader::idle(const std::vector<std::string>& words) {
     });
 }
 
-bool DocumentReader::again_for_other(const Line& line, const std::vector<std::string>& all) {
-    if (document_.craft != Craft::crochet || pending_.empty()) return false;
-    // "Make a second mitt the same. Sew in all ends."
-    const auto stop = std::find(all.begin(), all.end(), ".");
-    std::vector<std::string> words(all.begin(), stop);
-    // "Fasten off, weave in ends, and make another one just like it!"
-    if (words.size() > 4 && one_of(words[0], {"fasten", "weave", "finish"}))
-        for (std::size_t i = 2; i + 1 < words.size(); ++i)
-            if (words[i] == "make" && one_of(words[i - 1], {"and", ",", "then"})) {
-                words.erase(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i));
-                break;
-            }
-    if (words.size() < 2 || words.size() > 9) return false;
-    if (stop != all.end() && may_work(std::vector<std::string>(stop, all.end()))) return false;
-    std::size_t at = 0;
-    if (one_of(words[0], {"repeat", "rep"}) && words.size() > 3 && words[1] == "for")
-        at = 2;
-    else if (words[0] == "make")
-        at = 1;
-    else
-        return false;
-    if (at < words.size() && one_of(words[at], {"the", "your", "a", "one"})) ++at;
-    if (at >= words.size() || !one_of(words[at], {"second", "other", "another", "2nd", "more"}) ||
-        has_number(words))
-        return false;
-    for (Pending& pending : pending_) pending.section.times *= 2;
-    if (words[0] == "make")
-        part_counted(line);
-    else
-        part(What::heading, line);
-    return true;
-}
-
 bool DocumentReader::base_sentence(Line& line) {
     if (document_.craft != Craft::crochet || in_rows_ || !pending_.empty() || !row_one_next())
         return false;

@@ -351,7 +351,7 @@ bool DocumentReader::only_names_rounds(const std::vector<std::string>& words,
     const bool places = std::any_of(words.begin(), words.end(), [](const std::string& word) {
         return one_of(word, {"eye", "eyes", "nose", "mouth", "muzzle", "whiskers", "embroider"});
     });
-    return places && at > 0 && words[at - 1] == "between";
+    return places && at > 0 && one_of(words[at - 1], {"between", "across", "over", "on"});
 }
 
 bool DocumentReader::sentence_of_round(const Line& next,

@@ -174,6 +174,7 @@ bool DocumentReader::continues(const Line& next) {
     if (pending_.empty() || next.numbered || next.bullet) return false;
     const Line& row = pending_.back().lines.back();
     const auto words = words_of(next.text);
+    if (!words.empty() && puts_together(next.text)) return false;
     // "Ch 1, turn." below a blank line
     if (document_.craft == Craft::crochet && words.size() > 2 && words.size() < 8 &&
         one_of(words[0], {"ch", "chain"}) && only_joins(words))

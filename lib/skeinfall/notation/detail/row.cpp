@@ -15,7 +15,7 @@ namespace {
 
 bool same_result(const Outcome& a, const Outcome& b) {
     return a.work.made.value() == b.work.made.value() &&
-           (a.work.kinds == b.work.kinds || a.work.across.value() == b.work.across.value());
+           a.work.across.value() == b.work.across.value();
 }
 
 /// The readings in words, less usual ones first.
@@ -126,6 +126,10 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
         if (!fits(other)) continue;
         if (usual_fits) {
             if (same_result(usual, other)) continue;
+            // Whether spaces are stitches changes nothing of what is made here.
+            if (bits == reading::spaces_passed && usual.work.kinds == other.work.kinds &&
+                usual.work.made.value() == other.work.made.value())
+                continue;
             usual.findings.push_back(
                 {Severity::caution, at,
                  fmt::format("the row can be read two ways: the usual one makes {} stitches, {} "

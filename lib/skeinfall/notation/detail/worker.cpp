@@ -25,22 +25,6 @@ Worker::Worker(const Body& body, const Edge& below, const Context& context, unsi
       cursor_(below, *context.book, (reading & reading::spaces_passed) == 0),
       steps_end_(std::min(most_steps, *context.steps + most_steps_of_a_row)) {}
 
-/// "working last sc into turning ch-2 sp": the chain beside the row below is a space at its end.
-void Worker::take_beside() {
-    if (!body_->beside || below_->beside < 2 || context_->round) return;
-    own_base_ = *below_;
-    // It is worked like the other spaces that the row names.
-    std::vector<std::int64_t> named;
-    spaces_named(body_->items, named);
-    std::erase(named, 0);
-    const std::int64_t chains = named.empty() ? below_->beside : named.front();
-    own_base_.stretches.push_back({1, {{{book().chain(), static_cast<std::uint32_t>(chains)}, 1}}});
-    own_base_.beside = 0;
-    own_base_.settle();
-    below_ = &own_base_;
-    cursor_ = Cursor(own_base_, book(), (reading_ & reading::spaces_passed) == 0);
-}
-
 Outcome Worker::run() {
     take_beside();
     // Where there are spaces below, "st" may or may not mean them.

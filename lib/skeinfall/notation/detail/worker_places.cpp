@@ -364,18 +364,6 @@ std::size_t Worker::begin_row() {
     return next;
 }
 
-/// "ch 6, skip next 6 sts, sc in ...": the chain a round begins with lies over what is skipped.
-bool Worker::bridges(const std::vector<Item>& items, std::size_t at) const {
-    if (!context_->round || items[at].note || at + 1 >= items.size() ||
-        items[at + 1].what != Item::Do::skip || items[at + 1].spot.unit.of == Unit::Of::space)
-        return false;
-    Spot spot;
-    const Item* follows = leaf(body_->items, at + 2, spot);
-    const std::int64_t over = items[at + 1].spot.count;
-    const bool low = follows != nullptr && book().at(plain_kind_of(*follows)).turning_chains <= 1;
-    return over > 2 && (items[at].count == over || (low && items[at].count > 3));
-}
-
 /// Whether the chain that a row begins with stands for its first stitch. The items from `next`
 /// on tell what follows it.
 void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>& note,

@@ -144,7 +144,9 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                 } else if (named_at_once || (rest > 0 && item.extent.to_space)) {
                     loose_ = true;
                     loose_unit_ = unit;
-                } else if (rest > 0 && rest < each && done > 0 && last_follows_) {
+                } else if (rest > 0 && done > 0 && last_follows_ &&
+                           item.items.front().what == Item::Do::skip &&
+                           item.items.front().spot.count == rest) {
                     // "*sk 2 dc, 5 dc in next sc, sk 2 dc, sc in next dc* to last sc, 3 dc in last"
                     report(Severity::ok, item.at,
                            fmt::format("{} stitches before the last are passed over", rest));
