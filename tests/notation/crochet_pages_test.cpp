@@ -201,5 +201,13 @@ TEST(CrochetPages, BlocksFromCornerToCornerEnd) {
     EXPECT_EQ(rows_of_page(throw_), 8);
 }
 
+TEST(CrochetPages, ARepeatThatFindsNoneOfItsSpacesIsTold) {
+    // All of the row below would be passed over for the space at its end.
+    const Document stole = paged(
+        "Stole\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
+        "Row 2: Ch 1, turn, sc in first sc, *ch 5, sc in next 5-ch loop; rep from * across.\n");
+    EXPECT_NE(faults_of_page(stole), "");
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

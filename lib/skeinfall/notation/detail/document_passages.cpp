@@ -201,6 +201,11 @@ bool DocumentReader::continues(const Line& next) {
         if (c == '*' && !times_star(row.text, i)) ++stars;
     }
     const char first = next.text[0];
+    // "Sc" and "across short end ...", as a page breaks them
+    if (document_.craft == Craft::crochet && words_of(row.text).size() == 1 &&
+        stitch_word(words_of(row.text).front()) &&
+        std::islower(static_cast<unsigned char>(first)) != 0)
+        return true;
     if (open > 0 || last == ',' || last == ';' || last == '-') return true;
     if (document_.craft == Craft::crochet && in_midst(row.text)) return true;
     if (document_.craft == Craft::crochet && one_of(words[0], {"in", "into"}) &&

@@ -163,6 +163,7 @@ class Worker {
     void loop(const Item& item, std::int64_t times, std::int64_t keep);
     void part_of(const std::vector<Item>& items, std::int64_t keep);
     std::int64_t to_space(const Item& item);
+    [[nodiscard]] bool stops_before_space(const Item& item, std::int64_t keep) const;
     bool last_follows_ = false;  ///< behind this repeat stands what goes into the last stitch
     void take_beside();
     [[nodiscard]] bool bridges(const std::vector<Item>& items, std::size_t at) const;

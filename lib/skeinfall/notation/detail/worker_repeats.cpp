@@ -141,7 +141,15 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                            "the row below has none of the places that this repeat names",
                            "Name stitches or spaces of the row below.");
                     left_by_design_ = true;
-                } else if (named_at_once || (rest > 0 && item.extent.to_space)) {
+                } else if (named_at_once && done == 0 && rest > 3 && below_->spaces == 0 &&
+                           unit.of == Unit::Of::space && item.spot.which != Spot::Which::same &&
+                           book().craft() == Craft::crochet && !below_->counted_only) {
+                    report(Severity::stop, item.at,
+                           "the row below has none of the places that this repeat names",
+                           "Name stitches or spaces of the row below.");
+                    left_by_design_ = true;
+                } else if (named_at_once ||
+                           (rest > 0 && item.extent.to_space && stops_before_space(item, keep))) {
                     loose_ = true;
                     loose_unit_ = unit;
                 } else if (rest > 0 && done > 0 && last_follows_ &&
@@ -194,6 +202,20 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
     }
     --loops_;
     endless_ -= times < 0 ? 1 : 0;
+}
+
+/// Whether none of the spaces that a repeat names lies before the one it stops at, so that it has
+/// gone as far as it says.
+bool Worker::stops_before_space(const Item& item, std::int64_t keep) const {
+    std::vector<std::int64_t> own;
+    spaces_named(item.items, own);
+    return std::none_of(own.begin(), own.end(), [&](std::int64_t chains) {
+        const Unit space{Unit::Of::space, 0, chains};
+        if (cursor_.left(space) == 0) return false;
+        Cursor probe = cursor_;
+        probe.seek(space);
+        return probe.left() > keep;
+    });
 }
 
 /// Stitches of the row below behind the next chain space that a repeat stops at.
