@@ -102,6 +102,13 @@ TEST(CrochetPages, HeadingsOfSizesChooseTheirRows) {
     }
 }
 
+TEST(CrochetPages, SizesKeepTheirNames) {
+    const Document vest = paged(
+        "Vest\nSizes: S (M, XL)\nFinished chest: 32 (36, 40) in\n\nCh 11 (13, 15).\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. 10 (12, 14) sc.\n");
+    EXPECT_EQ(vest.size_names, (std::vector<std::string>{"S", "M", "XL"}));
+}
+
 TEST(CrochetPages, APieceLikeAnother) {
     const Document vest =
         paged("Vest\n\nBACK\n" + band_of_page + "Fasten off.\n\nFRONT\nWork same as Back.\n");

@@ -325,12 +325,13 @@ std::string reading_json(const Document& document) {
                                   {"remedy", reading.problem->remedy}};
             one["proposal"] = Json();
             if (reading.proposal)
-                one["proposal"] = {{"words", reading.proposal->words},
-                                   {"instead", reading.proposal->instead},
-                                   {"makes", whole(reading.proposal->makes)},
-                                   {"counted", reading.proposal->counted},
-                                   {"guess", reading.proposal->guess},
-                                   {"why", reading.proposal->why}};
+                one["proposal"] = {
+                    {"words", reading.proposal->words},
+                    {"instead", reading.proposal->instead},
+                    {"makes", whole(reading.proposal->makes)},
+                    {"counted", reading.proposal->counted},
+                    {"guess", reading.proposal->guess},
+                    {"why", reading.proposal->why.empty() ? Json() : Json(reading.proposal->why)}};
             one["set_aside"] = Json::array();
             for (const notation::WordsAside& aside : reading.aside)
                 one["set_aside"].push_back({{"words", aside.words}, {"why", aside.why}});
@@ -343,7 +344,7 @@ std::string reading_json(const Document& document) {
         out["parts"].push_back({{"line", part.line},
                                 {"what", part_name(part.what)},
                                 {"text", part.text},
-                                {"remedy", part.remedy}});
+                                {"remedy", part.remedy.empty() ? Json() : Json(part.remedy)}});
     return finished(out);
 }
 

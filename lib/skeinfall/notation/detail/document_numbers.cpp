@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <iterator>
 #include <optional>
+#include <set>
 #include <utility>
 
 #include <fmt/format.h>
@@ -372,6 +373,18 @@ bool DocumentReader::in_midst(const std::string& text) {
            text.size() > 30;
 }
 
+namespace {
+
+/// "xl" as "XL"; other names as they are.
+std::string shown_size(const std::string& name) {
+    std::string out = name;
+    if (name.size() < 5 && name.find_first_not_of("xsml0123456789") == std::string::npos)
+        for (char& c : out) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    return out;
+}
+
+}  // namespace
+
 void DocumentReader::tell_size_names() {
     if (document_.sizes < 2) return;
     for (const Line& line : lines_) {
@@ -386,7 +399,10 @@ void DocumentReader::tell_size_names() {
             std::vector<std::string> names{before.back()};
             for (const std::string& word : words_of(low.substr(open + 1, close - open - 1)))
                 if (letter(word[0]) || digit(word[0])) names.push_back(word);
-            if (names.size() != document_.sizes) continue;
+            if (names.size() != document_.sizes ||
+                std::set<std::string>(names.begin(), names.end()).size() != names.size())
+                continue;
+            for (const std::string& name : names) document_.size_names.push_back(shown_size(name));
             size_names_ = std::move(names);
             return;
         }
