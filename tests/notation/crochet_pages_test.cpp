@@ -76,6 +76,8 @@ TEST(CrochetPages, AnotherPieceIsCountedWhereverItIsSaid) {
         ASSERT_EQ(mitts.sections.size(), 1U) << line;
         EXPECT_EQ(mitts.sections.front().times, 2) << line;
     }
+    for (const char* const line : {"Make another round of sc.", "Make one more row the same."})
+        EXPECT_EQ(paged("Mitts\n" + band_of_page + line + "\n").sections.front().times, 1) << line;
     // How large it is, and not how often.
     const Document cloth = paged("Cloth\nApprox 24 x 24 cm\n\n" + band_of_page);
     EXPECT_EQ(cloth.sections.front().times, 1);
@@ -100,6 +102,33 @@ TEST(CrochetPages, HeadingsOfSizesChooseTheirRows) {
         EXPECT_EQ(whole(last.stitches.value_or(units::StitchCount{})),
                   20 + 10 * static_cast<std::int64_t>(size));
     }
+}
+
+TEST(CrochetPages, SizesWithoutAnEndAreAsked) {
+    const Document hat = paged(
+        "Hat\nSizes: Child (Adult)\nFits 18 (21) in heads, brim 2 (3) in\n\n"
+        "Ch 11 (13) loosely.\nRow 1: Sc in 2nd ch from hook and in each ch across. 10 (12) sc.\n"
+        "Adult size only:\n"
+        "Row 2: Ch 1, turn, sc in each sc across. 10 (12) sc.\n"
+        "Row 3: Ch 1, turn, sc in each sc across. 10 (12) sc.\n");
+    ASSERT_EQ(hat.size_names.size(), 2U);
+    EXPECT_EQ(rows_of_page(hat), 3);
+    EXPECT_TRUE(std::any_of(hat.parts.begin(), hat.parts.end(), [](const DocumentPart& part) {
+        return part.what == DocumentPart::What::may_work;
+    }));
+}
+
+TEST(CrochetPages, AYarnThatIsJoinedIsNoSeam) {
+    const Document square = paged(
+        "Square\nWith A, ch 4, join to form a ring.\n"
+        "Rnd 1: Ch 1, 8 sc in ring, join. (8 sc)\n"
+        "Join B at any corner.\n"
+        "Rnd 2: Ch 1, 2 sc in each st around, join. (16 sc)\n");
+    EXPECT_EQ(faults_of_page(square), "");
+    EXPECT_EQ(square.yarns.size(), 2U);
+    EXPECT_TRUE(
+        std::none_of(square.parts.begin(), square.parts.end(),
+                     [](const DocumentPart& part) { return part.text.starts_with("Join B"); }));
 }
 
 TEST(CrochetPages, SizesKeepTheirNames) {

@@ -67,6 +67,15 @@ bool DocumentReader::assembles(const std::vector<std::string>& words) {
         return true;
     const bool joins = one_of(words[0], {"join", "rejoin", "attach", "reattach"});
     if (joins && names(words, {"with"}) && names(words, {"sc", "hdc", "dc", "tr"})) return false;
+    // "Join B in any corner.": from there on it is worked in that yarn.
+    if (joins &&
+        (names(words, {"color", "colour", "mc", "cc"}) ||
+         std::any_of(document_.yarns.begin(), document_.yarns.end(), [&](const YarnNames& yarn) {
+             return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+                 return word == base::lower(yarn.id);
+             });
+         })))
+        return false;
     if (!has_role(words[0], Role::assembly) && !joins) return false;
     // A seam, where slip stitches along one edge would be an edging.
     if (one_of(words[0], {"ss", "slst", "sl", "slip"}) &&
@@ -119,6 +128,16 @@ bool DocumentReader::for_other_sizes(const Line& line, const std::vector<std::st
         return true;
     }
     if (only && named_sizes(named)) {
+        // Where nothing says that all sizes go on, the rows below may be of all of them.
+        const auto all_again = [](const Line& next) {
+            const auto its = words_of(next.text);
+            return its.size() > 1 && one_of(its[0], {"all", "both"}) && its[1] == "sizes";
+        };
+        if (std::none_of(lines_.begin() + static_cast<std::ptrdiff_t>(at_), lines_.end(),
+                         all_again)) {
+            part(What::may_work, line);
+            return true;
+        }
         const std::string& mine = size_names_[std::min(options_->size, size_names_.size() - 1)];
         other_sizes_ = std::find(named.begin(), named.end(), mine) == named.end();
         part(What::remark, line);
@@ -199,8 +218,9 @@ bool DocumentReader::again_for_other(const Line& line, const std::vector<std::st
     else
         return false;
     if (at < words.size() && one_of(words[at], {"the", "your", "a", "one"})) ++at;
-    if (at >= words.size() || !one_of(words[at], {"second", "other", "another", "2nd", "more"}) ||
-        has_number(words))
+    if (at >= words.size() || !one_of(words[at], {"second", "other", "another", "2nd"}) ||
+        has_number(words) || names(words, {"row", "rows", "round", "rounds", "rnd", "rnds"}) ||
+        works_stitches(words, 1))
         return false;
     for (Pending& pending : pending_) pending.section.times *= 2;
     if (words[0] == "make")
