@@ -218,7 +218,10 @@ std::string project_of_pattern(const notation::Document& document) {
     if (document.sizes > 1) {
         out += "sizes = [";
         for (std::size_t size = 0; size < document.sizes; ++size)
-            out += fmt::format("{}\"{}\"", size == 0 ? "" : ", ", size + 1);
+            out +=
+                (size == 0 ? "" : ", ") + quoted_text(document.size_names.size() == document.sizes
+                                                          ? document.size_names[size]
+                                                          : std::to_string(size + 1));
         out += "]\n";
     }
     out += lines_not_read(document) + "\n[gauge]\n";

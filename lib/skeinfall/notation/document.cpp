@@ -507,7 +507,8 @@ bool DocumentReader::make_up(std::string meaning, Definition& definition) {
           " in next stitch",  " in the next stitch", " in same ch",       " in same space",
           " in same sp",      " in next sp",         " all in",           " in the stitch",
           " worked in",       " worked into",        " in the indicated", " in indicated",
-          " into the",        " into indicated"}) {
+          " into the",        " into indicated",     " as indicated",     " in place indicated",
+          " in designated",   " in specified",       " in required"}) {
         const auto at = meaning.find(where);
         if (at != std::string::npos && at > 3 && !placed) meaning.resize(at);
     }

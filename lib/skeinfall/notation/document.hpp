@@ -82,7 +82,8 @@ struct Document {
     std::string title;
     project::Craft craft = project::Craft::crochet;
     project::Terms terms = project::Terms::us;
-    std::size_t sizes = 1;  ///< numbers that lists like "64 (68, 72)" hold
+    std::size_t sizes = 1;                ///< numbers that lists like "64 (68, 72)" hold
+    std::vector<std::string> size_names;  ///< "S", "M", "toddler": as many, or none
     std::optional<units::StitchGauge> stitch_gauge;
     std::optional<units::RowGauge> row_gauge;
     std::string gauge_stitch;             ///< as the gauge names it; empty when it does not

@@ -87,6 +87,7 @@ struct Proposal {
     units::StitchCount makes{};
     bool counted = false;
     bool guess = false;  ///< only the rows behind it ask for so many stitches
+    std::string why{};   ///< of a guess, what it goes by, where that is not the rows behind it
 };
 
 /// How one written line of rows was read.

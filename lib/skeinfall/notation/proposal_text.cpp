@@ -15,6 +15,7 @@ std::string text(const Proposal& proposal) {
         proposal.instead.empty()
             ? fmt::format("Leave out \"{}\"", words)
             : fmt::format("Write \"{}\" for \"{}\"", base::shown_inert(proposal.instead), words);
+    if (!proposal.why.empty()) return fmt::format("{}: {}.", change, proposal.why);
     const std::string_view why = proposal.guess
                                      ? "; a guess, to be checked against the rows behind it"
                                  : proposal.counted ? ", as its count says"
@@ -23,10 +24,16 @@ std::string text(const Proposal& proposal) {
                        std::llround(proposal.makes.value()), why);
 }
 
+bool told_in_remedy(const RowReading& reading) {
+    return reading.proposal && reading.problem && !reading.proposal->instead.empty() &&
+           reading.problem->remedy.find(reading.proposal->instead) != std::string::npos;
+}
+
 std::optional<base::Problem> fault_of(const RowReading& reading) {
     if (!reading.problem) return std::nullopt;
     base::Problem out = *reading.problem;
-    if (reading.proposal) out.remedy += (out.remedy.empty() ? "" : " ") + text(*reading.proposal);
+    if (reading.proposal && !told_in_remedy(reading))
+        out.remedy += (out.remedy.empty() ? "" : " ") + text(*reading.proposal);
     return out;
 }
 

@@ -12,6 +12,8 @@ namespace skeinfall::notation {
 [[nodiscard]] std::string text(const Proposal& proposal);
 
 /// Why a line is not read, with what is proposed for it; nothing where it is read.
+/// Whether what is proposed stands in the remedy of the problem, too.
+[[nodiscard]] bool told_in_remedy(const RowReading& reading);
 [[nodiscard]] std::optional<base::Problem> fault_of(const RowReading& reading);
 
 }  // namespace skeinfall::notation

@@ -167,7 +167,7 @@ void add_problems(std::string& out, const Document& document) {
         for (const RowReading& reading : section.readings) {
             if (reading.problem)
                 add(reading.problem->place, reading.problem->what, reading.problem->remedy);
-            if (reading.proposal)
+            if (reading.proposal && !notation::told_in_remedy(reading))
                 told += fmt::format("      {}\n", notation::text(*reading.proposal));
             for (const project::Finding& finding : reading.findings)
                 if (finding.severity != project::Severity::ok && !reading.problem)
@@ -325,11 +325,13 @@ std::string reading_json(const Document& document) {
                                   {"remedy", reading.problem->remedy}};
             one["proposal"] = Json();
             if (reading.proposal)
-                one["proposal"] = {{"words", reading.proposal->words},
-                                   {"instead", reading.proposal->instead},
-                                   {"makes", whole(reading.proposal->makes)},
-                                   {"counted", reading.proposal->counted},
-                                   {"guess", reading.proposal->guess}};
+                one["proposal"] = {
+                    {"words", reading.proposal->words},
+                    {"instead", reading.proposal->instead},
+                    {"makes", whole(reading.proposal->makes)},
+                    {"counted", reading.proposal->counted},
+                    {"guess", reading.proposal->guess},
+                    {"why", reading.proposal->why.empty() ? Json() : Json(reading.proposal->why)}};
             one["set_aside"] = Json::array();
             for (const notation::WordsAside& aside : reading.aside)
                 one["set_aside"].push_back({{"words", aside.words}, {"why", aside.why}});
@@ -339,8 +341,10 @@ std::string reading_json(const Document& document) {
     }
     out["parts"] = Json::array();
     for (const DocumentPart& part : document.parts)
-        out["parts"].push_back(
-            {{"line", part.line}, {"what", part_name(part.what)}, {"text", part.text}});
+        out["parts"].push_back({{"line", part.line},
+                                {"what", part_name(part.what)},
+                                {"text", part.text},
+                                {"remedy", part.remedy.empty() ? Json() : Json(part.remedy)}});
     return finished(out);
 }
 

@@ -402,6 +402,10 @@ std::optional<TurningNote> Grammar::turning_note(std::size_t from, std::size_t t
             told = true;
         } else if (any_of({"throughout", "here"})) {
             note.throughout = true;
+        } else if (told && is(TokenKind::number) &&
+                   any_of(chain_words, is(TokenKind::dash, 1) ? 2 : 1)) {
+            note.chains = peek().value;  // "(counts as 1 tr, 1 ch)"
+            next_ += is(TokenKind::dash, 1) ? 2U : 1U;
         } else if (told && is(TokenKind::word)) {
             if (const auto chains = space_word(peek().text)) {
                 note.chains = *chains;

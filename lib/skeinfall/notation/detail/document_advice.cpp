@@ -116,6 +116,30 @@ bool DocumentReader::chats(const std::vector<std::string>& words) {
            });
 }
 
+/// "Round 14 until the hat is the desired length: sc in all sts around"
+bool DocumentReader::row_until_length(const Line& line) {
+    const std::string low = base::lower(line.text);
+    const auto colon = low.find(':');
+    const auto until = std::min(low.find(" until "), low.find(" till "));
+    if (until == std::string::npos || colon == std::string::npos || until > 12 || colon < until ||
+        colon > 80)
+        return false;
+    const auto words = words_of(low.substr(until, colon - until));
+    if (has_number(words) || !has_any(words, {"length", "long", "size", "fits", "tall", "deep"}))
+        return false;
+    Line row = line;
+    cut_front(row, colon + 1);
+    const std::string label = line.text.substr(0, until) + ": ";
+    row.text.insert(0, label);
+    row.from.insert(row.from.begin(), label.size(), line.from.front());
+    Line again = line;
+    again.text = "Rep last row to desired length.";
+    again.from.assign(again.text.size(), line.from.front());
+    take_row(row, false);
+    take_row(again, false);
+    return true;
+}
+
 bool DocumentReader::row_to_length(const Line& line) {
     const auto words = words_of(line.text);
     if (document_.craft != Craft::crochet || words.size() < 8 || row_words(words) != 2 ||
@@ -124,6 +148,7 @@ bool DocumentReader::row_to_length(const Line& line) {
     std::size_t at = words[2] == "," ? 3 : 2;
     if (!one_of(words[at], {"to", "until", "till"})) return false;
     ++at;
+    if (row_until_length(line)) return true;
     bool length = false;
     for (; at < words.size() && at < 9; ++at) {
         length = length || one_of(words[at], {"length", "size"});

@@ -114,6 +114,12 @@ bool names_border(const std::string& heading) {
 
 /// The stitch that a border is worked in, as the pattern writes it; empty where none is named.
 std::string DocumentReader::border_stitch(const std::vector<std::string>& words) {
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)  // "single crochet"
+        if (words[i + 1].starts_with("crochet"))
+            if (const auto found = book_->find(words[i] + " crochet"))
+                if (const Stitch& stitch = book_->at(found->kind);
+                    one_of(stitch.name, {"sc", "hdc", "dc"}))
+                    return stitch.written;
     for (const std::string& word : words) {
         std::string_view name = word;
         while (!name.empty() && digit(name.front())) name.remove_prefix(1);
@@ -163,8 +169,21 @@ void DocumentReader::propose_borders() {
         Section& section = document_.sections[at];
         std::int64_t below = 0;
         for (RowReading& reading : section.readings) {
-            if (!reading.problem || reading.declared) continue;
+            // "sc around, 3 sc in each corner" of a piece of rows
+            const bool round = std::any_of(
+                reading.findings.begin(), reading.findings.end(), [](const project::Finding& one) {
+                    return one.what.find("goes round a piece of rows") != std::string::npos;
+                });
+            if ((!reading.problem && !round) || reading.declared) continue;
             const auto words = words_of(reading.words);
+            if (round && below == 0) {
+                const auto border = border_of(section, words);
+                if (!border) break;
+                below = border->all;
+                propose_round(reading, border->all, border->stitch);
+                continue;
+            }
+            if (!reading.problem) continue;
             const bool first =
                 below == 0 &&
                 (reading.problem->what.find("evenly") != std::string::npos ||
@@ -178,12 +197,14 @@ void DocumentReader::propose_borders() {
                 if (!border) break;
                 below = border->all;
                 reading.problem->remedy = border_text(*border, "");
+                propose_round(reading, border->all, border->stitch);
             } else if (below > 0 && goes_round(words) && !border_stitch(words).empty()) {
                 below += 4 * (in_corner(words) - 1);
                 reading.problem->remedy = fmt::format(
                     "With the round below as proposed, write: ch 1, {} {} evenly "
                     "around the edge, join.",
                     below, border_stitch(words));
+                propose_round(reading, below, border_stitch(words));
             }
         }
     }
@@ -197,6 +218,19 @@ void DocumentReader::propose_borders() {
             if (const auto border = border_of(section, words))
                 part.remedy = border_text(*border, "Rnd 1: ");
     }
+}
+
+/// The same as a change to the row.
+void DocumentReader::propose_round(RowReading& reading, std::int64_t count,
+                                   const std::string& stitch) {
+    if (reading.proposal) return;
+    Proposal proposal;
+    proposal.words = reading.words;
+    proposal.instead = fmt::format("ch 1, {} {} evenly around the edge, join.", count, stitch);
+    proposal.makes = static_cast<double>(count) * units::stitch;
+    proposal.guess = true;
+    proposal.why = "where it goes all round once";
+    reading.proposal = std::move(proposal);
 }
 
 std::string DocumentReader::border_text(const Border& border, std::string_view label) const {

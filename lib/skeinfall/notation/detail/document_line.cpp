@@ -7,6 +7,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/finish_lines.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 
@@ -16,6 +17,7 @@ void DocumentReader::line() {
     choose_label(line);
     std::vector<std::string> words = words_of(line.text);
     if (words.empty()) return;
+    if (for_other_sizes(line, words)) return;
     if (document_.craft == Craft::crochet && of_some_sizes(line)) {
         if (line.text.empty()) return;
         words = words_of(line.text);
@@ -33,8 +35,9 @@ void DocumentReader::line() {
     }
     const bool row = row_words(words) > 0 || line.numbered || (in_rows_ && bare_number(words)) ||
                      (bare_number(words) && numbered_steps(words));
+    const bool asks = document_.craft == Craft::crochet && line.text.find('?') != std::string::npos;
     const bool base =
-        begins_base(words) && !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
+        !asks && begins_base(words) && !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
         (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
         (zone_ != What::materials || document_.craft == Craft::knit || has_number(words) ||
          std::any_of(words.begin(), words.end(),
@@ -111,6 +114,7 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
         return new_heading(line);
     const bool note = counts_note(line.text);
     if (note) return add_note(line);
+    if (puts_together(line.text)) return part(What::remark, line);
     if (same_piece(line, words, heading_)) return;
     // (Note: "inc" = 2 sc in same stitch)
     if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
@@ -130,6 +134,18 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
             row.from.push_back(row.from.back());
         }
         return append(row, line);
+    }
+    // "Now, chain 75 and fasten off.": a cord of its own
+    if (document_.craft == Craft::crochet && words.size() < 10 && has_number(words) &&
+        one_of(words[0], {"now", "then", "next"}) && !works_stitches(words, 4)) {
+        const auto chain = std::find_if(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"ch", "chain"});
+        });
+        if (chain != words.end() && chain + 1 != words.end() && number(*(chain + 1)) &&
+            std::find(chain, words.end(), "fasten") != words.end()) {
+            heading_ = "Cord";
+            return take_row(line, true);
+        }
     }
     if (begins_work(words)) return take_row(line, false);
     if (named_work(line, words)) return;
@@ -160,6 +176,20 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
         }
     }
     part(zone_.value_or(names_material(words) ? What::materials : What::remark), line);
+}
+
+bool DocumentReader::names_edging(const std::string& name, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || !in_rows_) return false;
+    // "Edging: work 36 sc evenly around the opening, join."
+    for (std::size_t i = 1; i + 2 < words.size(); ++i)
+        if (stitch_word(words[i]) && (number(words[i - 1]) || words[i - 1] == ")") &&
+            words[i + 1] == "evenly")
+            return true;
+    // "Edging: ch 1, sc in each st around"
+    return begins_work(words) && works_stitches(words, 0) && !round_flat_piece(words) &&
+           (finish_takes_yarn(name + ": worked") ||
+            one_of(words_of(name).back(), {"brim", "cuff", "hem", "collar", "heel", "band", "flap",
+                                           "bottom", "top", "sides"}));
 }
 
 bool DocumentReader::inline_heading(Line& line) {
@@ -195,6 +225,15 @@ bool DocumentReader::inline_heading(Line& line) {
     const auto before = words_of(line.text.substr(0, at));
     const auto behind = words_of(line.text.substr(at + size));
     if (before.size() == 1 && number(before[0]) && document_.craft == Craft::knit) return false;
+    // "Open mesh (om): ch 2, sk 2 sts, dc in next st": a name with its short form
+    if (document_.craft == Craft::crochet && !in_rows_ && before.size() > 3 &&
+        before.back() == ")" && before[before.size() - 3] == "(" &&
+        letter(before[before.size() - 2][0]))
+        return false;
+    // "Block: ch 6 (or 3), 3 dc in same sp": what the rows call so
+    if (document_.craft == Craft::crochet && !in_rows_ && before.size() == 1 &&
+        has_role(before[0], Role::group) && (!row_one_next() || begins_piece(lines_[at_ + 1])))
+        return false;
     const bool piece = document_.craft == Craft::knit && !behind.empty() && begins_base(behind) &&
                        has_number(behind);
     // "Small star: Ch 6, join" behind a glossary, and a row 1 below it
@@ -218,12 +257,7 @@ bool DocumentReader::inline_heading(Line& line) {
     const auto words = words_of(rest.text);
     if (words.empty()) return false;
     if (same_piece(rest, words, line.text.substr(0, at))) return true;
-    // "Edging: ch 1, sc in each st around"
-    const bool edging = document_.craft == Craft::crochet && in_rows_ && begins_work(words) &&
-                        works_stitches(words, 0) && !round_flat_piece(words) &&
-                        (finish_takes_yarn(line.text.substr(0, at) + ": worked") ||
-                         one_of(before.back(), {"brim", "cuff", "hem", "collar", "heel", "band",
-                                                "flap", "bottom", "top", "sides"}));
+    const bool edging = names_edging(line.text.substr(0, at), words);
     if (!(begins_base(words) || row_words(words) > 0 || edging)) return false;
     heading_ = line.text.substr(0, at);
     take_row(rest, begins_base(words) && row_words(words) == 0);

@@ -147,24 +147,6 @@ bool DocumentReader::idle(const std::vector<std::string>& words) {
     });
 }
 
-bool DocumentReader::again_for_other(const Line& line, const std::vector<std::string>& words) {
-    if (document_.craft != Craft::crochet || pending_.empty() || words.size() > 9) return false;
-    std::size_t at = 0;
-    if (one_of(words[0], {"repeat", "rep"}) && words.size() > 3 && words[1] == "for")
-        at = 2;
-    else if (words[0] == "make")
-        at = 1;
-    else
-        return false;
-    if (at < words.size() && one_of(words[at], {"the", "your", "a"})) ++at;
-    if (at >= words.size() || !one_of(words[at], {"second", "other", "another", "2nd"}) ||
-        has_number(words))
-        return false;
-    for (Pending& pending : pending_) pending.section.times *= 2;
-    part(words[0] == "make" ? What::remark : What::heading, line);
-    return true;
-}
-
 bool DocumentReader::base_sentence(Line& line) {
     if (document_.craft != Craft::crochet || in_rows_ || !pending_.empty() || !row_one_next())
         return false;

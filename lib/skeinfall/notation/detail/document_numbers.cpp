@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <iterator>
 #include <optional>
+#include <set>
 #include <utility>
 
 #include <fmt/format.h>
@@ -167,6 +168,10 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
     };
     for (std::size_t i = 0; i < words.size(); ++i) {
         std::size_t at = i + 1;
+        // "Approx 24 x 24 cm": how large it becomes
+        if (words[i] == "x" && i > 0 && (number(words[i - 1]) || words[i - 1] == "\"")) continue;
+        if (number(words[i]) && i + 2 < words.size() && words[i + 1] == "x" && number(words[i + 2]))
+            continue;
         if (words[i] == "make" || words[i] == "work") {
             while (at < words.size() && one_of(words[at], {":", "(", "-"})) ++at;
             if (value(at) > 0) return value(at);
@@ -347,7 +352,7 @@ bool DocumentReader::only_names_rounds(const std::vector<std::string>& words,
     const bool places = std::any_of(words.begin(), words.end(), [](const std::string& word) {
         return one_of(word, {"eye", "eyes", "nose", "mouth", "muzzle", "whiskers", "embroider"});
     });
-    return places && at > 0 && words[at - 1] == "between";
+    return places && at > 0 && one_of(words[at - 1], {"between", "across", "over", "on"});
 }
 
 bool DocumentReader::sentence_of_round(const Line& next,
@@ -368,6 +373,18 @@ bool DocumentReader::in_midst(const std::string& text) {
            text.size() > 30;
 }
 
+namespace {
+
+/// "xl" as "XL"; other names as they are.
+std::string shown_size(const std::string& name) {
+    std::string out = name;
+    if (name.size() < 5 && name.find_first_not_of("xsml0123456789") == std::string::npos)
+        for (char& c : out) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    return out;
+}
+
+}  // namespace
+
 void DocumentReader::tell_size_names() {
     if (document_.sizes < 2) return;
     for (const Line& line : lines_) {
@@ -382,7 +399,10 @@ void DocumentReader::tell_size_names() {
             std::vector<std::string> names{before.back()};
             for (const std::string& word : words_of(low.substr(open + 1, close - open - 1)))
                 if (letter(word[0]) || digit(word[0])) names.push_back(word);
-            if (names.size() != document_.sizes) continue;
+            if (names.size() != document_.sizes ||
+                std::set<std::string>(names.begin(), names.end()).size() != names.size())
+                continue;
+            for (const std::string& name : names) document_.size_names.push_back(shown_size(name));
             size_names_ = std::move(names);
             return;
         }
@@ -504,7 +524,7 @@ bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
 
 bool DocumentReader::same_piece(const Line& line, const std::vector<std::string>& words,
                                 const std::string& heading) {
-    if (document_.craft != Craft::knit || heading.empty()) return false;
+    if (heading.empty()) return false;
     std::size_t at = 0;
     const auto take = [&](Names names) {
         if (at >= words.size() || !one_of(words[at], names)) return false;

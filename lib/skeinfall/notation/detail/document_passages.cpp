@@ -170,4 +170,66 @@ std::size_t DocumentReader::heading_before_row(const Line& line) const {
     return named ? label : std::string::npos;
 }
 
+bool DocumentReader::continues(const Line& next) {
+    if (pending_.empty() || next.numbered || next.bullet) return false;
+    const Line& row = pending_.back().lines.back();
+    const auto words = words_of(next.text);
+    if (!words.empty() && puts_together(next.text)) return false;
+    // "Ch 1, turn." below a blank line
+    if (document_.craft == Craft::crochet && words.size() > 2 && words.size() < 8 &&
+        one_of(words[0], {"ch", "chain"}) && only_joins(words))
+        return true;
+    if (next.blank_before && !closes_bracket(row.text, next.text) &&
+        !breaks_off(row.text, next, words))
+        return false;
+    if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
+    if (document_.craft == Craft::crochet && stands_apart(row.text, next.text, words)) return false;
+    if (zone_of(words) && heading(next, words)) return false;
+    if (document_.craft == Craft::crochet && only_joins(words)) return true;
+    const char last = row.text.back();
+    // "7th row: as the 3rd row;" above "Edging"
+    if (document_.craft == Craft::crochet && last == ';' && words.size() <= 2 &&
+        std::isupper(static_cast<unsigned char>(next.text[0])) != 0 && !stitch_word(words[0]) &&
+        !begins_work(words))
+        return false;
+    std::int64_t open = 0;
+    std::int64_t stars = 0;
+    for (std::size_t i = 0; i < row.text.size(); ++i) {
+        const char c = row.text[i];
+        if (c == '(' || c == '[') ++open;
+        if ((c == ')' || c == ']') && open > 0) --open;  // not that of "R4)"
+        if (c == '*' && !times_star(row.text, i)) ++stars;
+    }
+    const char first = next.text[0];
+    // "Sc" and "across short end ...", as a page breaks them
+    if (document_.craft == Craft::crochet && words_of(row.text).size() == 1 &&
+        stitch_word(words_of(row.text).front()) &&
+        std::islower(static_cast<unsigned char>(first)) != 0)
+        return true;
+    if (open > 0 || last == ',' || last == ';' || last == '-') return true;
+    if (document_.craft == Craft::crochet && in_midst(row.text)) return true;
+    if (document_.craft == Craft::crochet && one_of(words[0], {"in", "into"}) &&
+        std::islower(static_cast<unsigned char>(next.text[0])) != 0 &&
+        stitch_word(words_of(row.text).back()))
+        return true;  // "Row 1: Tr" and "in 3rd ch from hook"
+    if (document_.craft == Craft::crochet && between_numbers(row, next, words)) return true;
+    if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
+    if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
+        return first == '(' && next.text.size() < 60 && next.text.size() > 1 && digit(next.text[1]);
+    if (words.size() > 1 && one_of(words[1], {"rep", "repeat"}) && first == '(') return false;
+    if (first == '(' || first == '[' || first == '=')
+        return next.text.size() > 1 &&
+               (digit(next.text[1]) || (begins_work(words) && (document_.craft == Craft::crochet ||
+                                                               row.text.size() > 45)));
+    const bool of_rows = document_.craft == Craft::knit && words.size() > 2 &&
+                         one_of(words[2], {"row", "rows", "rnd", "round", "the"});
+    if (!of_rows && (base::lower(next.text).starts_with("rep from") ||
+                     base::lower(next.text).starts_with("repeat from")))
+        return true;
+    if (digit(first)) return row.text.size() > 30 && !number(words.back());
+    if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
+    return row.text.size() > 30 ||
+           (document_.craft == Craft::crochet && digit(last));  // "Rnd 1: 1" and "sc in ..."
+}
+
 }  // namespace skeinfall::notation

@@ -35,11 +35,14 @@ class DocumentReader {
         tell_yarns();
         tell_size_names();
         tell_numbered();
+        part_definitions();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         count_pieces();
         propose_borders();
+        propose_lengths();
+        propose_counts();
         tell_beside_rows();
         return std::move(document_);
     }
@@ -234,6 +237,7 @@ class DocumentReader {
     [[nodiscard]] bool names_material(const std::vector<std::string>& words) const;
     /// "Row 2, to the length required: ...": the row, and the rows that say it again.
     [[nodiscard]] bool row_to_length(const Line& line);
+    [[nodiscard]] bool row_until_length(const Line& line);
     [[nodiscard]] What open_or_told(const Line& line, const std::vector<std::string>& words) {
         return may_work(words) && !only_advises(line.text) ? What::may_work : What::remark;
     }
@@ -252,6 +256,15 @@ class DocumentReader {
                                                   const std::vector<std::string>& words);
     [[nodiscard]] std::string border_text(const Border& border, std::string_view label) const;
     void propose_borders();
+    static void propose_round(RowReading& reading, std::int64_t count, const std::string& stitch);
+
+    // document_lengths.cpp
+    [[nodiscard]] std::optional<units::Length> usual_length() const;
+    [[nodiscard]] units::Length usual_row(const Section& section) const;
+    void propose_lengths();
+    void propose_counts();
+    void propose_length(const Section& section, RowReading& reading, std::int64_t before,
+                        bool left) const;
 
     /// A short line without work.
     [[nodiscard]] static bool heading(const Line& line, const std::vector<std::string>& words);
@@ -271,6 +284,7 @@ class DocumentReader {
     /// "SLEEVES: Cast on 38 sts.", "BACK ... With No. 1 needles, cast on 81 sts": a heading and
     /// what follows it in one line.
     bool inline_heading(Line& line);
+    [[nodiscard]] bool names_edging(const std::string& name, const std::vector<std::string>& words);
 
     /// "Ribbing: K2, p2 for 2 in.", "Armhole shaping: Bind off 4 sts at beg of next 2 rows.":
     /// within the rows, a name and the work it stands for.
@@ -443,64 +457,18 @@ class DocumentReader {
     [[nodiscard]] bool goes_on_telling(const Line& line, const std::vector<std::string>& words);
 
     /// Whether a line goes on with the row before it: a page broke it.
-    [[nodiscard]] bool continues(const Line& next) {
-        if (pending_.empty() || next.numbered || next.bullet) return false;
-        const Line& row = pending_.back().lines.back();
-        const auto words = words_of(next.text);
-        // "Ch 1, turn." below a blank line
-        if (document_.craft == Craft::crochet && words.size() > 2 && words.size() < 8 &&
-            one_of(words[0], {"ch", "chain"}) && only_joins(words))
-            return true;
-        if (next.blank_before && !closes_bracket(row.text, next.text) &&
-            !breaks_off(row.text, next, words))
-            return false;
-        if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
-        if (document_.craft == Craft::crochet && stands_apart(row.text, next.text, words))
-            return false;
-        if (zone_of(words) && heading(next, words)) return false;
-        if (document_.craft == Craft::crochet && only_joins(words)) return true;
-        const char last = row.text.back();
-        // "7th row: as the 3rd row;" above "Edging"
-        if (document_.craft == Craft::crochet && last == ';' && words.size() <= 2 &&
-            std::isupper(static_cast<unsigned char>(next.text[0])) != 0 && !stitch_word(words[0]) &&
-            !begins_work(words))
-            return false;
-        std::int64_t open = 0;
-        std::int64_t stars = 0;
-        for (std::size_t i = 0; i < row.text.size(); ++i) {
-            const char c = row.text[i];
-            if (c == '(' || c == '[') ++open;
-            if ((c == ')' || c == ']') && open > 0) --open;  // not that of "R4)"
-            if (c == '*' && !times_star(row.text, i)) ++stars;
-        }
-        const char first = next.text[0];
-        if (open > 0 || last == ',' || last == ';' || last == '-') return true;
-        if (document_.craft == Craft::crochet && in_midst(row.text)) return true;
-        if (document_.craft == Craft::crochet && one_of(words[0], {"in", "into"}) &&
-            std::islower(static_cast<unsigned char>(next.text[0])) != 0 &&
-            stitch_word(words_of(row.text).back()))
-            return true;  // "Row 1: Tr" and "in 3rd ch from hook"
-        if (document_.craft == Craft::crochet && between_numbers(row, next, words)) return true;
-        if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
-        if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
-            return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
-                   digit(next.text[1]);
-        if (words.size() > 1 && one_of(words[1], {"rep", "repeat"}) && first == '(') return false;
-        if (first == '(' || first == '[' || first == '=')
-            return next.text.size() > 1 &&
-                   (digit(next.text[1]) ||
-                    (begins_work(words) &&
-                     (document_.craft == Craft::crochet || row.text.size() > 45)));
-        const bool of_rows = document_.craft == Craft::knit && words.size() > 2 &&
-                             one_of(words[2], {"row", "rows", "rnd", "round", "the"});
-        if (!of_rows && (base::lower(next.text).starts_with("rep from") ||
-                         base::lower(next.text).starts_with("repeat from")))
-            return true;
-        if (digit(first)) return row.text.size() > 30 && !number(words.back());
-        if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
-        return row.text.size() > 30 ||
-               (document_.craft == Craft::crochet && digit(last));  // "Rnd 1: 1" and "sc in ..."
-    }
+    [[nodiscard]] bool continues(const Line& next);
+
+    // document_assembly.cpp
+    /// "Sl st the short ends together", "Join yarn at the thumb opening.", "Shape armholes": words
+    /// that put pieces together, lead to rows or take up the yarn, without a stitch of a row.
+    [[nodiscard]] bool puts_together(const std::string& text);
+    [[nodiscard]] bool assembles(const std::vector<std::string>& words);
+    [[nodiscard]] bool named_sizes(const std::vector<std::string>& words) const;
+    /// "Medium and Large sizes only:" above its rows: whether the lines below are of other sizes.
+    bool for_other_sizes(const Line& line, const std::vector<std::string>& words);
+    /// "Open mesh (om): ch 2, sk 2, dc in next st. Solid mesh (sm): ...": cut into lines.
+    void part_definitions();
 
     // ---- notes, definitions, gauge, tools
 
@@ -595,6 +563,7 @@ class DocumentReader {
     project::Findings told_;  ///< of the whole text: terms, names that mean others
     std::set<std::size_t> counted_parts_;
     std::vector<std::int64_t> held_;  ///< stitches that pieces before left on holders
+    bool other_sizes_ = false;        ///< the lines here are of sizes that are not chosen
 };
 
 }  // namespace skeinfall::notation

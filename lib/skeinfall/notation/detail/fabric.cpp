@@ -83,7 +83,7 @@ Cursor::Cursor(const Edge& edge, const StitchBook& book, bool spaces_are_stitche
       total_(edge.stitches + (spaces_are_stitches ? edge.chains : 0)) {}
 
 bool Cursor::by_chain(const Unit& unit) {
-    return unit.of == Unit::Of::any || unit.of == Unit::Of::chain;
+    return unit.of == Unit::Of::any || unit.of == Unit::Of::chain || unit.of == Unit::Of::single;
 }
 
 bool Cursor::matches(const Unit& unit, const Stand& stand) const {
@@ -96,6 +96,8 @@ bool Cursor::matches(const Unit& unit, const Stand& stand) const {
         case Unit::Of::space:
             return !stitch &&
                    (unit.chains == 0 || unit.chains == static_cast<std::int64_t>(stand.chains));
+        case Unit::Of::single:
+            return true;
         case Unit::Of::either:
             return stitch || unit.chains == 0 ||
                    unit.chains == static_cast<std::int64_t>(stand.chains);

@@ -209,6 +209,7 @@ class Grammar {
     [[nodiscard]] std::int64_t count_at_end() const;
     bool each_place(Spot& spot);
     bool next_space();
+    bool to_space(Extent& extent);
     bool clause_around(std::vector<Item>& out);
     static bool one_more_choice(std::vector<Item>& out, std::size_t before);
     std::optional<Unit> unit();

@@ -141,6 +141,11 @@ void Grammar::skip_item(std::vector<Item>& out) {
         ++next_;
     } else if (!is_words()) {
         item.spot.which = Spot::Which::next;
+    } else if (any_of({"st", "stitch"}) && out.size() == 1 && out.back().note &&
+               out.back().note->counts && out.back().note->chains == 0) {
+        // "ch 2 (counts as dc), skip st and dc in each st": the one that the chain stands on
+        ++next_;
+        item.spot.which = Spot::Which::first;
     } else if (const auto spot = place()) {
         item.spot = *spot;
     } else {

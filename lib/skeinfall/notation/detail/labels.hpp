@@ -64,6 +64,7 @@ struct RowsAgain {
     std::int64_t for_rows = 0;        ///< "for 20 rows"
     std::optional<OpenEnd> open_end;  ///< "until piece measures 20 in"
     std::int64_t end_row = 0;         ///< "14 times more, ending with row 5"
+    std::int64_t until_blocks = 0;    ///< one block fewer in each row, as the row tells of its own
     std::int64_t until_stitches = 0;  ///< "until 12 sts remain"
     bool between_markers = false;     ///< they are counted between two markers
     bool as_changes = false;          ///< the rows from one change of stitches to the next

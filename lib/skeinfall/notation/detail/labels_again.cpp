@@ -262,6 +262,15 @@ bool LabelReader::total_ahead(RowsAgain& found) {
 bool LabelReader::stitches_ahead(RowsAgain& found) {
     std::size_t by = 1;
     while (any_of({"you", "there", "are", "have", "get", "is", "only", "last"}, by)) ++by;
+    // "until 1 block remains", of blocks from corner to corner
+    if (is(TokenKind::number, by) && any_of({"block", "blocks", "tile", "tiles"}, by + 1) &&
+        label_.rows.empty()) {
+        found.until_blocks = peek(by).value;
+        next_ += by + 2;
+        while (take({"remain", "remains", "remaining", "left", "is", "are", "in", "the", "row"})) {
+        }
+        return true;
+    }
     if (!is(TokenKind::number, by) || !any_of({"st", "sts", "stitches", "stitch"}, by + 1))
         return false;
     if (!label_.rows.empty()) {

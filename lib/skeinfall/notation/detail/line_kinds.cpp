@@ -163,10 +163,11 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (behind < words.size() && words[behind] == "(")
                 while (behind < words.size() && words[behind] != ":") ++behind;
             const bool counted =
-                behind > i + 1 && !one_of(first, {"rep", "repeat", "repeating", "work"}) &&
+                behind > i + 1 &&
+                !one_of(first, {"rep", "repeat", "repeating", "work", "tip", "note", "hint"}) &&
                 std::all_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i),
                             [](const std::string& word) { return letter(word[0]); });
-            if (behind < words.size() &&
+            if (behind < words.size() && !one_of(first, {"tip", "note", "hint"}) &&
                 (words[behind] == ":" ||
                  ((counted || (first == "pattern" && words.size() > 6)) && words[behind] == "-")) &&
                 (i < 4 || words[2] == "-" || words[1] == "-"))
@@ -206,6 +207,16 @@ bool closes_a_ring(const std::vector<std::string>& words, std::size_t form) {
 }
 
 bool row_is_prose(const std::vector<std::string>& words) {
+    // "Row 1 of the hand is worked into the ends of the cuff rows."
+    const std::size_t label = row_words(words);
+    if (label > 0 && label + 4 < words.size() && words[label] == "of" &&
+        std::find(words.begin(), words.end(), ":") == words.end() &&
+        std::find(words.begin(), words.end(), "same") == words.end() &&
+        std::any_of(words.begin() + static_cast<std::ptrdiff_t>(label), words.end(),
+                    [](const std::string& word) {
+                        return one_of(word, {"is", "are", "will"});
+                    }))
+        return true;
     std::size_t sign = row_words(words);  // "Rnd 6 - 12 = sc in each st": a sign behind its label
     while (sign > 0 && sign < words.size() && (number(words[sign]) || words[sign] == "-")) ++sign;
     if (sign > 0 && sign + 2 < words.size() && words[sign] == "=" &&

@@ -75,6 +75,74 @@ void take_off_pictures(Line& line) {
     line.from = std::move(from);
 }
 
+namespace {
+
+void erase(Line& line, std::size_t from, std::size_t count) {
+    line.text.erase(from, count);
+    line.from.erase(line.from.begin() + static_cast<std::ptrdiff_t>(from),
+                    line.from.begin() + static_cast<std::ptrdiff_t>(from + count));
+}
+
+bool letter_at(const std::string& text, std::size_t at) {
+    return at < text.size() && std::isalpha(static_cast<unsigned char>(text[at])) != 0;
+}
+
+}  // namespace
+
+void take_off_emphasis(Line& line) {
+    const auto hashes = line.text.find_first_not_of('#');
+    if (hashes != std::string::npos && hashes > 2 && line.text[hashes] == ' ')
+        erase(line, 0, hashes + 1);
+    for (const std::string_view mark : {"**", "__"}) {
+        const std::size_t open = line.text.starts_with("- ") ? 2 : 0;
+        if (line.text.compare(open, mark.size(), mark) != 0) continue;
+        const std::size_t close = line.text.find(mark, open + 2);
+        if (close == std::string::npos || close < open + 4 || close > open + 60 ||
+            !letter_at(line.text, open + 2) || line.text[close - 1] == ' ' ||
+            line.text.find(mark, close + 2) != std::string::npos)
+            continue;
+        // "**sc in next st, ch 1**" marks a repeat.
+        const bool alone = close + 2 == line.text.size();
+        const bool heading = line.text[close - 1] == ':' ||
+                             (close + 2 < line.text.size() && line.text[close + 2] == ':');
+        const bool listed = line.text.substr(open, close - open).find(',') != std::string::npos;
+        if (listed || !(alone || heading)) continue;
+        erase(line, close, 2);
+        erase(line, open, 2);
+    }
+}
+
+void shorten_dotted(Line& line) {
+    struct Dotted {
+        std::string_view written;
+        std::string_view plain;
+    };
+    static constexpr Dotted dotted[] = {{"h.d.c", "hdc"},   {"d.c", "dc"},   {"s.c", "sc"},
+                                        {"h.tr", "htr"},    {"d.tr", "dtr"}, {"tr.tr", "trtr"},
+                                        {"sl.st", "sl st"}, {"t.ch", "tch"}, {"s.s", "ss"}};
+    for (const auto& [written, plain] : dotted) {
+        for (std::size_t at = 0; at + written.size() <= line.text.size(); ++at) {
+            bool same = !letter_at(line.text, at + written.size()) &&
+                        (at == 0 || (!letter_at(line.text, at - 1) && line.text[at - 1] != '.'));
+            for (std::size_t by = 0; same && by < written.size(); ++by)
+                same = std::tolower(static_cast<unsigned char>(line.text[at + by])) == written[by];
+            if (!same) continue;
+            // The last stop may end the sentence.
+            std::size_t size = written.size();
+            const std::size_t behind = line.text.find_first_not_of(' ', at + size + 1);
+            if (line.text[std::min(at + size, line.text.size() - 1)] == '.' &&
+                behind != std::string::npos &&
+                std::isupper(static_cast<unsigned char>(line.text[behind])) == 0)
+                ++size;
+            const std::size_t from = line.from[at];
+            erase(line, at, size);
+            line.text.insert(at, plain);
+            line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at), plain.size(),
+                             from);
+        }
+    }
+}
+
 void part_labels(Line& line) {
     for (const std::string_view label : {".Round ", ".Rnd ", ".Row "}) {
         const auto at = line.text.find(label);
@@ -133,12 +201,18 @@ void cells_to_words(Line& line) {
         text += sign;
         from.insert(from.end(), sign.size(), at);
     };
+    // "| 2 | Brown | 2 sc in each st | 12 |": the yarn of the row
+    const bool yarn = labelled && cells.size() > 3 && cells[1].to - cells[1].from > 2 &&
+                      std::all_of(words(cells[1]).begin(), words(cells[1]).end(), [](char c) {
+                          return std::isalpha(static_cast<unsigned char>(c)) != 0;
+                      });
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const std::string_view cell = words(cells[i]);
         const std::size_t at = line.from[cells[i].from];
         const bool count = i > 1 && std::all_of(cell.begin(), cell.end(), is_digit);
         if (i == 1) add(labelled && label.back() != ':' ? ": " : " ", at);
-        if (i > 1) add(count || cell.front() == '(' ? " " : ". ", at);
+        if (i > 1 && !(yarn && i == 2)) add(count || cell.front() == '(' ? " " : ". ", at);
+        if (yarn && i == 1) add("with ", at);
         if (i == 0 && labelled && std::all_of(label.begin(), label.end(), [](char c) {
                 return is_digit(c) || c == '-' || c == ' ';
             }))
@@ -149,6 +223,7 @@ void cells_to_words(Line& line) {
             from.push_back(line.from[byte]);
         }
         if (count) add(")", at);
+        if (yarn && i == 1) add(" yarn, ", at);
     }
     line.text = std::move(text);
     line.from = std::move(from);

@@ -13,6 +13,11 @@ namespace skeinfall::notation {
 /// Takes off small pictures that phones set beside words.
 void take_off_pictures(Line& line);
 
+/// "**Materials**", "**Row 1:** sc in ...", "### Leg": what only sets words off on a page.
+void take_off_emphasis(Line& line);
+/// "1 d.c. into next st., 1 s.s." as "1 dc into next st., 1 ss".
+void shorten_dotted(Line& line);
+
 /// "... a magic ring.Round 1: ...": a blank before a label that has none.
 void part_labels(Line& line);
 /// "13. - 15. unchanged" as "13-15. unchanged".

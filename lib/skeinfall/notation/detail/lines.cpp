@@ -146,6 +146,7 @@ std::vector<Line> lines_of(std::string_view text) {
     const auto end_line = [&] {
         take_off_pictures(line);
         strip(line);
+        take_off_emphasis(line);
         part_labels(line);
         close_range(line);
         cells_to_words(line);
@@ -261,6 +262,11 @@ std::vector<Line> lines_of(std::string_view text) {
         line.from.push_back(at++);
     }
     end_line();
+    // "s.s." alone may be stocking stitch.
+    if (text.find("d.c.") != std::string_view::npos ||
+        text.find("D.c.") != std::string_view::npos ||
+        text.find("D.C.") != std::string_view::npos || text.find("h.tr.") != std::string_view::npos)
+        for (Line& one : out) shorten_dotted(one);
     if (listed > 1)  // the steps between such labels are numbered by the list, too
         for (Line& one : out) cut(one, step_number(one.text));
     return out;

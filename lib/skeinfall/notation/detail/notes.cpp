@@ -360,6 +360,10 @@ bool Grammar::aside(std::vector<Item>& out) {
         pass_remark(Why::remark);
         return true;
     }
+    if (book_->craft() == Craft::crochet && take({"beside-sp"})) {
+        body_.beside = true;
+        return true;
+    }
     if (take({"turn", "turning"})) {
         take({"work", "your"});
         item.what = Item::Do::turn;

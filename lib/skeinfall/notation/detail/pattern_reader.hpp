@@ -540,6 +540,12 @@ class PatternReader {
             const auto numbered = offset_of_.upper_bound(next);
             const std::int64_t offset =
                 numbered == offset_of_.begin() ? offset_ : std::prev(numbered)->second;
+            // "Foundation row: ..." and then "Row 2"
+            if (row - offset == 1 && book_->craft() == Craft::crochet &&
+                pattern_.slots.front().written >= 0) {
+                told.push_back({Severity::ok, 0, "the foundation row is taken for row 1", ""});
+                return;
+            }
             if (told.size() < 5)
                 told.push_back({Severity::stop, 0,
                                 "row " + std::to_string(row - offset) + " before it is not written",

@@ -87,6 +87,12 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             last = first + *rows - 1;
         }
         if (again.until_stitches > 0) last = first + block - 1;
+        if (again.until_blocks > 0 && block == 1) {
+            const Written& row = pattern_.written[static_cast<std::size_t>(slots.front().written)];
+            for (const Declared& told_of : row.body.declared)
+                if (told_of.name.starts_with("block") || told_of.name.starts_with("tile"))
+                    last = first + told_of.count - again.until_blocks - 1;
+        }
         // "Rep rows 2 and 3." at the end: as long as it is to be
         if (last < first && block > 1 && book_->craft() == Craft::crochet) {
             const auto rows =

@@ -318,15 +318,20 @@ bool PatternWorker::work(const Slot& slot) {
     if (book_->craft() == Craft::crochet && fits(outcome) &&
         (outcome.asked & reading::spaces_passed) != 0)
         context_.passes_spaces = (outcome.taken & reading::spaces_passed) != 0;
-    if (counted && !written.body.declared.empty() && fits(outcome) && outcome.turning_in_doubt)
-        turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
+    if (fits(outcome) && outcome.turning_in_doubt)
+        know_turning(*outcome.turning_in_doubt, outcome, counted && !written.body.declared.empty());
     report(written, outcome, below_.counted_only);
     misfit_ = below_.counted_only && !fits(outcome);
     loose_ = outcome.loose_count && counted;
     last_before_ = std::exchange(before_, std::nullopt);
     if (options_->lenient && book_->craft() == Craft::crochet && written.uses <= 1 &&
-        written.body.declared.empty() && (outcome.asked & reading::turning) != 0)
-        before_ = Before{&written, below_, outcome.taken ^ reading::turning, context_.ring};
+        written.body.declared.empty() &&
+        (outcome.asked & (reading::turning | reading::times_in_all)) != 0) {
+        const bool times = (outcome.asked & reading::times_in_all) != 0;
+        before_ = Before{&written, below_,
+                         outcome.taken ^ (times ? reading::times_in_all : reading::turning),
+                         context_.ring, times};
+    }
     if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});
     const Edge before = below_;
     entered_.reset();
@@ -341,10 +346,19 @@ bool PatternWorker::work(const Slot& slot) {
     return true;
 }
 
+/// Keeps how a chain at the beginning of a row is meant, as a count shows or as the row says.
+void PatternWorker::know_turning(const TurningKey& key, const Outcome& outcome, bool counted) {
+    if (counted || outcome.turning_said) turnings_.emplace(key, outcome.work.turning_chain_counts);
+    if (!outcome.turning_said) return;
+    TurningKey other = key;
+    std::get<bool>(other) = !std::get<bool>(key);
+    turnings_.emplace(other, outcome.work.turning_chain_counts);
+}
+
 /// Whether this row's count shows how the chain at the beginning of the one before is meant, which
 /// was told with two counts: the other way this row would not come to it.
 void PatternWorker::settle_before(const Written& written) {
-    if (!last_before_ || !declared_of(written.body)) return;
+    if (!last_before_ || last_before_->times || !declared_of(written.body)) return;
     const Before was = *last_before_;
     Told& told = readings_[static_cast<std::size_t>(was.written - pattern_->written.data())];
     if (told.state != State::two_ways || told.findings.size() != 1) return;

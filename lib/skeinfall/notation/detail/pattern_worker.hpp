@@ -94,6 +94,7 @@ class PatternWorker {
         std::uint16_t own_yarn = 0;
     };
 
+    void know_turning(const TurningKey& key, const Outcome& outcome, bool counted);
     void report(const Written& written, Severity severity, std::size_t at, std::string what,
                 std::string remedy);
 
@@ -190,6 +191,7 @@ class PatternWorker {
         Edge below;
         unsigned taken = 0;
         bool ring = false;
+        bool times = false;  ///< how often a repeat is worked, not its chain, is in doubt
     };
     std::optional<Before> before_;  ///< of the row worked last
     std::optional<Edge> entered_;   ///< what the last row went into, behind what stands between

@@ -129,7 +129,10 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     const std::size_t orders = result_.rows.order.size();
     const std::size_t problems = result_.problems.size();
     bool fine = work(slot);
-    if (fine && (stops() || loose_) && last_before_ && slot.counted && declared_of(written.body)) {
+    // The places that a round names show how often the one before was repeated.
+    const bool shows = last_before_ && (last_before_->times ||
+                                        (slot.counted && declared_of(written.body).has_value()));
+    if (fine && (stops() || loose_) && shows) {
         const std::vector<Finding> kept(
             result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
             result_.rows.findings.end());
@@ -288,7 +291,7 @@ bool PatternWorker::chain_counts_as_shown(const Slot& slot, std::size_t findings
                      [](const Finding& finding) { return finding.severity == Severity::stop; });
     if (!fine) return false;
     result_.rows.distinct[place] = shown;
-    if (key) turnings_.insert_or_assign(*key, counts);
+    if (key && !was.times) turnings_.insert_or_assign(*key, counts);
     const auto told_at = static_cast<std::size_t>(was.written - pattern_->written.data());
     Told& told = readings_[told_at];
     told.made = made;
@@ -298,8 +301,9 @@ bool PatternWorker::chain_counts_as_shown(const Slot& slot, std::size_t findings
     if (told.state == State::two_ways) told.state = State::read;
     told.findings.push_back(
         {Severity::ok, options_->locate(was.written->entry, was.written->base),
-         fmt::format("the count of row {} shows that the chain at the beginning {}", row_number_,
-                     counts ? "counts as a stitch" : "does not count"),
+         was.times ? fmt::format("row {} shows how often this is repeated", row_number_)
+                   : fmt::format("the count of row {} shows that the chain at the beginning {}",
+                                 row_number_, counts ? "counts as a stitch" : "does not count"),
          ""});
     return true;
 }

@@ -275,7 +275,10 @@ bool Grammar::each_place(Spot& spot) {
         take({"in"});
         take({"each", "every"});
         const auto other = at_separator() ? std::nullopt : unit();
-        if (other && (other->of == Unit::Of::space) != (spot.unit.of == Unit::Of::space))
+        if (other && spot.which == Spot::Which::each &&
+            (other->of == Unit::Of::chain) != (spot.unit.of == Unit::Of::chain))
+            spot.unit = {Unit::Of::single, 0, 0};
+        else if (other && (other->of == Unit::Of::space) != (spot.unit.of == Unit::Of::space))
             spot.unit = {Unit::Of::either, 0,
                          other->of == Unit::Of::space ? other->chains : spot.unit.chains};
         else
@@ -427,6 +430,9 @@ std::optional<Extent> Grammar::extent() {
                 out.last_marker = rest->last_marker;
                 out.nth_marker = rest->nth_marker;
                 out.to_gap = rest->to_gap;
+                out.to_space = rest->to_space;
+                out.last_space = rest->last_space;
+                out.chains = rest->chains;
                 out.loose = false;
             }
         }
@@ -455,6 +461,7 @@ std::optional<Extent> Grammar::extent() {
         next_ += 2;
         return out;
     }
+    if (to_space(out)) return out;
     const auto marker = [&] {
         if (book_->craft() == Craft::knit) {
             const std::size_t here = next_;

@@ -31,6 +31,44 @@ bool Grammar::next_space() {
     return false;
 }
 
+/// "rep from * to centre 2-ch sp", "to next corner": behind "to". Nothing is taken for others.
+bool Grammar::to_space(Extent& extent) {
+    if (book_->craft() != Craft::crochet) return false;
+    const std::size_t before = next_;
+    std::size_t to = before;
+    while (to > begin_ && tokens_[to - 1].text != "to" && tokens_[to - 1].text != "until" &&
+           tokens_[to - 1].text != "till")
+        --to;
+    // "sl st to corner sp" goes there.
+    if (to > begin_ + 1 && tokens_[to - 2].kind == TokenKind::word &&
+        (tokens_[to - 2].text == "st" || tokens_[to - 2].text == "stitch" ||
+         book_->find(tokens_[to - 2].text)))
+        return false;
+    const bool last = take({"last", "final"});
+    if (!last) take({"next", "first", "following"});
+    if (last && has(Role::group)) {  // "to last shell": to the space within it
+        ++next_;
+        extent.to_space = true;
+        extent.last_space = true;
+        extent.chains = 0;
+        return true;
+    }
+    take({"center", "centre", "middle"});
+    const bool corner = take({"corner"});
+    if (next_ == before) return false;
+    const auto what = (at_separator() || is(TokenKind::end)) ? std::nullopt : unit();
+    const bool space = what && what->of == Unit::Of::space;
+    if (fault_ || (!space && !(corner && !what && !last))) {
+        fault_.reset();
+        next_ = before;
+        return false;
+    }
+    extent.to_space = true;
+    extent.last_space = last;
+    extent.chains = space ? what->chains : 0;
+    return true;
+}
+
 void Grammar::between() {
     fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
          "Name the stitch, or describe the row as a table of counts.");

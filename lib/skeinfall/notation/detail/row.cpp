@@ -126,6 +126,10 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
         if (!fits(other)) continue;
         if (usual_fits) {
             if (same_result(usual, other)) continue;
+            // Whether spaces are stitches changes nothing of what is made here.
+            if (bits == reading::spaces_passed && usual.work.kinds == other.work.kinds &&
+                usual.work.made.value() == other.work.made.value())
+                continue;
             usual.findings.push_back(
                 {Severity::caution, at,
                  fmt::format("the row can be read two ways: the usual one makes {} stitches, {} "

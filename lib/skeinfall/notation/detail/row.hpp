@@ -90,6 +90,7 @@ struct Outcome {
     std::int64_t turned_with = 0;
     KindId turned_to = 0;
     std::optional<TurningKey> turning_in_doubt;  ///< what its count would show
+    bool turning_said = false;                   ///< the row says how it is meant
 };
 
 /// `settled`: the reading that the row took before, tried first.

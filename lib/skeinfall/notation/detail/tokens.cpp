@@ -6,6 +6,7 @@
 
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/token_words.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -17,89 +18,19 @@ bool digit(char c) {
     return c >= '0' && c <= '9';
 }
 
-struct Sign {
-    std::string_view text;
-    TokenKind kind;
-};
-// Longer signs first.
-constexpr auto signs = std::to_array<Sign>({
-    {"**", TokenKind::double_star},
-    {"*", TokenKind::star},
-    {",", TokenKind::comma},
-    {";", TokenKind::semicolon},
-    {".", TokenKind::full_stop},
-    {":", TokenKind::colon},
-    {"(", TokenKind::open},
-    {"[", TokenKind::open},
-    {"{", TokenKind::open},
-    {")", TokenKind::close},
-    {"]", TokenKind::close},
-    {"}", TokenKind::close},
-    {"-", TokenKind::dash},
-    {"\xe2\x80\x90", TokenKind::dash},  // hyphen
-    {"\xe2\x88\x92", TokenKind::dash},  // minus
-    {"\xe2\x80\x93", TokenKind::dash},  // en dash
-    {"\xe2\x80\x94", TokenKind::dash},  // em dash
-    {"=", TokenKind::equals},
-    {"/", TokenKind::slash},
-    {"\xe2\x80\xa6", TokenKind::full_stop},  // horizontal ellipsis
-    {"<", TokenKind::open},
-    {">", TokenKind::close},
-    {"~", TokenKind::dash},
-    {"?", TokenKind::full_stop},
-});
-/// Marks that stand for a star, beside it or within its part: each closes its own kind only.
-struct Mark {
-    std::string_view text;
-    char sign;
-};
-constexpr auto other_stars = std::to_array<Mark>({{"|", '|'},
-                                                  {"^", '^'},
-                                                  {"\xe2\x80\xa0", 'd'},    // dagger
-                                                  {"\xe2\x80\xa1", 'D'},    // double dagger
-                                                  {"\xe2\x98\x85", 's'},    // black star
-                                                  {"\xe2\x99\xa5", 'h'},    // heart
-                                                  {"\xc2\xa7", 'p'},        // section sign
-                                                  {"\xe2\x97\x8a", 'l'}});  // lozenge
-/// From two on; "one" is a word of names like "make one".
-constexpr auto spelled_numbers = std::to_array<std::string_view>(
-    {"two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-     "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"});
-constexpr std::string_view times_sign = "\xc3\x97";
-/// Blanks and marks without a width, as pages and PDF files have them.
-constexpr auto odd_blanks =
-    std::to_array<std::string_view>({"\xc2\xa0", "\xe2\x80\x89", "\xe2\x80\x8a", "\xe2\x80\xaf",
-                                     "\xe2\x80\x8b", "\xef\xbb\xbf", "\xc2\xad"});
-/// Quotes around words.
-constexpr auto quotes =
-    std::to_array<std::string_view>({"\"", "'", "\xe2\x80\x9c", "\xe2\x80\x9d", "\xe2\x80\x98",
-                                     "\xe2\x80\x99", "\xe2\x80\xb3", "\xe2\x80\xb2"});
-/// Signs for inches behind a number.
-constexpr auto inch_signs =
-    std::to_array<std::string_view>({"\"", "\xe2\x80\x9d", "\xe2\x80\x9c", "\xe2\x80\xb3", "''"});
-struct Fraction {
-    std::string_view text;
-    double value;
-};
-constexpr auto fractions = std::to_array<Fraction>({{"\xc2\xbc", 0.25},
-                                                    {"\xc2\xbd", 0.5},
-                                                    {"\xc2\xbe", 0.75},
-                                                    {"\xe2\x85\x93", 1.0 / 3.0},
-                                                    {"\xe2\x85\x94", 2.0 / 3.0},
-                                                    {"\xe2\x85\x9b", 0.125},
-                                                    {"\xe2\x85\x9c", 0.375},
-                                                    {"\xe2\x85\x9d", 0.625},
-                                                    {"\xe2\x85\x9e", 0.875}});
-/// Words that a full stop shortens; what stands behind tells that it is no end of a sentence.
-constexpr auto shortened = std::to_array<std::string_view>(
-    {"st",   "sts", "ch",  "chs", "sl",  "rep", "rnd", "rnds", "sp",  "sps",
-     "beg",  "ea",  "tog", "sk",  "inc", "dec", "sc",  "dc",   "hdc", "tr",
-     "foll", "rem", "k",   "p",   "yo",  "lp",  "lps", "no",   "pat", "patt"});
-constexpr auto goes_on = std::to_array<std::string_view>(
-    {"st",     "sts",  "in",     "into",     "of",      "from",     "tog",    "across",   "to",
-     "around", "sp",   "and",    "remain",   "times",   "rem",      "more",   "is",       "until",
-     "at",     "next", "end",    "on",       "over",    "left",     "before", "together", "each",
-     "for",    "with", "evenly", "unworked", "between", "remaining"});
+using lexed::Fraction;
+using lexed::fractions;
+using lexed::goes_on;
+using lexed::inch_signs;
+using lexed::Mark;
+using lexed::odd_blanks;
+using lexed::other_stars;
+using lexed::quotes;
+using lexed::shortened;
+using lexed::Sign;
+using lexed::signs;
+using lexed::spelled_numbers;
+using lexed::times_sign;
 
 class Lexer {
   public:
@@ -199,7 +130,21 @@ class Lexer {
         }
         push(TokenKind::length, by);
         out_.tokens.back().length = value * unit;
+        if (goes_on_behind_unit()) ++at_;
         return true;
+    }
+
+    /// "20 in. (51 cm) from beg": the full stop only shortens the unit.
+    [[nodiscard]] bool goes_on_behind_unit() const {
+        if (ahead(0) != '.') return false;
+        std::size_t by = 1;
+        while (ahead(by) == ' ') ++by;
+        const std::string_view rest = text_.substr(std::min(at_ + by, text_.size()));
+        for (const std::string_view sign :
+             {"(", "[", ",", ";", "from ", "long", "wide", "or ", "ending ", "end ", "above ",
+              "when ", "across", "in length", "in total", "total", "deep", "tall", "and "})
+            if (rest.starts_with(sign)) return true;
+        return false;
     }
 
     /// Whether "in" ends there and is no "in next st".
@@ -241,12 +186,37 @@ class Lexer {
         return std::find(goes_on.begin(), goes_on.end(), next) != goes_on.end();
     }
 
+    /// "(72, 84, 96 dc)": a count for each size; the one of this size is taken.
+    bool sized_bracket() {
+        if (sizes_ < 2 || (!out_.tokens.empty() && out_.tokens.back().kind == TokenKind::number))
+            return false;
+        std::size_t by = 1;
+        std::size_t chosen = 0;
+        for (std::size_t number = 0; number < sizes_; ++number) {
+            while (ahead(by) == ' ' || (number > 0 && ahead(by) == ',')) ++by;
+            if (number == size_) chosen = by;
+            const std::size_t first = by;
+            while (digit(ahead(by)) && by < first + 5) ++by;
+            if (by == first) return false;
+        }
+        std::size_t end = by;
+        while (letter(ahead(end)) || ahead(end) == ' ' || ahead(end) == '-') ++end;
+        if (ahead(end) != ')' && ahead(end) != ']') return false;
+        const std::size_t open = at_;
+        push(TokenKind::open, 1);
+        at_ = open + chosen;
+        number();
+        at_ = open + by;
+        return true;
+    }
+
     void step() {
         const char c = text_[at_];
         if (c == ' ' || c == '\t' || c == '\n' || c == '\r') {
             ++at_;
         } else if (const std::size_t blank = plain(c) ? 0 : one_of(odd_blanks); blank > 0) {
             at_ += blank;
+        } else if ((c == '(' || c == '[') && sized_bracket()) {
         } else if (c == '.' && shortens()) {
             ++at_;
         } else if (fraction_at(0).first > 0 && length()) {

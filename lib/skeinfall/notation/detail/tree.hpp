@@ -30,6 +30,7 @@ struct Unit {
         space,   ///< "ch-2 sp": a whole chain space
         kind,    ///< "dc"
         either,  ///< "st and ch-1 sp": a stitch or a whole space
+        single,  ///< "st and ch": a stitch or one chain of a space
     };
     Of of = Of::any;
     KindId kind = 0;
@@ -87,6 +88,10 @@ struct Extent {
     bool loose = false;           ///< of to_end: "around", "across"; a row end may lie farther off
     bool last_marker = false;     ///< the marker is the last one of the row
     std::int64_t nth_marker = 0;  ///< it is counted from the row's beginning; 0: the next one
+    bool to_space = false;        ///< of to_end: ends before the next chain space that it does not
+                                  ///< name itself, "to centre ch-2 sp", "to next corner"
+    bool last_space = false;      ///< it is the last one of the row
+    std::int64_t chains = 0;      ///< of that space; 0: not said
 };
 
 /// "(counts as dc, ch 1)" or "(does not count as st)" behind a chain.
@@ -194,6 +199,7 @@ struct Body {
     std::vector<SetAside> aside;
     std::vector<NamedGroup> named;
     std::int64_t turns_each = 0;  ///< "ch 5 to turn each row": of this row and those above
+    bool beside = false;          ///< its last stitch goes into the turning chain's space
     bool blocks = false;  ///< worked from corner to corner: what is skipped of a chain is a space
 };
 

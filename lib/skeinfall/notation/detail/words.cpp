@@ -13,8 +13,9 @@ unsigned bit(Role role) {
 }
 
 std::unordered_map<std::string_view, unsigned> roles() {
-    constexpr std::array<std::string_view, 9> names{
-        "filler", "manner", "finishing", "remark", "work", "group", "prose", "joining", "tool"};
+    constexpr std::array<std::string_view, 11> names{"filler", "manner",  "finishing", "remark",
+                                                     "work",   "group",   "prose",     "joining",
+                                                     "tool",   "article", "assembly"};
     std::unordered_map<std::string_view, unsigned> out;
     for (const auto& row : data::notation_words)
         for (std::size_t role = 0; role < names.size(); ++role)

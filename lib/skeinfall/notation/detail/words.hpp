@@ -19,6 +19,8 @@ enum class Role : std::uint8_t {
     prose,      ///< tells that a sentence describes and works nothing: "should", "you"
     joining,    ///< belongs to closing a round: "join with sl st to top of beg ch"
     tool,       ///< needles and hooks, and what is said of them: "circular", "size"
+    article,    ///< a piece of a make, or a side of one: "hood", "seam", "edge"
+    assembly,   ///< begins what is done with finished pieces: "fold", "hold", "rejoin"
 };
 
 /// What stitches, chains, spaces and rows are called in places.

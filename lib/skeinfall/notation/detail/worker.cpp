@@ -26,6 +26,7 @@ Worker::Worker(const Body& body, const Edge& below, const Context& context, unsi
       steps_end_(std::min(most_steps, *context.steps + most_steps_of_a_row)) {}
 
 Outcome Worker::run() {
+    take_beside();
     // Where there are spaces below, "st" may or may not mean them.
     if (below_->spaces > 0) ask(reading::spaces_passed);
     const std::size_t from = begin_row();
@@ -167,6 +168,7 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
     const auto keep = [&](bool open_ended, std::int64_t said) {
         if (!in_one_ && item.spot.to_marker) return to_marker(item, item.spot.keep);
         if (!in_one_ && item.extent.to_marker) return to_marker(item, item.extent.keep);
+        if (!in_one_ && item.extent.to_space) return to_space(item);
         if (!open_ended || in_one_) return said;
         return beyond_gap() + (said == 0 ? need_of(items, index + 1) : said);
     };

@@ -69,6 +69,9 @@ class EdgeBuilder {
     std::size_t barrier_ = 0;
 };
 
+/// The chains of the spaces that items name, 0 where it is not said.
+void spaces_named(const std::vector<Item>& items, std::vector<std::int64_t>& chains);
+
 class Worker {
   public:
     Worker(const Body& body, const Edge& below, const Context& context, unsigned reading);
@@ -159,6 +162,11 @@ class Worker {
     void repeat(const std::vector<Item>& items, std::size_t index, std::int64_t keep);
     void loop(const Item& item, std::int64_t times, std::int64_t keep);
     void part_of(const std::vector<Item>& items, std::int64_t keep);
+    std::int64_t to_space(const Item& item);
+    [[nodiscard]] bool stops_before_space(const Item& item, std::int64_t keep) const;
+    bool last_follows_ = false;  ///< behind this repeat stands what goes into the last stitch
+    void take_beside();
+    [[nodiscard]] bool bridges(const std::vector<Item>& items, std::size_t at) const;
     bool skip_closes(const Item& item, std::int64_t keep);
     bool try_jump(const Mark& from, std::int64_t iterations, std::int64_t times_left,
                   std::int64_t keep, std::int64_t& jumped);

@@ -306,4 +306,32 @@ bool Worker::skips_first(std::size_t next) const {
            item.spot.unit.of != Unit::Of::space && item.spot.which == Spot::Which::first;
 }
 
+/// "working last sc into turning ch-2 sp": the chain beside the row below is a space at its end.
+void Worker::take_beside() {
+    if (!body_->beside || below_->beside < 2 || context_->round) return;
+    own_base_ = *below_;
+    // It is worked like the other spaces that the row names.
+    std::vector<std::int64_t> named;
+    spaces_named(body_->items, named);
+    std::erase(named, 0);
+    const std::int64_t chains = named.empty() ? below_->beside : named.front();
+    own_base_.stretches.push_back({1, {{{book().chain(), static_cast<std::uint32_t>(chains)}, 1}}});
+    own_base_.beside = 0;
+    own_base_.settle();
+    below_ = &own_base_;
+    cursor_ = Cursor(own_base_, book(), (reading_ & reading::spaces_passed) == 0);
+}
+
+/// "ch 6, skip next 6 sts, sc in ...": the chain a round begins with lies over what is skipped.
+bool Worker::bridges(const std::vector<Item>& items, std::size_t at) const {
+    if (!context_->round || items[at].note || at + 1 >= items.size() ||
+        items[at + 1].what != Item::Do::skip || items[at + 1].spot.unit.of == Unit::Of::space)
+        return false;
+    Spot spot;
+    const Item* follows = leaf(body_->items, at + 2, spot);
+    const std::int64_t over = items[at + 1].spot.count;
+    const bool low = follows != nullptr && book().at(plain_kind_of(*follows)).turning_chains <= 1;
+    return over > 2 && (items[at].count == over || (low && items[at].count > 3));
+}
+
 }  // namespace skeinfall::notation

@@ -54,6 +54,7 @@ std::int64_t Worker::advance(const Unit& named, std::int64_t count) {
         missing_unit_ = unit;
     }
     const bool plain = unit.of == Unit::Of::any || unit.of == Unit::Of::either ||
+                       unit.of == Unit::Of::single ||
                        (unit.of == Unit::Of::chain && below_->foundation && start_chain_ == 0) ||
                        (unit.of == Unit::Of::chain && start_chain_ > 0);
     loose_ = !plain;
@@ -355,7 +356,7 @@ std::size_t Worker::begin_row() {
             one(items, i);
         }
     }
-    if (led) return at;
+    if (led || bridges(items, at)) return at;
     add(book().chain(), items[at].count);
     std::size_t next = at + 1;
     while (next < items.size() && only_prepares(items[next])) one(items, next++);
@@ -392,6 +393,9 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
         counts = said->counts != out_.against_note;
         extra = said->chains;
         if (said->kind_said) as = said->kind;
+        // "ch 3 (counts as dc)" once: so it is meant where it is not said again.
+        if (note && chains > 1) out_.turning_in_doubt = TurningKey{kind, chains, skips_first(next)};
+        out_.turning_said = note && !out_.against_note;
     } else if (chains > 1 && stitch.turning_chains > 0) {
         const bool closed = closes_on_stitch();
         // "ch 3, sc in next dc" where another stitch comes first: the chain stands on that one.
@@ -410,8 +414,10 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
             if (const auto known = context_->turnings->find(key);
                 known != context_->turnings->end())
                 shown = known->second;
-        if (!shown && (closed || taller || stitch.counts == TurningChainCounts::varies ||
-                       skips_first(next) || (stitch.counts == TurningChainCounts::yes && !usual)))
+        // "ch 3, skip first st": one that stands for nothing would lose a stitch in every row.
+        if (!shown && !(usual && skips_first(next) && !taller) &&
+            (closed || taller || stitch.counts == TurningChainCounts::varies ||
+             (stitch.counts == TurningChainCounts::yes && !usual)))
             out_.doubtful |= reading::turning;
         counts = shown.value_or(usual) != ask(reading::turning);
         extra = std::max<std::int64_t>(0, chains - stitch.turning_chains);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <optional>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -36,6 +38,13 @@ std::int64_t in_all(const Extent& extent) {
 }
 
 }  // namespace
+
+void spaces_named(const std::vector<Item>& items, std::vector<std::int64_t>& chains) {
+    for (const Item& item : items) {
+        if (item.spot.unit.of == Unit::Of::space) chains.push_back(item.spot.unit.chains);
+        spaces_named(item.items, chains);
+    }
+}
 
 Worker::Mark Worker::mark() {
     return {cursor_, counts_, builder_.mark(), missing_, loose_, loose_unit_, yarn_};
@@ -76,6 +85,9 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, std::int6
     }
     std::int64_t times = in_all(item.extent);
     if (item.extent.until == Extent::Until::n_times && ask(reading::times_in_all)) --times;
+    last_follows_ = item.extent.keep > 0 && index + 1 < items.size() &&
+                    items[index + 1].spot.which == Spot::Which::last &&
+                    book().craft() == Craft::crochet;
     if (item.stop_at == 0) return loop(item, open_ended ? -1 : times, keep);
     const std::size_t stop = std::min<std::size_t>(item.stop_at, item.items.size());
     const std::int64_t partial =
@@ -129,9 +141,25 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                            "the row below has none of the places that this repeat names",
                            "Name stitches or spaces of the row below.");
                     left_by_design_ = true;
-                } else if (named_at_once) {
+                } else if (named_at_once && done == 0 && rest > 3 && below_->spaces == 0 &&
+                           unit.of == Unit::Of::space && item.spot.which != Spot::Which::same &&
+                           book().craft() == Craft::crochet && !below_->counted_only) {
+                    report(Severity::stop, item.at,
+                           "the row below has none of the places that this repeat names",
+                           "Name stitches or spaces of the row below.");
+                    left_by_design_ = true;
+                } else if (named_at_once ||
+                           (rest > 0 && item.extent.to_space && stops_before_space(item, keep))) {
                     loose_ = true;
                     loose_unit_ = unit;
+                } else if (rest > 0 && done > 0 && last_follows_ &&
+                           item.items.front().what == Item::Do::skip &&
+                           item.items.front().spot.count == rest) {
+                    // "*sk 2 dc, 5 dc in next sc, sk 2 dc, sc in next dc* to last sc, 3 dc in last"
+                    report(Severity::ok, item.at,
+                           fmt::format("{} stitches before the last are passed over", rest));
+                    loose_ = true;
+                    loose_unit_ = {};
                 } else if (item.partial || (rest > 0 && context_->check_count &&
                                             !body_->declared.empty() && ask(reading::partly))) {
                     part_of(item.items, keep);
@@ -174,6 +202,56 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
     }
     --loops_;
     endless_ -= times < 0 ? 1 : 0;
+}
+
+/// Whether none of the spaces that a repeat names lies before the one it stops at, so that it has
+/// gone as far as it says.
+bool Worker::stops_before_space(const Item& item, std::int64_t keep) const {
+    std::vector<std::int64_t> own;
+    spaces_named(item.items, own);
+    return std::none_of(own.begin(), own.end(), [&](std::int64_t chains) {
+        const Unit space{Unit::Of::space, 0, chains};
+        if (cursor_.left(space) == 0) return false;
+        Cursor probe = cursor_;
+        probe.seek(space);
+        return probe.left() > keep;
+    });
+}
+
+/// Stitches of the row below behind the next chain space that a repeat stops at.
+std::int64_t Worker::to_space(const Item& item) {
+    if (item.extent.last_space) {
+        const Unit space{Unit::Of::space, 0, item.extent.chains};
+        const std::int64_t spaces = cursor_.left(space);
+        Cursor probe = cursor_;
+        if (spaces > 1) probe.advance(space, spaces - 1);
+        if (spaces > 0) {
+            probe.seek(space);
+            return probe.left();
+        }
+        report(Severity::stop, item.at, "the row below does not show where this repeat stops",
+               "Say how often, like: rep from * 4 times.");
+        return 0;
+    }
+    std::vector<std::int64_t> own;
+    spaces_named(item.items, own);
+    std::optional<std::int64_t> ahead;
+    constexpr std::int64_t most_chains = 9;
+    const bool clear = item.extent.chains > 0 || std::find(own.begin(), own.end(), 0) == own.end();
+    for (std::int64_t chains = 1; chains <= most_chains && clear; ++chains) {
+        const Unit space{Unit::Of::space, 0, chains};
+        if ((item.extent.chains > 0 && chains != item.extent.chains) ||
+            std::find(own.begin(), own.end(), chains) != own.end() || cursor_.left(space) == 0)
+            continue;
+        Cursor probe = cursor_;
+        probe.seek(space);
+        const std::int64_t passed = probe.passed() - cursor_.passed();
+        ahead = std::min(ahead.value_or(passed), passed);
+    }
+    if (ahead) return cursor_.left() - *ahead;
+    report(Severity::stop, item.at, "the row below does not show where this repeat stops",
+           "Say how often, like: rep from * 4 times.");
+    return 0;
 }
 
 /// Whether what a round has left is just what its repeat passes over first: it lies under the
