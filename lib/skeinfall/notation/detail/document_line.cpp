@@ -111,7 +111,7 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
         return new_heading(line);
     const bool note = counts_note(line.text);
     if (note) return add_note(line);
-    if (same_piece(line, words, heading_)) return;
+    if (same_piece(line, words, heading_) || same_until(line, heading_)) return;
     // (Note: "inc" = 2 sc in same stitch)
     if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
         words[1] == "note" && line.text.find(" = ") != std::string::npos)
@@ -147,8 +147,12 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
         return part(What::title, line);
     }
     if (heading(line, words) && zone_ != What::materials) {
+        const bool bracketed = line.text.find(" (") != std::string::npos &&
+                               words_of(line.text.substr(0, line.text.find(" ("))).size() <= 4 &&
+                               zone_ != What::stitches;
         const bool part_name =
-            line.text.back() == ':' && zone_ != What::stitches && !definition_line(line.text);
+            bracketed || (line.text.back() == ':' && zone_ != What::stitches &&
+                          !definition_line(line.text));
         if (zone_ && (words.size() <= 5 || part_name) && line.blank_before) {
             zone_.reset();
             heading_ = line.text;
@@ -217,7 +221,9 @@ bool DocumentReader::inline_heading(Line& line) {
     }
     const auto words = words_of(rest.text);
     if (words.empty()) return false;
-    if (same_piece(rest, words, line.text.substr(0, at))) return true;
+    if (same_piece(rest, words, line.text.substr(0, at)) ||
+        same_until(rest, line.text.substr(0, at)))
+        return true;
     // "Edging: ch 1, sc in each st around"
     const bool edging = document_.craft == Craft::crochet && in_rows_ && begins_work(words) &&
                         works_stitches(words, 0) && !round_flat_piece(words) &&

@@ -9,14 +9,41 @@
 
 namespace skeinfall::notation {
 
+namespace {
+
+/// Where "(multiple of 2 sts)", "(over an even number of sts)", "(both alike)" begins.
+std::size_t behind_name(const std::string& text) {
+    for (const std::string_view mark :
+         {" (mult", " (over a", " (worked over", " (odd num", " (even num", " (any num",
+          " (worked on", " (both alike", " (both the same", " (make both", " (make two", " (panel"})
+        if (const auto open = text.find(mark);
+            open != std::string::npos && text.find(')', open) + 3 > text.size())
+            return open;
+    return std::string::npos;
+}
+
+bool capitals_alone(const std::string& text) {
+    return std::none_of(text.begin(), text.end(), [](char c) {
+        return std::islower(static_cast<unsigned char>(c)) != 0 || digit(c);
+    });
+}
+
+}  // namespace
+
 bool DocumentReader::heading(const Line& line, const std::vector<std::string>& words) {
-    // "Seed Stitch (multiple of 2 sts)"
-    if (const auto open = line.text.find(" (mult"); open != std::string::npos && open > 3) {
+    // "Seed Stitch (multiple of 2 sts)", "Moss Stitch (over an even number of sts)"
+    if (const auto open = behind_name(line.text); open != std::string::npos && open > 3) {
         Line name = line;
         name.text.resize(open);
         const auto of_name = words_of(name.text);
         return !of_name.empty() && of_name.size() < 6 && heading(name, of_name);
     }
+    // "SLEEVES (make 2)"
+    if (const auto open = line.text.find(" ("); open != std::string::npos && open > 2 &&
+                                                open < 24 && line.text.back() == ')' &&
+                                                times_said(line.text) > 1 &&
+                                                capitals_alone(line.text.substr(0, open)))
+        return true;
     // "Body and legs (make two pieces the same)"
     if (const auto open = line.text.find(" (make "); open != std::string::npos && open > 3 &&
                                                      line.text.back() == ')' &&

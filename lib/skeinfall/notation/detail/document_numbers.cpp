@@ -165,6 +165,8 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
             if (words[i] == spelled[n]) return static_cast<std::int64_t>(n) + 2;
         return 0;
     };
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)
+        if (words[i] == "both" && one_of(words[i + 1], {"alike", "the", "same"})) return 2;
     for (std::size_t i = 0; i < words.size(); ++i) {
         std::size_t at = i + 1;
         if (words[i] == "make" || words[i] == "work") {
@@ -497,6 +499,10 @@ bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
                            [&](const std::string& word) { return one_of(word, names); });
     };
     if (words[0] == "next" && words.size() > 3 && words[1] == ":") return true;
+    // "Heel flap is worked back and forth over the next 32 sts."
+    if (has({"forth", "fro"}) && has({"worked", "work", "working", "knit", "knitted"}) &&
+        has({"sts", "stitches"}) && has_number(words) && !has({"i", "if", "you'll", "will"}))
+        return true;
     if (words[0] == "st" && words.size() > 3 && (words[1] == "-" || words[1] == "st")) return true;
     return one_of(words[0], {"these", "this"}) && has({"repeat", "rep"}) &&
            has({"times", "twice", "once"});

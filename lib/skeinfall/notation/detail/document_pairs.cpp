@@ -66,7 +66,9 @@ std::optional<std::int64_t> other_side(const std::vector<std::string>& words) {
             continue;
         }
         alike = alike || one_of(word, {"match", "correspond", "same", "as"});
-        side = side || one_of(word, {"side", "leg", "half", "shoulder", "strap"});
+        side = side || one_of(word, {"side", "leg", "half", "shoulder", "strap"}) ||
+               (one_of(word, {"remaining", "rem", "held"}) && i + 1 < words.size() &&
+                one_of(words[i + 1], {"sts", "stitches"}));
         if (!one_of(word, {"rejoin",    "join",     "attach",     "return",   "to",     "the",
                            "yarn",      "wool",     "and",        "work",     "knit",   "complete",
                            "finish",    "repeat",   "other",      "second",   "2nd",    "side",
@@ -153,7 +155,48 @@ bool tells_of_none(const std::vector<std::string>& words) {
     });
 }
 
+/// Where the lines of a piece reach its armholes: behind the line that first binds off at an edge,
+/// or before it where `before`; 0 where none does.
+std::size_t to_armholes(const std::vector<Line>& lines, bool before) {
+    static const std::regex edge(
+        R"(\b(?:bind|cast) off (?:\d+)[^.]* (?:at|from) (?:the )?(?:beg|beginning|start)[a-z]* of )"
+        R"(|\bbo \d+[^.]* at (?:the )?(?:beg|beginning|start))",
+        std::regex::icase | std::regex::optimize);
+    for (std::size_t i = 1; i < lines.size(); ++i)
+        if (std::regex_search(lines[i].text, edge)) return before ? i : i + 1;
+    return 0;
+}
+
 }  // namespace
+
+/// "Work same as back until armholes have been bound off": the lines of that piece so far.
+bool DocumentReader::same_until(const Line& line, const std::string& heading) {
+    if (document_.craft != Craft::knit || heading.empty()) return false;
+    static const std::regex form(
+        R"(^(?:work |knit |make )?(?:exactly )?(?:the )?(?:same )?as (?:given )?(?:for |on )?(?:the )?([a-z]+(?: [a-z]+)?) (?:until|to|up to|till) (?:the )?(?:beg(?:inning)? of (?:the )?)?(?:(armholes?|raglan|armhole shaping|raglan shaping|underarms?|armhole and shoulder shaping|shaping of armholes?)|(armholes? (?:have been|are|is|shaping is|shaping has been|sts are) (?:bound off|cast off|shaped|completed?|worked))) ?\.?$)",
+        std::regex::icase | std::regex::optimize);
+    std::smatch found;
+    if (!std::regex_search(line.text, found, form)) return false;
+    const std::string name = base::lower(found[1].str());
+    for (const Pending& pending : pending_) {
+        if (base::lower(pending.section.name) != name) continue;
+        const std::size_t end = to_armholes(pending.lines, found[2].matched);
+        if (end == 0) return false;
+        Pending again = pending;
+        again.lines.resize(end);
+        again.section.name = heading;
+        again.section.line = line.number;
+        again.section.times = 1;
+        name_section(again.section);
+        heading_.clear();
+        part(What::heading, line);
+        pending_.push_back(std::move(again));
+        in_rows_ = true;
+        has_rows_ = true;
+        return true;
+    }
+    return false;
+}
 
 bool DocumentReader::named_work(Line& line, const std::vector<std::string>& words) {
     const auto colon = line.text.find(':');

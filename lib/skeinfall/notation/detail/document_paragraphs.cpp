@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cstddef>
+#include <regex>
 #include <string>
 #include <utility>
 #include <vector>
@@ -54,6 +55,19 @@ std::size_t bind_off_told(const std::string& text) {
     for (const std::string_view more : {" row", " rnd", " round", " times", "next "})
         if (low.find(more, follows) != std::string::npos) return 0;
     return follows;
+}
+
+/// "Shape top: 1st rnd: *K6, ...", "Crown - Rnd 1: ...": the bytes of what stands before the row; 0
+/// for other lines.
+std::size_t shape_before_row(const std::string& text) {
+    static const std::regex form(
+        R"(^(?:to )?(?:shape|shaping) (?:the )?[a-z]+(?: [a-z]+)? ?[:.-] ?(?=(?:\d+(?:st|nd|rd|th) (?:row|rnd|round)|(?:next )?(?:row|rnd|round)s? ?\d*)\b[^:]{0,20}:))",
+        std::regex::icase | std::regex::optimize);
+    std::smatch found;
+    if (text.size() < 12 || (text[0] | 0x20) < 's' || (text[0] | 0x20) > 't' ||
+        !std::regex_search(text, found, form))
+        return 0;
+    return static_cast<std::size_t>(found.length(0));
 }
 
 }  // namespace
@@ -200,6 +214,11 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
         (words[lead + 1] == "you'd" ||
          one_of(words[lead + 2], {"want", "wish", "prefer", "would", "desire", "choose"})))
         return true;
+    // "If you measure your head and would like to decrease the size, ..."
+    if (words.size() > 6 && words[0] == "if" && words[1] == "you")
+        for (std::size_t i = 2; i + 1 < words.size() && i < 10; ++i)
+            if (words[i] == "would" && one_of(words[i + 1], {"like", "prefer", "rather"}))
+                return true;
     // "Want a wider scarf? Knit more rows!"
     if (one_of(words[0], {"want", "keep", "remember"}) &&
         std::none_of(words.begin(), words.end(),
@@ -258,6 +277,12 @@ void DocumentReader::part_paragraphs() {
         if (const std::size_t end = heading_in_capitals(line); end > 0) {
             out.push_back(piece_of(line, 0, end));
             out.back().blank_before = true;
+            out.push_back(piece_of(line, end, line.text.size()));
+            out.back().blank_before = false;
+            continue;
+        }
+        if (const std::size_t end = shape_before_row(line.text); end > 0) {
+            out.push_back(piece_of(line, 0, end));
             out.push_back(piece_of(line, end, line.text.size()));
             out.back().blank_before = false;
             continue;

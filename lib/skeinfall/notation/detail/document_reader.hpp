@@ -276,6 +276,7 @@ class DocumentReader {
     /// within the rows, a name and the work it stands for.
     bool named_work(Line& line, const std::vector<std::string>& words);
 
+    bool same_until(const Line& line, const std::string& heading);
     /// "FRONT: Work same as back.": the piece of that name once more, under this one's.
     bool same_piece(const Line& line, const std::vector<std::string>& words,
                     const std::string& heading);
@@ -548,7 +549,6 @@ class DocumentReader {
 
     std::string how_name_;  ///< of the stitch that the lines to come may tell how to make
     std::string how_text_;
-
     /// What a definition says as notation; false when it says nothing of a stitch.
     bool make_up(std::string meaning, Definition& definition);
     bool knit_make_up(const std::string& meaning, Definition& definition);

@@ -10,6 +10,7 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/knit_leaflets.hpp"
 #include "skeinfall/notation/detail/knit_signs.hpp"
 
 namespace skeinfall::notation {
@@ -148,22 +149,6 @@ void part_rest_bound(Line& line) {
     put_in(line, at, ". Bind off rem ");
 }
 
-/// "Rep these 2 rows 5 times more, then first row once more": two sentences.
-void part_first_row(Line& line) {
-    for (const std::string_view mark :
-         {", then first row", ", then 1st row", ", then the first row", " then first row",
-          ", then the 1st row", ", then work rs row only", ", then work rs row",
-          ", then work the rs row", ", then work the first row", ", then work first row",
-          ", then work row 1 again", ", then work row 1"}) {
-        const std::string low = base::lower(line.text);
-        const auto at = low.find(mark);
-        if (at == std::string::npos || low.rfind("rep", at) == std::string::npos) continue;
-        take_out(line, at, mark.size());
-        put_in(line, at, ". Repeat first row");
-        return;
-    }
-}
-
 /// "K one row, P one row alternately": a fabric.
 void name_alternate_rows(Line& line) {
     for (const std::string_view words :
@@ -281,6 +266,23 @@ bool DocumentReader::wraps(const Line& row, const Line& next, std::size_t widest
 
 /// Lines that a page broke are joined. The widest line around shows whether the next word would
 /// have had room.
+namespace {
+
+/// "Knit 16 sts." above "Heel flap is worked back and forth over these 32 sts."
+bool heel_follows(const std::vector<Line>& before, const Line& line) {
+    if (before.empty()) return false;
+    const std::string low = base::lower(line.text);
+    const std::string above = base::lower(before.back().text);
+    return low.find("back and forth") != std::string::npos &&
+           low.find(" these ") != std::string::npos &&
+           (low.starts_with("heel") || low.starts_with("the heel") || low.starts_with("flap")) &&
+           (above.starts_with("knit ") || above.starts_with("k")) && above.size() < 60 &&
+           above.find(". ") == std::string::npos && above.find(',') == std::string::npos &&
+           above.back() == '.';
+}
+
+}  // namespace
+
 void DocumentReader::join_wrapped() {
     for (Line& line : lines_) pass_addresses(line);
     std::erase_if(lines_, [](const Line& line) { return line.text.empty(); });
@@ -290,11 +292,11 @@ void DocumentReader::join_wrapped() {
         part_edges(line);
         part_edges_behind(line);
         part_rest_bound(line);
-        part_first_row(line);
         name_alternate_rows(line);
         settle_signs(line);
         plain_next(line);
         settle_knit_signs(line);
+        settle_leaflets(line);
     }
     std::vector<Line> out;
     for (std::size_t first = 0; first < lines_.size();) {
@@ -310,6 +312,11 @@ void DocumentReader::join_wrapped() {
                 tail = out.back();
                 tail.text = out.back().text.substr(row);
             }
+            if (i > 0 && heel_follows(out, lines_[i])) {
+                append(out.back(), lines_[i]);
+                settle_leaflets(out.back());
+                continue;
+            }
             if (i > first && wraps(tail, lines_[i], widest)) {
                 row = out.back().text.size() + 1;
                 append(out.back(), lines_[i]);
@@ -321,7 +328,7 @@ void DocumentReader::join_wrapped() {
         first = end;
     }
     lines_ = std::move(out);
-    for (Line& line : lines_) part_first_row(line);
+    for (Line& line : lines_) part_rows_behind(line);
     part_paragraphs();
 }
 

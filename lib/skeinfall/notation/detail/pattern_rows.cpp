@@ -50,7 +50,8 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     if (again.all_numbered)
         for (std::int64_t row = 1; row <= own_last_; ++row) again_rows.push_back(row + offset_);
     const std::int64_t last_rows = again.as_changes ? rows_between_changes() : again.last_rows;
-    for (std::int64_t back = last_rows; back > 0 && back <= first; --back)
+    const std::int64_t left_out = again.first_of > 0 ? last_rows - again.first_of : 0;
+    for (std::int64_t back = last_rows; back > left_out && back <= first; --back)
         again_rows.push_back((label.rows.empty() ? first : label.rows.front().first) - back);
     std::vector<Slot> slots;
     for (const std::int64_t row : again_rows) {
@@ -86,7 +87,15 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             if (!rows || *rows == 0) return;
             last = first + *rows - 1;
         }
-        if (again.until_stitches > 0) last = first + block - 1;
+        if (again.unwrapped) {
+            const std::int64_t rows = rows_till_unwrapped(again.until_stitches);
+            if (rows < 1 || rows % block != 0)
+                return bad("how often these rows narrow to so many stitches is not clear",
+                           "how often they are worked", "Write it like: rep last 2 rows 8 times.");
+            last = first + rows - 1;
+        } else if (again.until_stitches > 0) {
+            last = first + block - 1;
+        }
         // "Rep rows 2 and 3." at the end: as long as it is to be
         if (last < first && block > 1 && book_->craft() == Craft::crochet) {
             const auto rows =
@@ -130,7 +139,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             if (one_yarn) slot.yarn = yarn_;
             slot.until = 0;
             slot.between_markers = again.between_markers;
-            if (again.until_stitches > 0 && row == span.last) {
+            if (again.until_stitches > 0 && !again.unwrapped && row == span.last) {
                 slot.until = again.until_stitches;
                 slot.block = block;
             }

@@ -1,0 +1,158 @@
+#include "skeinfall/notation/detail/knit_leaflets.hpp"
+
+#include <cctype>
+#include <cstddef>
+#include <regex>
+#include <string>
+#include <string_view>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+void put_words(Line& line, std::size_t at, std::size_t size, std::string_view text) {
+    const std::size_t from = at < line.from.size() ? line.from[at] : line.from.back();
+    line.text.replace(at, size, text);
+    const auto begin = line.from.begin() + static_cast<std::ptrdiff_t>(at);
+    line.from.erase(begin, begin + static_cast<std::ptrdiff_t>(size));
+    line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at), text.size(), from);
+}
+
+/// Puts `words` (with $1, $2 for groups) where `form` stands; each place once.
+void put_everywhere(Line& line, const std::regex& form, const char* words) {
+    std::size_t begin = 0;
+    for (int turn = 0; turn < 200; ++turn) {
+        std::smatch found;
+        const std::string text = line.text;
+        const auto from = text.begin() + static_cast<std::ptrdiff_t>(begin);
+        if (!std::regex_search(from, text.end(), found, form,
+                               begin > 0 ? std::regex_constants::match_prev_avail
+                                         : std::regex_constants::match_default))
+            return;
+        const std::size_t at = begin + static_cast<std::size_t>(found.position(0));
+        const std::string instead = found.format(words);
+        put_words(line, at, static_cast<std::size_t>(found.length(0)), instead);
+        begin = at + instead.size();
+        if (begin >= line.text.size()) return;
+    }
+}
+
+struct Spelling {
+    std::string_view mark;  ///< what any of its forms holds, in small letters
+    std::regex form;
+    const char* words;
+};
+
+const auto any_case = std::regex::icase | std::regex::optimize;
+
+/// "wl.fwd.", "y.o.n.", "st.-st.", "P S S O": abbreviations with stops, hyphens and blanks.
+void plain_abbreviations(Line& line, const std::string& low) {
+    static const Spelling spellings[] = {
+        {"fwd", std::regex(R"(\b(?:wl|w|y|yarn|wool)\.? ?fwd\.?(?=[\s,;)*\]]|$))", any_case), "yo"},
+        {"f", std::regex(R"(\bw\.f\.(?=[\s,;)*\]]|$))", any_case), "yo"},
+        {"n.", std::regex(R"(\b[wy]\.? ?[or]\. ?n\.(?=[\s,;)*\]]|$))", any_case), "yo"},
+        {"st.-st", std::regex(R"(\bst\.? ?- ?st\.?(?=[\s,;:)]|$))", any_case), "st st"},
+        {"g.", std::regex(R"(\bg\.-? ?st\.?(?=[\s,;:)]|$))", any_case), "garter st"},
+        {"s s o", std::regex(R"(\bp\.? s\.? s\.? o\b\.?)", any_case), "psso"},
+        {"t.b.l", std::regex(R"(\bt\.b\.l\.?)", any_case), "tbl"},
+        {"all-", std::regex(R"(\ball-(even|odd)\b)", any_case), "all $1"},
+        {"foll.", std::regex(R"(\bfoll\. (?=alt|row|rnd|round|\d))", any_case), "foll "},
+        {"alt.", std::regex(R"(\balt\. (?=row|rnd|round))", any_case), "alt "},
+        {"wl", std::regex(R"(\bwl\. (?=fwd))", any_case), "wl "},
+    };
+    for (const Spelling& one : spellings)
+        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+}
+
+/// "Knit 16 sts from Needle 1 onto Needle 3. Heel flap is worked back and forth over these 32
+/// sts. Turn.": the turn stands behind those 16.
+void turn_before_heel(Line& line, const std::string& low) {
+    if (low.find("these") == std::string::npos || low.find("forth") == std::string::npos) return;
+    static const std::regex form(
+        R"(^((?:.*[.:] )?)((?:knit|k|purl|p) ?\d+)(?: sts| stitches)?(?: (?:from|of) needle \d)?(?: (?:on)?to needle \d)?\. (?:the )?(?:heel|heel flap|flap) (?:is|will be) worked back and forth (?:in rows )?(?:on|over) (these \d+)(?: heel)? (?:sts|stitches)(?: only)?\.(?: turn(?: work)?\.)?$)",
+        any_case);
+    put_everywhere(line, form, "$1$2, turn. Work back and forth over $3 sts.");
+}
+
+/// "Knit to last 3 sts on Needle 1, k2tog, k1; knit across Needle 2; on Needle 3, k1, ...": each
+/// needle has its part.
+void name_needles(Line& line, const std::string& low) {
+    if (low.find("needle") == std::string::npos && low.find("ndl") == std::string::npos) return;
+    static const Spelling spellings[] = {
+        {"on", std::regex(R"((^|[:;.,] )(?:knit|k) to last (\d+) sts? (?:on|of) (?:needle|ndl) ?(\d), )",
+                          any_case),
+         "$1Needle $3: knit to last $2 sts, "},
+        {"across", std::regex(R"([;,] (?:knit|k) (?:across|all sts on|sts on) (?:needle|ndl) ?(\d)(?=[;,.]))",
+                              any_case),
+         ". Needle $1: knit"},
+        {"on", std::regex(R"([;,.] ?(?:and |then )?on (?:needle|ndl) ?(\d), )", any_case),
+         ". Needle $1: "},
+        {"to last st", std::regex(R"(\bto (?:last|within 1) st (?:on|of) (?:first |the |each )?needle, )",
+                               any_case),
+         "to 1 st before marker, "},
+        {"second needle",
+         std::regex(R"(\b(rep(?:eat)? from \*) (?:on|for|across) (?:the )?(?:second|other|2nd) needle\b)",
+                    any_case),
+         "$1 once more"},
+        {"needle 2",
+         std::regex(R"(\b(rep(?:eat)? from \*) (?:on|for|across) needle 2\b)", any_case),
+         "$1 once more"},
+    };
+    for (const Spelling& one : spellings)
+        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+}
+
+/// "to last for sts", "to last to stitches": a number as it sounds.
+void number_by_sound(Line& line, const std::string& low) {
+    static const Spelling spellings[] = {
+        {"last to s", std::regex(R"(\bto (?:the )?last to (?=sts\b|stitches\b))", any_case),
+         "to last 2 "},
+        {"last too s", std::regex(R"(\bto (?:the )?last too (?=sts\b|stitches\b))", any_case),
+         "to last 2 "},
+        {"last for s", std::regex(R"(\bto (?:the )?last for (?=sts\b|stitches\b))", any_case),
+         "to last 4 "},
+    };
+    for (const Spelling& one : spellings)
+        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+}
+
+/// "Work on these last 16 sts for 9 rows.": the others wait, and the rows.
+void part_one_side(Line& line, const std::string& low) {
+    if (low.find(" these ") == std::string::npos && low.find(" those ") == std::string::npos)
+        return;
+    static const std::regex form(
+        R"((^|[.] )(?:work|continue|cont) (?:on|over) (?:these|those) (?:last |first |rem |remaining )?(\d+) (?:sts|stitches)(?: only)? (for \d+ rows|until [^.]*))",
+        any_case);
+    put_everywhere(line, form, "$1Working on these $2 sts only. Work even $3");
+}
+
+}  // namespace
+
+void settle_leaflets(Line& line) {
+    if (line.text.size() < 4) return;
+    plain_abbreviations(line, base::lower(line.text));
+    turn_before_heel(line, base::lower(line.text));
+    name_needles(line, base::lower(line.text));
+    part_one_side(line, base::lower(line.text));
+    number_by_sound(line, base::lower(line.text));
+    part_rows_behind(line);
+}
+
+void part_rows_behind(Line& line) {
+    const std::string low = base::lower(line.text);
+    if (low.find("rep") == std::string::npos && low.find("work ") == std::string::npos) return;
+    if (low.find("then") == std::string::npos && low.find(" and row") == std::string::npos) return;
+    // "rep last 2 rows 5 times more, then first of these rows once", "then first row once more"
+    static const std::regex first(
+        R"((^|[.!] )(rep(?:eat)? (?:the |these |last |the last |previous )+(\d+) (?:rows|rnds|rounds)\b[^.]*?),? (?:and )?then (?:work |rep |repeat |knit )?(?:the )?(?:first|1st|rs)(?: of these| of last \d+| of the last \d+)? (row|rows|rnd|rnds|round|rounds)(?: only)?(?: once| again)?(?: more)?(?=\.|,|;|$))",
+        any_case);
+    put_everywhere(line, first, "$1$2. Repeat first 1 of last $3 $4 once");
+    // "rep rows 1-8 five more times, then rows 1-4 once", "then work row 1 once more"
+    static const std::regex rows(
+        R"((^|[.!] )((?:rep|repeat|work) (?:rows|rnds|rounds|row|rnd|round|the|these|last|previous)\b[^.]*?),? (?:and )?then (?:work |rep |repeat |knit )?(rows?|rnds?|rounds?) (\d+)((?: ?(?:-|to|through|and|&) ?\d+)?)(?: only)?(?: once| one more time| again)?(?: more)?(?=\.|,|;|$))",
+        any_case);
+    put_everywhere(line, rows, "$1$2. Repeat $3 $4$5 once");
+}
+
+}  // namespace skeinfall::notation
