@@ -15,7 +15,7 @@ namespace {
 std::size_t behind_name(const std::string& text) {
     for (const std::string_view mark :
          {" (mult", " (over a", " (worked over", " (odd num", " (even num", " (any num",
-          " (worked on", " (both alike", " (both the same", " (make both", " (make two", " (panel"})
+          " (worked on", " (both alike", " (both the same", " (make both", " (panel"})
         if (const auto open = text.find(mark);
             open != std::string::npos && text.find(')', open) + 3 > text.size())
             return open;

@@ -500,8 +500,25 @@ bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
     };
     if (words[0] == "next" && words.size() > 3 && words[1] == ":") return true;
     // "Heel flap is worked back and forth over the next 32 sts."
-    if (has({"forth", "fro"}) && has({"worked", "work", "working", "knit", "knitted"}) &&
-        has({"sts", "stitches"}) && has_number(words) && !has({"i", "if", "you'll", "will"}))
+    const std::vector<std::string> first(words.begin(),
+                                         std::find(words.begin(), words.end(), "."));
+    const auto says = [&](Names names) {
+        return std::any_of(first.begin(), first.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    if (says({"forth", "fro"}) && says({"worked", "work", "working", "knit", "knitted"}) &&
+        says({"sts", "stitches"}) && has_number(first) && !says({"i", "if", "you'll", ":"}))
+        return true;
+    // "After last increase round, knit 2 rounds.", "Make eyelets as follows: ...", "Return held
+    // sts to dpns."
+    if (words[0] == "after" && words.size() > 6 && says({"final", "last"}) && says({","}) &&
+        says({"knit", "purl", "work"}) && has_number(first) && !says({"you", "i", "your"}))
+        return true;
+    if (words[0] == "make" && says({"eyelet", "eyelets", "buttonhole", "buttonholes"}) &&
+        has({"k2tog", "yo", "yf", "yfwd", "yrn"}))
+        return true;
+    if (one_of(words[0], {"return", "place", "put", "slip", "transfer"}) && says({"held"}) &&
+        says({"sts", "stitches"}))
         return true;
     if (words[0] == "st" && words.size() > 3 && (words[1] == "-" || words[1] == "st")) return true;
     return one_of(words[0], {"these", "this"}) && has({"repeat", "rep"}) &&

@@ -167,21 +167,31 @@ std::size_t to_armholes(const std::vector<Line>& lines, bool before) {
     return 0;
 }
 
+/// "Dec 1 st at each end of next and foll alt rows until 46 sts remain."
+bool narrows(const Line& line) {
+    const std::string low = base::lower(line.text);
+    return (low.starts_with("dec") || low.starts_with("k2tog") || low.starts_with("then dec")) &&
+           (low.find("each end") != std::string::npos || low.find("both ends") != std::string::npos ||
+            low.find("each side") != std::string::npos ||
+            low.find("armhole edge") != std::string::npos);
+}
+
 }  // namespace
 
 /// "Work same as back until armholes have been bound off": the lines of that piece so far.
 bool DocumentReader::same_until(const Line& line, const std::string& heading) {
     if (document_.craft != Craft::knit || heading.empty()) return false;
     static const std::regex form(
-        R"(^(?:work |knit |make )?(?:exactly )?(?:the )?(?:same )?as (?:given )?(?:for |on )?(?:the )?([a-z]+(?: [a-z]+)?) (?:until|to|up to|till) (?:the )?(?:beg(?:inning)? of (?:the )?)?(?:(armholes?|raglan|armhole shaping|raglan shaping|underarms?|armhole and shoulder shaping|shaping of armholes?)|(armholes? (?:have been|are|is|shaping is|shaping has been|sts are) (?:bound off|cast off|shaped|completed?|worked))) ?\.?$)",
+        R"(^(?:work |knit |make )?(?:exactly )?(?:the )?(?:same )?as (?:given )?(?:for |on )?(?:the )?([a-z]+(?: [a-z]+)?) (?:until|to|up to|till) (?:the )?(?:beg(?:inning)? of (?:the )?)?(?:(armholes?|raglan|armhole shaping|raglan shaping|underarms?|armhole and shoulder shaping|shaping of armholes?)|(armholes? (?:have been|are|is|sts are) (?:bound off|cast off|worked))|(armholes? (?:shaping )?(?:is|are|has been|have been) (?:shaped|completed?))) ?\.?(?: \d[^.]*sts\.?)?$)",
         std::regex::icase | std::regex::optimize);
     std::smatch found;
     if (!std::regex_search(line.text, found, form)) return false;
     const std::string name = base::lower(found[1].str());
     for (const Pending& pending : pending_) {
         if (base::lower(pending.section.name) != name) continue;
-        const std::size_t end = to_armholes(pending.lines, found[2].matched);
+        std::size_t end = to_armholes(pending.lines, found[2].matched);
         if (end == 0) return false;
+        while (found[4].matched && end < pending.lines.size() && narrows(pending.lines[end])) ++end;
         Pending again = pending;
         again.lines.resize(end);
         again.section.name = heading;
@@ -248,7 +258,9 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
     if ((!whole && !piece_word(name)) || !only_alike(words, at)) return false;
     const auto named = [&](const Pending& pending, const std::string& word) {
         const auto its = words_of(pending.section.name);
-        return std::find(its.begin(), its.end(), word) != its.end();
+        return std::any_of(its.begin(), its.end(), [&](const std::string& one) {
+            return one == word || one == word + "s";
+        });
     };
     if (one_of(which, {"left", "right"}) && !whole) {
         const std::string other = which == "left" ? "right" : "left";

@@ -214,6 +214,20 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
         (words[lead + 1] == "you'd" ||
          one_of(words[lead + 2], {"want", "wish", "prefer", "would", "desire", "choose"})))
         return true;
+    // "You have now finished the base and are ready to bind off", "This will be a bit tight for
+    // the first 3 rows"
+    const bool bare = std::none_of(words.begin(), words.end(),
+                                   [](const std::string& word) { return digit(word[0]); });
+    if (bare && words.size() > 4 && words[0] == "you" && one_of(words[1], {"have", "are"}) &&
+        words[2] == "now")
+        return true;
+    if (words.size() > 4 && one_of(words[0], {"this", "it", "that"}) && words[1] == "will" &&
+        words[2] == "be" && one_of(words[3], {"a", "very", "quite", "fairly", "tight", "the", "too"}))
+        return true;
+    if (bare && std::any_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"you'll", "i've", "you've"});
+        }))
+        return true;
     // "If you measure your head and would like to decrease the size, ..."
     if (words.size() > 6 && words[0] == "if" && words[1] == "you")
         for (std::size_t i = 2; i + 1 < words.size() && i < 10; ++i)

@@ -363,7 +363,9 @@ bool DocumentReader::adds_to_needle(const std::vector<std::string>& words) const
         // "Place the 21 sts from holder on 2 needles." and "Pick up and knit 5 sts": beside them
         const std::string above = base::lower(pending_.back().lines.back().text);
         for (const std::string_view verb : {"place ", "put ", "return ", "transfer ", "slip "})
-            if (above.starts_with(verb) && (above.find("holder") != std::string::npos ||
+            if (above.starts_with(verb) && (above.find("needle") != std::string::npos ||
+                                            above.find("dpn") != std::string::npos ||
+                                            above.find("holder") != std::string::npos ||
                                             above.find("held") != std::string::npos ||
                                             above.find("waste") != std::string::npos))
                 return true;

@@ -119,19 +119,69 @@ void number_by_sound(Line& line, const std::string& low) {
 
 /// "Work on these last 16 sts for 9 rows.": the others wait, and the rows.
 void part_one_side(Line& line, const std::string& low) {
-    if (low.find(" these ") == std::string::npos && low.find(" those ") == std::string::npos)
-        return;
+    if (low.find(" on ") == std::string::npos && low.find(" over ") == std::string::npos) return;
+    static const std::regex rows_on(
+        R"((^|[.] )(work|knit|purl) (\d+) (?:more )?rows (?:even )?(?:on|over) (?:the |these |those )(?:cent(?:er|re) |middle |rem |remaining )?(\d+) (?:sts|stitches)(?: only)?(?: \(\d+ ridges\))?)",
+        any_case);
+    put_everywhere(line, rows_on, "$1Working on these $4 sts only. $2 $3 rows");
     static const std::regex form(
         R"((^|[.] )(?:work|continue|cont) (?:on|over) (?:these|those) (?:last |first |rem |remaining )?(\d+) (?:sts|stitches)(?: only)? (for \d+ rows|until [^.]*))",
         any_case);
     put_everywhere(line, form, "$1Working on these $2 sts only. Work even $3");
 }
 
+/// "BACK-With white cast on 86", "1ST ROW-Knit 1, purl 1", "Dividing row - right side - Work 21":
+/// names with a dash behind them.
+void name_before_dash(Line& line, const std::string& low) {
+    if (low.find('-') == std::string::npos && low.find("\xe2\x80\x94") == std::string::npos) return;
+    static const std::regex row(
+        R"(^(\d+(?:st|nd|rd|th)) (rows?|rnds?|rounds?) ?(?:-|\xe2\x80\x94) ?(?=[a-z]))", any_case);
+    put_everywhere(line, row, "$1 $2: ");
+    static const std::regex piece(
+        R"(^([A-Z]{4,}(?: [A-Z]{3,}){0,2})(?:-|\xe2\x80\x94)(?=[A-Z][a-z]))",
+        std::regex::optimize);
+    put_everywhere(line, piece, "$1: ");
+    static const std::regex named(
+        R"(^([a-z]+ (?:row|rnd|round)) ?(?:-|\xe2\x80\x94) ?(?:right side|wrong side|rs|ws) ?(?:-|\xe2\x80\x94) ?)",
+        any_case);
+    put_everywhere(line, named, "$1: ");
+}
+
+/// "14 rows even.", "K. the next 2 sts", "Join in the round. 36 sts.", "K5. Graft": sentences that
+/// belong together, or begin with a number.
+void settle_sentences(Line& line, const std::string& low) {
+    static const Spelling spellings[] = {
+        {"rows even", std::regex(R"((^|\. )(?:make )?(\d+) rows (?:even|straight|plain)\b)", any_case),
+         "$1Work $2 rows even"},
+        {"make ", std::regex(R"((^|\. )make (\d+) (rows|rounds|rnds)\b)", any_case), "$1Work $2 $3"},
+        {"k. ", std::regex(R"(\b([Kk])\. (?=(?:the|next|to|across|in|all|them)\b))"), "$1 "},
+        {"p. ", std::regex(R"(\b([Pp])\. (?=(?:the|next|to|across|in|all|them)\b))"), "$1 "},
+        {" of work. ", std::regex(R"((hold (?:it |them )?(?:in|at|to) (?:the )?(?:front|back) of (?:the )?work)\. (?=[KkPp]))"),
+         "$1, "},
+        {"join", std::regex(R"(\. ((?:then )?join (?:to work |for working |and work )?in (?:the )?(?:round|rnd)[^.]*)\. (\d+(?: \([^)]*\)| \[[^\]]*\])? (?:sts|stitches))\.?$)",
+                             any_case),
+         ". $2. $1."},
+        {"k", std::regex(R"((^|\. )(k(?:nit)? ?\d+)(?: sts)?\. (?=(?:graft|kitchener|use kitchener|using kitchener|divide|arrange)\b))",
+                         any_case),
+         "$1$2, leaving rest unworked. "},
+        {"then every", std::regex(R"((^|\. )(continue (?:to )?dec[a-z]*)([^.]*until \d+ (?:sts|stitches) (?:remain|rem)[a-z]*),? then (?:dec[a-z]* )?(every (?:round|rnd|row) until))",
+                                  any_case),
+         "$1$2$3. Continue decreasing in this manner $4"},
+        {"between", std::regex(R"((times?|more)\. (\d+(?: \([^)]*\)| \[[^\]]*\])? (?:sts|stitches) between (?:the )?(?:thumb |gusset )?(?:markers|m)\b))",
+                               any_case),
+         "$1 ($2)"},
+    };
+    for (const Spelling& one : spellings)
+        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+}
+
 }  // namespace
 
 void settle_leaflets(Line& line) {
     if (line.text.size() < 4) return;
+    name_before_dash(line, base::lower(line.text));
     plain_abbreviations(line, base::lower(line.text));
+    settle_sentences(line, base::lower(line.text));
     turn_before_heel(line, base::lower(line.text));
     name_needles(line, base::lower(line.text));
     part_one_side(line, base::lower(line.text));

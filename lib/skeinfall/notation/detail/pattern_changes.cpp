@@ -27,7 +27,7 @@ const Words free_words{
     "cont",      "keep",     "continuing",  "work",    "rs",        "is",     "side",
     "working",   "right",    "get",         "each",    "every",     "other",  "second",
     "alternate", "alt",      "until",       "till",    "for",       "inc",    "dec",
-    "so",        "third",    "fourth",      "outside", "inside",    "with",   "alternating",
+    "foll",      "following", "so",        "third",    "fourth",      "outside", "inside",    "with",   "alternating",
     "plain",     "even",     "between"};
 
 /// Stitches that the items leave more than they take, repeats once.
