@@ -150,9 +150,8 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
         const bool bracketed = line.text.find(" (") != std::string::npos &&
                                words_of(line.text.substr(0, line.text.find(" ("))).size() <= 4 &&
                                zone_ != What::stitches;
-        const bool part_name =
-            bracketed || (line.text.back() == ':' && zone_ != What::stitches &&
-                          !definition_line(line.text));
+        const bool part_name = bracketed || (line.text.back() == ':' && zone_ != What::stitches &&
+                                             !definition_line(line.text));
         if (zone_ && (words.size() <= 5 || part_name) && line.blank_before) {
             zone_.reset();
             heading_ = line.text;

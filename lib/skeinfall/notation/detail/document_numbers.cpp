@@ -500,8 +500,7 @@ bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
     };
     if (words[0] == "next" && words.size() > 3 && words[1] == ":") return true;
     // "Heel flap is worked back and forth over the next 32 sts."
-    const std::vector<std::string> first(words.begin(),
-                                         std::find(words.begin(), words.end(), "."));
+    const std::vector<std::string> first(words.begin(), std::find(words.begin(), words.end(), "."));
     const auto says = [&](Names names) {
         return std::any_of(first.begin(), first.end(),
                            [&](const std::string& word) { return one_of(word, names); });
@@ -513,6 +512,8 @@ bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
     // sts to dpns."
     if (words[0] == "after" && words.size() > 6 && says({"final", "last"}) && says({","}) &&
         says({"knit", "purl", "work"}) && has_number(first) && !says({"you", "i", "your"}))
+        return true;
+    if (words[0] == "making" && says({"sure"}) && says({"twisted", "twist"}) && says({"join"}))
         return true;
     if (words[0] == "make" && says({"eyelet", "eyelets", "buttonhole", "buttonholes"}) &&
         has({"k2tog", "yo", "yf", "yfwd", "yrn"}))

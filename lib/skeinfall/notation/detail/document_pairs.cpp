@@ -167,11 +167,38 @@ std::size_t to_armholes(const std::vector<Line>& lines, bool before) {
     return 0;
 }
 
+/// The lines up to the last decreases, which go on until that count instead; none where no line
+/// decreases so.
+std::vector<Line> up_to_count(const std::vector<Line>& lines, const std::string& count) {
+    static const std::regex ends(
+        R"(\b(?:until \d+(?: ?[(\[][^)\]]*[)\]])? (?:sts|stitches) (?:remain|rem|are left|left)|\d+(?: ?[(\[][^)\]]*[)\]])? times(?: more)?|\d+(?: ?[(\[][^)\]]*[)\]])? more times))",
+        std::regex::icase | std::regex::optimize);
+    for (std::size_t i = lines.size(); i > 1; --i) {
+        const std::string low = base::lower(lines[i - 1].text);
+        std::smatch found;
+        const std::string& text = lines[i - 1].text;
+        if ((!low.starts_with("dec") && !low.starts_with("rep")) ||
+            !std::regex_search(text, found, ends))
+            continue;
+        std::vector<Line> out(lines.begin(), lines.begin() + static_cast<std::ptrdiff_t>(i));
+        Line& last = out.back();
+        const auto at = static_cast<std::size_t>(found.position(0));
+        const std::string until = "until " + count + " sts remain.";
+        const std::size_t place = last.from.empty() ? 0 : last.from.front();
+        last.text = last.text.substr(0, at) + until;
+        last.from.resize(std::min(at, last.from.size()));
+        last.from.resize(last.text.size(), place);
+        return out;
+    }
+    return {};
+}
+
 /// "Dec 1 st at each end of next and foll alt rows until 46 sts remain."
 bool narrows(const Line& line) {
     const std::string low = base::lower(line.text);
     return (low.starts_with("dec") || low.starts_with("k2tog") || low.starts_with("then dec")) &&
-           (low.find("each end") != std::string::npos || low.find("both ends") != std::string::npos ||
+           (low.find("each end") != std::string::npos ||
+            low.find("both ends") != std::string::npos ||
             low.find("each side") != std::string::npos ||
             low.find("armhole edge") != std::string::npos);
 }
@@ -181,6 +208,31 @@ bool narrows(const Line& line) {
 /// "Work same as back until armholes have been bound off": the lines of that piece so far.
 bool DocumentReader::same_until(const Line& line, const std::string& heading) {
     if (document_.craft != Craft::knit || heading.empty()) return false;
+    const auto again_as = [&](const Pending& pending, std::vector<Line> lines) {
+        Pending again = pending;
+        again.lines = std::move(lines);
+        again.section.name = heading;
+        again.section.line = line.number;
+        again.section.times = 1;
+        name_section(again.section);
+        heading_.clear();
+        part(What::heading, line);
+        pending_.push_back(std::move(again));
+        in_rows_ = true;
+        has_rows_ = true;
+        return true;
+    };
+    static const std::regex to_count(
+        R"(^(?:work |knit |make )?(?:exactly )?(?:the )?(?:same )?as (?:given )?(?:for |on )?(?:the )?([a-z]+(?: [a-z]+)?) until (?:there are )?(\d+(?: ?[(\[][^)\]]*[)\]])?) (?:sts|stitches) (?:remain|rem|left)(?:,? ending with [a-z ]+)? ?\.?$)",
+        std::regex::icase | std::regex::optimize);
+    std::smatch count;
+    if (std::regex_search(line.text, count, to_count)) {
+        for (const Pending& pending : pending_)
+            if (base::lower(pending.section.name) == base::lower(count[1].str()))
+                if (auto lines = up_to_count(pending.lines, count[2].str()); !lines.empty())
+                    return again_as(pending, std::move(lines));
+        return false;
+    }
     static const std::regex form(
         R"(^(?:work |knit |make )?(?:exactly )?(?:the )?(?:same )?as (?:given )?(?:for |on )?(?:the )?([a-z]+(?: [a-z]+)?) (?:until|to|up to|till) (?:the )?(?:beg(?:inning)? of (?:the )?)?(?:(armholes?|raglan|armhole shaping|raglan shaping|underarms?|armhole and shoulder shaping|shaping of armholes?)|(armholes? (?:have been|are|is|sts are) (?:bound off|cast off|worked))|(armholes? (?:shaping )?(?:is|are|has been|have been) (?:shaped|completed?))) ?\.?(?: \d[^.]*sts\.?)?$)",
         std::regex::icase | std::regex::optimize);
@@ -192,18 +244,8 @@ bool DocumentReader::same_until(const Line& line, const std::string& heading) {
         std::size_t end = to_armholes(pending.lines, found[2].matched);
         if (end == 0) return false;
         while (found[4].matched && end < pending.lines.size() && narrows(pending.lines[end])) ++end;
-        Pending again = pending;
-        again.lines.resize(end);
-        again.section.name = heading;
-        again.section.line = line.number;
-        again.section.times = 1;
-        name_section(again.section);
-        heading_.clear();
-        part(What::heading, line);
-        pending_.push_back(std::move(again));
-        in_rows_ = true;
-        has_rows_ = true;
-        return true;
+        return again_as(pending, {pending.lines.begin(),
+                                  pending.lines.begin() + static_cast<std::ptrdiff_t>(end)});
     }
     return false;
 }
@@ -215,12 +257,14 @@ bool DocumentReader::named_work(Line& line, const std::vector<std::string>& word
         return false;
     const auto name = words_of(line.text.substr(0, colon));
     const auto behind = words_of(line.text.substr(colon + 1));
+    const std::vector<std::string> sentence(behind.begin(),
+                                            std::find(behind.begin(), behind.end(), "."));
     const bool plain = std::all_of(name.begin(), name.end(), [&](const std::string& word) {
         return letter(word[0]) && !stitch_word(word);
     });
     if (name.empty() || name.size() > 4 || behind.empty() || !plain || zone_of(name) ||
         one_of(name[0], {"note", "tip", "hint", "optional", "option", "materials", "or"}) ||
-        row_words(behind) > 0 || !begins_work(behind) || tells_of_none(behind))
+        row_words(behind) > 0 || !begins_work(behind) || tells_of_none(sentence))
         return false;
     Line title = line;
     title.text.resize(colon);

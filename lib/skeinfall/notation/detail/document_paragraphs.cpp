@@ -222,7 +222,8 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
         words[2] == "now")
         return true;
     if (words.size() > 4 && one_of(words[0], {"this", "it", "that"}) && words[1] == "will" &&
-        words[2] == "be" && one_of(words[3], {"a", "very", "quite", "fairly", "tight", "the", "too"}))
+        words[2] == "be" &&
+        one_of(words[3], {"a", "very", "quite", "fairly", "tight", "the", "too"}))
         return true;
     if (bare && std::any_of(words.begin(), words.end(), [](const std::string& word) {
             return one_of(word, {"you'll", "i've", "you've"});

@@ -102,6 +102,7 @@ class DocumentReader {
     [[nodiscard]] bool adds_to_needle(const std::vector<std::string>& words) const;
     [[nodiscard]] bool leads_to_rows(const Line& line, const std::vector<std::string>& words);
     /// "Cast on 40 sts", "With MC, ch 31": what begins a piece.
+    [[nodiscard]] bool sentence_anew(const std::string& row, const std::string& next) const;
     [[nodiscard]] bool begins_base(const std::vector<std::string>& words) const;
     [[nodiscard]] bool base_within(const std::vector<std::string>& words) const;
     [[nodiscard]] bool base_word(const std::vector<std::string>& words, std::size_t i) const;
@@ -253,7 +254,6 @@ class DocumentReader {
     [[nodiscard]] std::string border_text(const Border& border, std::string_view label) const;
     void propose_borders();
 
-    /// A short line without work.
     [[nodiscard]] static bool heading(const Line& line, const std::vector<std::string>& words);
 
     // ---- going through the lines
@@ -482,7 +482,9 @@ class DocumentReader {
             stitch_word(words_of(row.text).back()))
             return true;  // "Row 1: Tr" and "in 3rd ch from hook"
         if (document_.craft == Craft::crochet && between_numbers(row, next, words)) return true;
-        if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
+        if (stars % 2 == 1 && !sentence_anew(row.text, next.text) &&
+            base::lower(row.text).find("rep") == std::string::npos)
+            return true;
         if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
             return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
                    digit(next.text[1]);
@@ -561,11 +563,7 @@ class DocumentReader {
     void use_stitch_patterns();
     [[nodiscard]] bool has_base(const Pending& pending) const;
 
-    // ---- working the sections
-
     void work(Pending& pending);
-
-    // ---- "Make 2." beside the rows, not in a heading
 
     void count_pieces();
     /// A line that says how often a piece is made, and has been taken so.

@@ -266,6 +266,13 @@ bool DocumentReader::wraps(const Line& row, const Line& next, std::size_t widest
 
 /// Lines that a page broke are joined. The widest line around shows whether the next word would
 /// have had room.
+/// "*K2tog around. 6 sts." and below it "Break yarn.": nothing closes the star.
+bool DocumentReader::sentence_anew(const std::string& row, const std::string& next) const {
+    return document_.craft == Craft::knit && row.back() == '.' &&
+           std::isupper(static_cast<unsigned char>(next.front())) != 0 &&
+           !base::lower(next).starts_with("rep");
+}
+
 namespace {
 
 /// "Knit 16 sts." above "Heel flap is worked back and forth over these 32 sts."
@@ -287,6 +294,7 @@ void DocumentReader::join_wrapped() {
     for (Line& line : lines_) pass_addresses(line);
     std::erase_if(lines_, [](const Line& line) { return line.text.empty(); });
     if (document_.craft != Craft::knit) return;
+    std::string heel;
     for (Line& line : lines_) {
         part_row_counts(line);
         part_edges(line);
@@ -297,6 +305,7 @@ void DocumentReader::join_wrapped() {
         plain_next(line);
         settle_knit_signs(line);
         settle_leaflets(line);
+        number_heel(line, heel);
     }
     std::vector<Line> out;
     for (std::size_t first = 0; first < lines_.size();) {

@@ -80,20 +80,24 @@ void turn_before_heel(Line& line, const std::string& low) {
 void name_needles(Line& line, const std::string& low) {
     if (low.find("needle") == std::string::npos && low.find("ndl") == std::string::npos) return;
     static const Spelling spellings[] = {
-        {"on", std::regex(R"((^|[:;.,] )(?:knit|k) to last (\d+) sts? (?:on|of) (?:needle|ndl) ?(\d), )",
-                          any_case),
+        {"on",
+         std::regex(R"((^|[:;.,] )(?:knit|k) to last (\d+) sts? (?:on|of) (?:needle|ndl) ?(\d), )",
+                    any_case),
          "$1Needle $3: knit to last $2 sts, "},
-        {"across", std::regex(R"([;,] (?:knit|k) (?:across|all sts on|sts on) (?:needle|ndl) ?(\d)(?=[;,.]))",
-                              any_case),
+        {"across",
+         std::regex(R"([;,] (?:knit|k) (?:across|all sts on|sts on) (?:needle|ndl) ?(\d)(?=[;,.]))",
+                    any_case),
          ". Needle $1: knit"},
         {"on", std::regex(R"([;,.] ?(?:and |then )?on (?:needle|ndl) ?(\d), )", any_case),
          ". Needle $1: "},
-        {"to last st", std::regex(R"(\bto (?:last|within 1) st (?:on|of) (?:first |the |each )?needle, )",
-                               any_case),
+        {"to last st",
+         std::regex(R"(\bto (?:last|within 1) st (?:on|of) (?:first |the |each )?needle, )",
+                    any_case),
          "to 1 st before marker, "},
         {"second needle",
-         std::regex(R"(\b(rep(?:eat)? from \*) (?:on|for|across) (?:the )?(?:second|other|2nd) needle\b)",
-                    any_case),
+         std::regex(
+             R"(\b(rep(?:eat)? from \*) (?:on|for|across) (?:the )?(?:second|other|2nd) needle\b)",
+             any_case),
          "$1 once more"},
         {"needle 2",
          std::regex(R"(\b(rep(?:eat)? from \*) (?:on|for|across) needle 2\b)", any_case),
@@ -137,9 +141,11 @@ void name_before_dash(Line& line, const std::string& low) {
     static const std::regex row(
         R"(^(\d+(?:st|nd|rd|th)) (rows?|rnds?|rounds?) ?(?:-|\xe2\x80\x94) ?(?=[a-z]))", any_case);
     put_everywhere(line, row, "$1 $2: ");
+    static const std::regex span(
+        R"(^(\d+) ?- ?(\d+)(?:th|st|nd|rd)? (rows|rnds|rounds) ?(?:-|:) ?(?=[a-z]))", any_case);
+    put_everywhere(line, span, "$3 $1-$2: ");
     static const std::regex piece(
-        R"(^([A-Z]{4,}(?: [A-Z]{3,}){0,2})(?:-|\xe2\x80\x94)(?=[A-Z][a-z]))",
-        std::regex::optimize);
+        R"(^([A-Z]{4,}(?: [A-Z]{3,}){0,2})(?:-|\xe2\x80\x94)(?=[A-Z][a-z]))", std::regex::optimize);
     put_everywhere(line, piece, "$1: ");
     static const std::regex named(
         R"(^([a-z]+ (?:row|rnd|round)) ?(?:-|\xe2\x80\x94) ?(?:right side|wrong side|rs|ws) ?(?:-|\xe2\x80\x94) ?)",
@@ -151,34 +157,54 @@ void name_before_dash(Line& line, const std::string& low) {
 /// belong together, or begin with a number.
 void settle_sentences(Line& line, const std::string& low) {
     static const Spelling spellings[] = {
-        {"rows even", std::regex(R"((^|\. )(?:make )?(\d+) rows (?:even|straight|plain)\b)", any_case),
+        {"rows even",
+         std::regex(R"((^|\. )(?:make )?(\d+) rows (?:even|straight|plain)\b)", any_case),
          "$1Work $2 rows even"},
-        {"make ", std::regex(R"((^|\. )make (\d+) (rows|rounds|rnds)\b)", any_case), "$1Work $2 $3"},
+        {"make ", std::regex(R"((^|\. )make (\d+) (rows|rounds|rnds)\b)", any_case),
+         "$1Work $2 $3"},
         {"k. ", std::regex(R"(\b([Kk])\. (?=(?:the|next|to|across|in|all|them)\b))"), "$1 "},
         {"p. ", std::regex(R"(\b([Pp])\. (?=(?:the|next|to|across|in|all|them)\b))"), "$1 "},
-        {" of work. ", std::regex(R"((hold (?:it |them )?(?:in|at|to) (?:the )?(?:front|back) of (?:the )?work)\. (?=[KkPp]))"),
+        {" of work. ",
+         std::regex(
+             R"((hold (?:it |them )?(?:in|at|to) (?:the )?(?:front|back) of (?:the )?work)\. (?=[KkPp]))"),
          "$1, "},
-        {"join", std::regex(R"(\. ((?:then )?join (?:to work |for working |and work )?in (?:the )?(?:round|rnd)[^.]*)\. (\d+(?: \([^)]*\)| \[[^\]]*\])? (?:sts|stitches))\.?$)",
-                             any_case),
+        {"join",
+         std::regex(
+             R"(\. ((?:then )?join (?:to work |for working |and work )?in (?:the )?(?:round|rnd)[^.]*)\. (\d+(?: \([^)]*\)| \[[^\]]*\])? (?:sts|stitches))\.?$)",
+             any_case),
          ". $2. $1."},
-        {"k", std::regex(R"((^|\. )(k(?:nit)? ?\d+)(?: sts)?\. (?=(?:graft|kitchener|use kitchener|using kitchener|divide|arrange)\b))",
-                         any_case),
+        {"k",
+         std::regex(
+             R"((^|\. )(k(?:nit)? ?\d+)(?: sts)?\. (?=(?:graft|kitchener|use kitchener|using kitchener|divide|arrange)\b))",
+             any_case),
          "$1$2, leaving rest unworked. "},
-        {"then every", std::regex(R"((^|\. )(continue (?:to )?dec[a-z]*)([^.]*until \d+ (?:sts|stitches) (?:remain|rem)[a-z]*),? then (?:dec[a-z]* )?(every (?:round|rnd|row) until))",
-                                  any_case),
+        {"then every",
+         std::regex(
+             R"((^|\. )(continue (?:to )?dec[a-z]*)([^.]*until \d+ (?:sts|stitches) (?:remain|rem)[a-z]*),? then (?:dec[a-z]* )?(every (?:round|rnd|row) until))",
+             any_case),
          "$1$2$3. Continue decreasing in this manner $4"},
-        {"between", std::regex(R"((times?|more)\. (\d+(?: \([^)]*\)| \[[^\]]*\])? (?:sts|stitches) between (?:the )?(?:thumb |gusset )?(?:markers|m)\b))",
-                               any_case),
+        {"between",
+         std::regex(
+             R"((times?|more)\. (\d+(?: \([^)]*\)| \[[^\]]*\])? (?:sts|stitches) between (?:the )?(?:thumb |gusset )?(?:markers|m)\b))",
+             any_case),
          "$1 ($2)"},
     };
     for (const Spelling& one : spellings)
         if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
 }
 
+/// "Set-up (RS): k12, pm": a row.
+void name_first_row(Line& line, const std::string& low) {
+    if (!low.starts_with("set")) return;
+    static const std::regex form(R"(^set-?up ?(\((?:rs|ws)\))? ?: ?)", any_case);
+    put_everywhere(line, form, "Set-up row $1: ");
+}
+
 }  // namespace
 
 void settle_leaflets(Line& line) {
     if (line.text.size() < 4) return;
+    name_first_row(line, base::lower(line.text));
     name_before_dash(line, base::lower(line.text));
     plain_abbreviations(line, base::lower(line.text));
     settle_sentences(line, base::lower(line.text));
@@ -187,6 +213,20 @@ void settle_leaflets(Line& line) {
     part_one_side(line, base::lower(line.text));
     number_by_sound(line, base::lower(line.text));
     part_rows_behind(line);
+}
+
+void number_heel(Line& line, std::string& heel) {
+    const std::string low = base::lower(line.text);
+    static const std::regex across(
+        R"(\b(knit|k) across (?:the )?(?:remaining |rem )?heel (?:sts|stitches)(?=[,;]))",
+        any_case);
+    if (!heel.empty() && low.find("heel s") != std::string::npos)
+        put_everywhere(line, across, ("$1 " + heel).c_str());
+    static const std::regex remain(R"((\d+) (?:heel )?(?:sts|stitches) (?:remain|rem|left)\b)",
+                                   any_case);
+    std::smatch found;
+    if (low.find("turn") != std::string::npos && std::regex_search(line.text, found, remain))
+        heel = found[1].str();
 }
 
 void part_rows_behind(Line& line) {

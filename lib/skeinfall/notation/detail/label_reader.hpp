@@ -402,8 +402,8 @@ class LabelReader {
     bool parity_words() {
         const std::size_t before = next_;
         // "Rows 1 and alt rows", "2nd and alt rnds"
-        const bool alone = any_of({"alt", "alternate"}) &&
-                           (plural_ || any_of({"rows", "rnds", "rounds"}, 1));
+        const bool alone =
+            any_of({"alt", "alternate"}) && (plural_ || any_of({"rows", "rnds", "rounds"}, 1));
         if (!alone && !take({"all", "every"})) return false;
         take({"other", "following", "foll"}) ? label_.also = Parity::same
                                              : label_.also = Parity::none;

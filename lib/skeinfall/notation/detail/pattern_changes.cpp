@@ -16,19 +16,19 @@ const Words more_words{"inc", "increase", "increasing", "increases"};
 const Words less_words{"dec", "decrease", "decreasing", "decreases"};
 /// Words that say nothing of stitches beside those that are looked at.
 const Words free_words{
-    "then",      "and",      "now",         "to",      "on",        "in",     "this",
-    "the",       "same",     "manner",      "way",     "fashion",   "method", "as",
-    "before",    "set",      "established", "est",     "above",     "of",     "row",
-    "rows",      "rnd",      "rnds",        "round",   "rounds",    "you",    "have",
-    "there",     "are",      "only",        "a",       "total",     "st",     "sts",
-    "stitch",    "stitches", "remain",      "remains", "remaining", "rem",    "left",
-    "needle",    "needles",  "your",        "shape",   "crown",     "top",    "toe",
-    "gusset",    "more",     "time",        "times",   "pattern",   "patt",   "continue",
-    "cont",      "keep",     "continuing",  "work",    "rs",        "is",     "side",
-    "working",   "right",    "get",         "each",    "every",     "other",  "second",
-    "alternate", "alt",      "until",       "till",    "for",       "inc",    "dec",
-    "foll",      "following", "so",        "third",    "fourth",      "outside", "inside",    "with",   "alternating",
-    "plain",     "even",     "between"};
+    "then",      "and",         "now",         "to",      "on",        "in",      "this",
+    "the",       "same",        "manner",      "way",     "fashion",   "method",  "as",
+    "before",    "set",         "established", "est",     "above",     "of",      "row",
+    "rows",      "rnd",         "rnds",        "round",   "rounds",    "you",     "have",
+    "there",     "are",         "only",        "a",       "total",     "st",      "sts",
+    "stitch",    "stitches",    "remain",      "remains", "remaining", "rem",     "left",
+    "needle",    "needles",     "your",        "shape",   "crown",     "top",     "toe",
+    "gusset",    "more",        "time",        "times",   "pattern",   "patt",    "continue",
+    "cont",      "keep",        "continuing",  "work",    "rs",        "is",      "side",
+    "working",   "right",       "get",         "each",    "every",     "other",   "second",
+    "alternate", "alt",         "until",       "till",    "for",       "inc",     "dec",
+    "foll",      "following",   "so",          "third",   "fourth",    "outside", "inside",
+    "with",      "alternating", "plain",       "even",    "between"};
 
 /// Stitches that the items leave more than they take, repeats once.
 std::int64_t tendency(const std::vector<Item>& items, const StitchBook& book) {

@@ -195,8 +195,13 @@ std::int64_t PatternReader::rows_till_unwrapped(std::int64_t stitches) const {
             narrower += step;
             continue;
         }
-        const std::int64_t left = part->takes - narrower - stitches;
-        return step > 0 && left > 0 && left % step == 0 ? left / step : 0;
+        // The first one slipped is a double stitch itself, one at least of those between.
+        const Item& begins = written.body.items.front();
+        const bool slipped = begins.what == Item::Do::work && book_->at(begins.kind).name == "sl" &&
+                             begins.count == 1;
+        const std::int64_t left = part->takes - narrower - stitches - (slipped ? 1 : 0);
+        if (step < 1 || left < 1 || left % step != 0) return 0;
+        return slipped ? left / step - left / step % 2 : left / step;
     }
     return 0;
 }

@@ -351,6 +351,8 @@ class PatternReader {
     void check_heel(const std::vector<Token>& tokens, std::int64_t heel, std::int64_t row);
     [[nodiscard]] std::int64_t rows_between_changes() const;
     [[nodiscard]] std::int64_t rows_till_unwrapped(std::int64_t stitches) const;
+    [[nodiscard]] bool goes_on_unsaid(const Label& label, const std::optional<OpenEnd>& open_end,
+                                      std::string_view text) const;
     [[nodiscard]] std::int64_t tendency_of(const Body& body) const;
     void expand_markers(std::vector<Token>& tokens) const;
     void keep_below(Written& written) const;

@@ -240,6 +240,9 @@ class Lexer {
                    (word == "k" || word == "p" || word == "sl" || word == "rnd" || word == "ch" ||
                     word == "no");
         if (word == "rep" && ahead(by) == '*') return true;
+        if ((word == "k" || word == "p") && by == 2 &&
+            text_.substr(std::min(at_ + by, text_.size())).starts_with("row"))
+            return true;  // "ending with a P. row"
         std::size_t end = by;
         while (letter(ahead(end))) ++end;
         const std::string_view next = text_.substr(std::min(at_ + by, text_.size()), end - by);
