@@ -112,6 +112,7 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     const bool note = counts_note(line.text);
     if (note) return add_note(line);
     if (same_piece(line, words, heading_) || same_until(line, heading_)) return;
+    if (document_.craft == Craft::knit && !heading_.empty() && same_then(line, heading_)) return;
     // (Note: "inc" = 2 sc in same stitch)
     if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
         words[1] == "note" && line.text.find(" = ") != std::string::npos)
@@ -220,8 +221,8 @@ bool DocumentReader::inline_heading(Line& line) {
     }
     const auto words = words_of(rest.text);
     if (words.empty()) return false;
-    if (same_piece(rest, words, line.text.substr(0, at)) ||
-        same_until(rest, line.text.substr(0, at)))
+    const std::string name = line.text.substr(0, at);
+    if (same_piece(rest, words, name) || same_until(rest, name) || same_then(rest, name))
         return true;
     // "Edging: ch 1, sc in each st around"
     const bool edging = document_.craft == Craft::crochet && in_rows_ && begins_work(words) &&

@@ -539,7 +539,8 @@ bool DocumentReader::same_piece(const Line& line, const std::vector<std::string>
     take({"exactly", "the"});
     const bool same = take({"same"});
     if (!take({"as"})) return false;
-    if (!take({"for"}) && !same) return false;
+    const bool given = take({"given", "told", "directed"});
+    if (!take({"for"}) && !same && !given) return false;
     take({"the"});
     std::vector<std::string> name;
     while (at < words.size() && name.size() < 3 && letter(words[at][0]) &&

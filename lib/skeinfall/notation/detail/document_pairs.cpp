@@ -250,6 +250,22 @@ bool DocumentReader::same_until(const Line& line, const std::string& heading) {
     return false;
 }
 
+/// "LEFT MITTEN: Work as given for right mitten. With contrasting color, make a cord.": the
+/// sentence, and what stands behind it as a line of its own.
+bool DocumentReader::same_then(Line& line, const std::string& heading) {
+    const auto stop = line.text.find(". ");
+    if (document_.craft != Craft::knit || stop == std::string::npos || stop > 100) return false;
+    Line first = line;
+    first.text.resize(stop + 1);
+    first.from.resize(stop + 1);
+    if (!same_piece(first, words_of(first.text), heading) && !same_until(first, heading))
+        return false;
+    cut_front(line, stop + 1);
+    const auto words = words_of(line.text);
+    if (!words.empty()) line_within_rows(line, words);
+    return true;
+}
+
 bool DocumentReader::named_work(Line& line, const std::vector<std::string>& words) {
     const auto colon = line.text.find(':');
     if (document_.craft != Craft::knit || colon == std::string::npos || colon > 40 ||

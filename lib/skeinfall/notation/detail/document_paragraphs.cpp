@@ -143,7 +143,7 @@ bool DocumentReader::asks_for_stitches(const std::vector<std::string>& words) {
     const auto at = [&](std::size_t i) { return i < words.size() ? words[i] : std::string(); };
     const bool talks = one_of(words[0], {"this", "i", "you'll", "if", "it", "my", "we", "they",
                                          "these", "the", "to", "when", "for", "because", "as"}) &&
-                       !has_number(words);
+                       !has_number(words) && at(1) != "next";
     for (std::size_t i = 0; i + 1 < words.size() && !talks; ++i) {
         if (!one_of(words[i], {"knit", "purl", "work", "rib"})) continue;
         const std::string& next = words[i + 1];

@@ -277,6 +277,7 @@ class DocumentReader {
     bool named_work(Line& line, const std::vector<std::string>& words);
 
     bool same_until(const Line& line, const std::string& heading);
+    bool same_then(Line& line, const std::string& heading);
     /// "FRONT: Work same as back.": the piece of that name once more, under this one's.
     bool same_piece(const Line& line, const std::vector<std::string>& words,
                     const std::string& heading);

@@ -171,8 +171,8 @@ void plain_next(Line& line) {
         take_out(line, 0, colon + 2);
     const std::string low = base::lower(line.text);
     for (const std::string_view lead :
-         {"on the next ", "on next ", "in the next ", "in next ", "for the next ", "for next ",
-          "work the next ", "work next "}) {
+         {"the next ", "on the next ", "on next ", "in the next ", "in next ", "for the next ",
+          "for next ", "work the next ", "work next "}) {
         if (!low.starts_with(lead)) continue;
         for (const std::string_view row : {"row", "rnd", "round"}) {
             if (low.compare(lead.size(), row.size(), row) != 0) continue;

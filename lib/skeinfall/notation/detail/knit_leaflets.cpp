@@ -49,7 +49,9 @@ const auto any_case = std::regex::icase | std::regex::optimize;
 /// "wl.fwd.", "y.o.n.", "st.-st.", "P S S O": abbreviations with stops, hyphens and blanks.
 void plain_abbreviations(Line& line, const std::string& low) {
     static const Spelling spellings[] = {
-        {"fwd", std::regex(R"(\b(?:wl|w|y|yarn|wool)\.? ?fwd\.?(?=[\s,;)*\]]|$))", any_case), "yo"},
+        {"fwd",
+         std::regex(R"(\b(?:wl\.? ?|[wy]\. ?|(?:wool|yarn)\. ?)fwd\.?(?=[\s,;)*\]]|$))", any_case),
+         "yo"},
         {"f", std::regex(R"(\bw\.f\.(?=[\s,;)*\]]|$))", any_case), "yo"},
         {"n.", std::regex(R"(\b[wy]\.? ?[or]\. ?n\.(?=[\s,;)*\]]|$))", any_case), "yo"},
         {"st.-st", std::regex(R"(\bst\.? ?- ?st\.?(?=[\s,;:)]|$))", any_case), "st st"},
@@ -157,6 +159,8 @@ void name_before_dash(Line& line, const std::string& low) {
 /// belong together, or begin with a number.
 void settle_sentences(Line& line, const std::string& low) {
     static const Spelling spellings[] = {
+        {"row row", std::regex(R"(\b(across|end of|along) (?:the )?row (row \d+\b))", any_case),
+         "$1 row. $2"},
         {"rows even",
          std::regex(R"((^|\. )(?:make )?(\d+) rows (?:even|straight|plain)\b)", any_case),
          "$1Work $2 rows even"},
@@ -193,6 +197,18 @@ void settle_sentences(Line& line, const std::string& low) {
         if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
 }
 
+/// "place the sts from needles 1 and 2 onto one needle (30 sts)": those alone are worked.
+void place_heel(Line& line, const std::string& low) {
+    if (low.find("one needle") == std::string::npos) return;
+    static const std::regex form(
+        R"((^|[-:.,] )(?:place|put|slip) (?:the )?(?:sts|stitches) (?:from|of) needles? \d (?:and|&) \d (?:on|onto|to) one needle,? \((\d+) (?:sts|stitches)\)(?:,? then)?,?:?)",
+        any_case);
+    put_everywhere(line, form, "$1Work back and forth on these $2 sts only.");
+    static const std::regex lead(
+        R"(^(?:preparation|heel|heel flap|set-?up) ?[-:] ?(?=work back and forth))", any_case);
+    put_everywhere(line, lead, "");
+}
+
 /// "Set-up (RS): k12, pm": a row.
 void name_first_row(Line& line, const std::string& low) {
     if (!low.starts_with("set")) return;
@@ -204,6 +220,7 @@ void name_first_row(Line& line, const std::string& low) {
 
 void settle_leaflets(Line& line) {
     if (line.text.size() < 4) return;
+    place_heel(line, base::lower(line.text));
     name_first_row(line, base::lower(line.text));
     name_before_dash(line, base::lower(line.text));
     plain_abbreviations(line, base::lower(line.text));

@@ -97,7 +97,10 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             last = first + block - 1;
         }
         // "Rep rows 2 and 3." at the end: as long as it is to be
-        if (last < first && block > 1 && book_->craft() == Craft::crochet) {
+        const bool whole = book_->craft() == Craft::crochet
+                               ? block > 1
+                               : !again.as_changes && again.end_row == 0 && again.first_of == 0;
+        if (last < first && whole) {
             const auto rows =
                 rows_of({.whole = true, .desired = true, .at = again.at}, block, where, told);
             if (!rows || *rows == 0) return;
