@@ -167,16 +167,28 @@ TEST(KnitLeaflets, ACountBehindAStarThatNothingCloses) {
                 ElementsAre("0 x 12", "1 x ?"));
 }
 
-// 41 held and 4 picked up; 32 held and 2 twice, where a count behind the join holds for them.
+// 41 held and 4 picked up, for both sleeves; 2 picked up twice, where a count behind the join
+// holds.
 TEST(KnitLeaflets, SleevesFromHeldStitches) {
     const std::string body =
         "Yoke\n\nCast on 100 sts and join in the round.\n"
-        "Next rnd: Knit 59, place next 41 sts on holder. 59 sts.\nBind off.\n";
-    EXPECT_THAT(
-        told_of(leaflet(body + "SLEEVES (make 2)\nPlace 41 sleeve sts on dpns. Join yarn at "
-                               "underarm, pick up and knit 4 sts, knit to end of rnd. 45 sts.\n"
-                               "Knit 6 rnds.\n")),
-        ElementsAre("0 x 100", "1 x 59", "1 x 0", "1 x 45", "6 x 45"));
+        "Next rnd: Knit 18, place next 41 sts on holder, place next 41 sts on holder. 18 sts.\n"
+        "Bind off.\n";
+    const std::string sleeve =
+        "Place 41 sleeve sts on dpns. Join yarn at underarm, pick up and knit 4 sts, knit to end "
+        "of rnd. 45 sts.\nKnit 6 rnds.\nDec rnd: K1, k2tog, k to last 3 sts, ssk, k1.\n"
+        "Rep Dec rnd every 4th rnd 2 times more.\nBO.\n";
+    const auto both =
+        ElementsAre("0 x 100", "1 x 18", "1 x 0", "1 x 45", "6 x 45", "1 x 43", "8 x 39", "1 x 0",
+                    "1 x 45", "6 x 45", "1 x 43", "8 x 39", "1 x 0");
+    EXPECT_THAT(told_of(leaflet(body + "SLEEVES (make 2)\n" + sleeve)), both);
+    const Document second =
+        leaflet(body + "Sleeve\n" + sleeve + "Work second sleeve in the same way.\n");
+    EXPECT_THAT(told_of(second), both);
+    EXPECT_THAT(open_lines(second), IsEmpty());
+    EXPECT_THAT(open_lines(leaflet(body + "SLEEVES (make 2)\nRow 1: Place 41 held sts on needles, "
+                                          "k to end.\nRow 2: Purl.\nRep rows 1 and 2 twice.\n")),
+                testing::SizeIs(1));
     const auto twice = [&](const std::string& count) {
         return told_of(leaflet(body +
                                "Sleeves\nPlace 41 sleeve sts on needles. Pick up 2 sts at "
@@ -184,8 +196,41 @@ TEST(KnitLeaflets, SleevesFromHeldStitches) {
                                "the round. " +
                                count + " sts.\n"));
     };
-    EXPECT_THAT(twice("45"), ElementsAre("0 x 100", "1 x 59", "1 x 0", "1 x 45"));
-    EXPECT_THAT(twice("46"), ElementsAre("0 x 100", "1 x 59", "1 x 0", "1 x ?"));
+    EXPECT_THAT(twice("45"), ElementsAre("0 x 100", "1 x 18", "1 x 0", "1 x 45"));
+    EXPECT_THAT(twice("46"), ElementsAre("0 x 100", "1 x 18", "1 x 0", "1 x ?"));
+}
+
+// 12 short of the row that a sentence tells, and no row of "Continue in pattern."
+TEST(KnitLeaflets, RowsInSentences) {
+    EXPECT_THAT(told_of(leaflet("Hat\n\nCast on 40 sts.\nKnit 4 rows.\n"
+                                "The next row is a decrease row. Knit 2 stitches together across "
+                                "the row. (20 sts)\nThe next row, purl across.\nPurl another "
+                                "row.\n")),
+                ElementsAre("0 x 40", "4 x 40", "1 x 20", "1 x 20", "1 x 20"));
+    EXPECT_THAT(told_of(leaflet("Shawl\n\nCO 5 sts.\nRow 1: K1, yo, k to last st, yo, k1.\nRow 2: "
+                                "Knit.\nContinue established pattern.\n")),
+                ElementsAre("0 x 5", "1 x 7", "1 x 7", "0 x ?"));
+    EXPECT_THAT(told_of(leaflet("Scarf\n\nCast on 39 stitches.\nRow 1: *K2, p2; rep from * to last "
+                                "3 sts, k2, p1.\nRepeat this row. That's it!\n")),
+                ElementsAre("0 x 39", "1 x 39", "19 x 39"));
+}
+
+// 8 and 8 with 8 new ones between them, whatever leads to the row.
+TEST(KnitLeaflets, StitchesBeforeACastOnWithinARow) {
+    EXPECT_THAT(told_of(leaflet("Bootie\n\nCast on 35 sts\nK8, bind off 19, K8\n"
+                                "Next make the strap by casting on new stitches in the middle:\n"
+                                "K8, cast on 8 sts, K8\nK all sts for 4 rows\n")),
+                ElementsAre("0 x 35", "1 x 16", "1 x 24", "4 x 24"));
+}
+
+// A forward beside a slipped stitch makes none: 31.
+TEST(KnitLeaflets, AForwardBesideASlippedStitch) {
+    EXPECT_THAT(told_of(leaflet("Scarf\n\nCast on 31 sts.\nRow 1: *k3, yfwd, slip st as if to "
+                                "purl, yb* repeat ** to last 3 sts, k3\n")),
+                ElementsAre("0 x 31", "1 x 31"));
+    EXPECT_THAT(told_of(leaflet("Vest\n\nCast on 32 sts.\nNext row.-K.2, * wl.fwd., K.2 tog., k1; "
+                                "rep. from * to end.\n")),
+                ElementsAre("0 x 32", "1 x 32"));
 }
 
 // Named before the piece, with what it is a multiple of: 34 sts; 10 cm are 20 rows.

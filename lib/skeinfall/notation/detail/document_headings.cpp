@@ -93,4 +93,17 @@ bool DocumentReader::heading(const Line& line, const std::vector<std::string>& w
            line.blank_before;
 }
 
+bool DocumentReader::numbered_steps(const std::vector<std::string>& words) {
+    if (words.size() < 4 || words[0] != "1" || zone_ == What::abbreviations) return false;
+    const std::vector<std::string> rest(words.begin() + 2, words.end());
+    if (zone_ == What::materials && document_.craft == Craft::knit)
+        return begins_base(rest) && has_number(rest);  // "1. Cast on 4 stitches."
+    if (zone_ == What::materials)                      // "1. Ch 42."
+        return document_.craft == Craft::crochet && one_of(rest[0], {"ch", "chain"}) &&
+               number(rest[1]);
+    const bool stitch = document_.craft == Craft::crochet && number(rest[0]) && rest.size() > 2 &&
+                        begins_work(rest);
+    return begins_base(rest) || stitch;
+}
+
 }  // namespace skeinfall::notation

@@ -132,6 +132,9 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
         }
         return append(row, line);
     }
+    // "Place a stitch marker before the first K2tog of row 1.", alone in its line
+    const bool told = document_.craft == Craft::knit && words[0] == "place" && only_tells(words);
+    if (told) return part(What::remark, line);
     if (begins_work(words)) return take_row(line, false);
     if (named_work(line, words)) return;
     if (continues(line)) return append(pending_.back().lines.back(), line);
@@ -251,6 +254,7 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
          (!heading_.empty() || line.blank_before || fresh_base(line) || row_one_next())) ||
         (!heading_.empty() && has_rows_ && begins_piece(line)) ||
         (has_rows_ && begins_anew(line))) {
+        finish_part();
         Pending pending;
         pending.section.name = heading_;
         pending.section.line = line.number;
@@ -259,6 +263,10 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
         pending_.push_back(std::move(pending));
         has_rows_ = false;
     }
+    // "SLEEVES (make 2)" from stitches that were held: no piece of its own.
+    if (!heading_.empty() && document_.craft == Craft::knit && has_rows_ &&
+        !pending_.back().lines.empty())
+        begin_part();
     if (!heading_.empty() && !pending_.empty() && !has_rows_ &&
         pending_.back().section.name.empty()) {
         pending_.back().section.name = heading_;

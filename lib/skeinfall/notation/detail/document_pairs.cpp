@@ -91,7 +91,9 @@ std::optional<std::string> as_next_rows(const std::string& text) {
     static const std::regex label(
         R"(^\s*(rows?|rnds?|rounds?)\s*(\d{1,3})(?:\s*(?:-|to)\s*(\d{1,3}))?(?:\s*\((?:rs|ws)\))?\s*[:.]\s*)",
         std::regex::icase);
-    static const std::regex named(R"(\b(rows?|rnds?|rounds?)\s*\d)", std::regex::icase);
+    static const std::regex named(
+        R"(\b(rows?|rnds?|rounds?)\s*\d+(?!\d)(?!\s*(?:[(\[][^)\]]*[)\]]\s*)?(?:more|times)))",
+        std::regex::icase);
     std::string rest = text;
     std::smatch found;
     std::string lead;
@@ -250,6 +252,50 @@ bool DocumentReader::same_until(const Line& line, const std::string& heading) {
     return false;
 }
 
+/// Notes where the rows of a part begin that goes on with the stitches of its piece.
+void DocumentReader::begin_part() {
+    finish_part();
+    part_.text = heading_;
+    part_.number = heading_line_;
+    part_.from.assign(heading_.size(), pending_.back().lines.back().from.front());
+    part_from_ = pending_.back().lines.size();
+}
+
+/// The rows of that part once more. False where they name rows by numbers, or there are none.
+bool DocumentReader::copy_part(const Line& told) {
+    if (part_.text.empty() || pending_.empty()) return false;
+    std::vector<Line>& lines = pending_.back().lines;
+    std::vector<Line> more;
+    for (std::size_t i = part_from_; i < lines.size(); ++i) {
+        const auto text = as_next_rows(lines[i].text);
+        if (!text || lines[i].from.empty()) return false;
+        Line line = lines[i];
+        line.number = told.number;
+        line.text = *text;
+        line.from.assign(text->size(), lines[i].from.front());
+        more.push_back(std::move(line));
+    }
+    for (Line& line : more) lines.push_back(std::move(line));
+    return !more.empty();
+}
+
+/// "(make 2)" behind the name of such a part: its rows as often.
+void DocumentReader::finish_part() {
+    const std::int64_t times = part_.text.empty() ? 1 : times_said(part_.text);
+    const std::size_t from = part_from_;
+    for (std::int64_t turn = 1; turn < times; ++turn) {
+        std::vector<Line>& lines = pending_.back().lines;
+        const std::size_t end = lines.size();
+        if (turn > 1)
+            part_from_ = from + (end - from) / static_cast<std::size_t>(turn) *
+                                    static_cast<std::size_t>(turn - 1);
+        if (copy_part(part_)) continue;
+        part(What::may_work, part_);
+        break;
+    }
+    part_ = Line{};
+}
+
 /// "LEFT MITTEN: Work as given for right mitten. With contrasting color, make a cord.": the
 /// sentence, and what stands behind it as a line of its own.
 bool DocumentReader::same_then(Line& line, const std::string& heading) {
@@ -331,6 +377,16 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
                 return true;
             }
         return false;
+    }
+    // "Work second sleeve in the same way.": its rows stand within the piece.
+    const auto of_part = words_of(part_.text);
+    if (!whole && std::any_of(of_part.begin(), of_part.end(), [&](const std::string& one) {
+            return one == name || one == name + "s";
+        })) {
+        if (times_said(part_.text) > 1) return true;
+        if (!copy_part(line)) return false;
+        part(What::heading, line);  // it is counted
+        return true;
     }
     bool any = false;
     for (Pending& pending : pending_)

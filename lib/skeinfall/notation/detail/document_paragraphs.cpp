@@ -229,6 +229,9 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
             return one_of(word, {"you'll", "i've", "you've"});
         }))
         return true;
+    if (words.size() > 8 && words[0] == "place" && words[1] == "a" &&
+        one_of(words[2], {"marker", "stitch"}) && one_of(words[words.size() - 3], {"row", "rnd"}))
+        return true;
     // "If you measure your head and would like to decrease the size, ..."
     if (words.size() > 6 && words[0] == "if" && words[1] == "you")
         for (std::size_t i = 2; i + 1 < words.size() && i < 10; ++i)

@@ -36,6 +36,7 @@ class DocumentReader {
         tell_size_names();
         tell_numbered();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
+        finish_part();
         if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         count_pieces();
@@ -282,18 +283,7 @@ class DocumentReader {
     bool same_piece(const Line& line, const std::vector<std::string>& words,
                     const std::string& heading);
 
-    [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) {
-        if (words.size() < 4 || words[0] != "1" || zone_ == What::abbreviations) return false;
-        const std::vector<std::string> rest(words.begin() + 2, words.end());
-        if (zone_ == What::materials && document_.craft == Craft::knit)
-            return begins_base(rest) && has_number(rest);  // "1. Cast on 4 stitches."
-        if (zone_ == What::materials)                      // "1. Ch 42."
-            return document_.craft == Craft::crochet && one_of(rest[0], {"ch", "chain"}) &&
-                   number(rest[1]);
-        const bool stitch = document_.craft == Craft::crochet && number(rest[0]) &&
-                            rest.size() > 2 && begins_work(rest);
-        return begins_base(rest) || stitch;
-    }
+    [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words);
 
     void open_zone(What zone, const Line& line, std::size_t colon) {
         if (zone == What::heading) {
@@ -573,6 +563,9 @@ class DocumentReader {
         part(What::remark, line);
     }
     [[nodiscard]] Section* section_of(std::size_t line);
+    void begin_part();
+    void finish_part();
+    bool copy_part(const Line& told);
 
     std::string_view text_;
     const DocumentOptions* options_;
@@ -590,6 +583,8 @@ class DocumentReader {
     std::optional<Line> repeat_;  ///< "Repeat the following 8 rows until ...", till they are there
     std::int64_t repeat_rows_ = 0;
     std::vector<Pending> pending_;
+    Line part_;  ///< the heading of a part that goes on in its piece, and where its rows begin
+    std::size_t part_from_ = 0;
     std::vector<Line> notes_;
     project::Findings told_;  ///< of the whole text: terms, names that mean others
     std::set<std::size_t> counted_parts_;

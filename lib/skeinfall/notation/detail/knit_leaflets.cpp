@@ -161,6 +161,9 @@ void settle_sentences(Line& line, const std::string& low) {
     static const Spelling spellings[] = {
         {"row row", std::regex(R"(\b(across|end of|along) (?:the )?row (row \d+\b))", any_case),
          "$1 row. $2"},
+        {" more times",
+         std::regex(R"(\b([a-z0-9]+) or [a-z0-9]+ (\([^)]*\) )more times)", any_case),
+         "$1 more times $2"},
         {"rows even",
          std::regex(R"((^|\. )(?:make )?(\d+) rows (?:even|straight|plain)\b)", any_case),
          "$1Work $2 rows even"},
