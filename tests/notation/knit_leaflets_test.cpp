@@ -215,6 +215,15 @@ TEST(KnitLeaflets, RowsInSentences) {
                 ElementsAre("0 x 39", "1 x 39", "19 x 39"));
 }
 
+TEST(KnitLeaflets, JoinedSeamsAreNoRounds) {
+    EXPECT_FALSE(leaflet("Bootees\n\nCast on 37 sts.\nKnit 4 rows.\nCast off. Join seams.\n")
+                     .sections.front()
+                     .round);
+    EXPECT_FALSE(leaflet("Band\n\nCast on 37 sts.\nKnit 4 rows.\nCast off and join ends.\n")
+                     .sections.front()
+                     .round);
+}
+
 // 8 and 8 with 8 new ones between them, whatever leads to the row.
 TEST(KnitLeaflets, StitchesBeforeACastOnWithinARow) {
     EXPECT_THAT(told_of(leaflet("Bootie\n\nCast on 35 sts\nK8, bind off 19, K8\n"

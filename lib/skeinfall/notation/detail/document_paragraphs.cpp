@@ -163,6 +163,16 @@ bool DocumentReader::asks_for_stitches(const std::vector<std::string>& words) {
     return false;
 }
 
+namespace {
+
+/// What is joined when a piece is made up.
+bool sewn(const std::string& word) {
+    return one_of(word, {"seam", "seams", "ends", "edges", "sides", "side", "shoulders", "pieces",
+                         "shoulder", "underarm", "sleeve"});
+}
+
+}  // namespace
+
 /// Whether a line of rows is of work in the round: not "Do not join", not "around your head".
 bool DocumentReader::says_round(const std::string& low, Craft craft) {
     if (low.find("magic") != std::string::npos) return true;
@@ -194,6 +204,8 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
             yarn = yarn || one_of(behind(by), {"yarn", "ball", "skein", "mc", "cc", "wool",
                                                "second", "color", "colour", "new", "another"});
         if (yarn) continue;
+        // "Join seams.", "Cast off and join ends.": made up
+        if (word.starts_with("join") && (sewn(behind(1)) || sewn(behind(2)))) continue;
         if (word.starts_with("join") || word.find("rnd") != std::string::npos ||
             word.find("round") != std::string::npos)
             return true;
@@ -229,6 +241,12 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
             return one_of(word, {"you'll", "i've", "you've"});
         }))
         return true;
+    // "These 6 rows are a seed stitch border."
+    if (words.size() > 4 && words[0] == "these" && number(words[1]) &&
+        one_of(words[2], {"rows", "rounds", "rnds"}) && one_of(words[3], {"are", "make", "create"}))
+        return std::none_of(words.begin() + 3, words.end(), [](const std::string& word) {
+            return digit(word[0]) || one_of(word, {"rep", "repeat", "repeated", "times"});
+        });
     if (words.size() > 8 && words[0] == "place" && words[1] == "a" &&
         one_of(words[2], {"marker", "stitch"}) && one_of(words[words.size() - 3], {"row", "rnd"}))
         return true;

@@ -2,10 +2,12 @@
 
 #include <cctype>
 #include <cstddef>
+#include <cstdint>
 #include <regex>
 #include <string>
 #include <string_view>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 
 namespace skeinfall::notation {
@@ -57,6 +59,7 @@ void plain_abbreviations(Line& line, const std::string& low) {
         {"st.-st", std::regex(R"(\bst\.? ?- ?st\.?(?=[\s,;:)]|$))", any_case), "st st"},
         {"g.", std::regex(R"(\bg\.-? ?st\.?(?=[\s,;:)]|$))", any_case), "garter st"},
         {"s s o", std::regex(R"(\bp\.? s\.? s\.? o\b\.?)", any_case), "psso"},
+        {"rpt", std::regex(R"(\brpt\b\.?)", any_case), "rep"},
         {"t.b.l", std::regex(R"(\bt\.b\.l\.?)", any_case), "tbl"},
         {"all-", std::regex(R"(\ball-(even|odd)\b)", any_case), "all $1"},
         {"foll.", std::regex(R"(\bfoll\. (?=alt|row|rnd|round|\d))", any_case), "foll "},
@@ -159,6 +162,20 @@ void name_before_dash(Line& line, const std::string& low) {
 /// belong together, or begin with a number.
 void settle_sentences(Line& line, const std::string& low) {
     static const Spelling spellings[] = {
+        {"rep",
+         std::regex(
+             R"((^|: )((?:[KP]\d+,? ?){2,}?),? rep(?:eat)? (?:across )?and end (?:on|with) )",
+             any_case),
+         "$1*$2; rep from *, end "},
+        {". r",
+         std::regex(R"(^(inc|dec)\. (row|rnd|round) ?(?:--|-|:|\xe2\x80\x94|\xe2\x80\x93) ?)",
+                    any_case),
+         "$1 $2: "},
+        {" and ",
+         std::regex(R"(^(rep(?:eat)? rows? \d+(?: ?- ?\d+)?) and (bind off|cast off|bo)\b)",
+                    any_case),
+         "$1 once. $2"},
+        {"ridges (", std::regex(R"(\b(\d+) ridges \((\d+) rows\))", any_case), "$2 rows"},
         {"row row", std::regex(R"(\b(across|end of|along) (?:the )?row (row \d+\b))", any_case),
          "$1 row. $2"},
         {" more times",
@@ -212,6 +229,29 @@ void place_heel(Line& line, const std::string& low) {
     put_everywhere(line, lead, "");
 }
 
+/// "K4 ridges.": two rows each.
+void rows_of_ridges(Line& line, const std::string& low) {
+    if (low.find(" ridges") == std::string::npos) return;
+    static const std::regex form(R"(\b(k(?:nit)?|work) ?(\d{1,3}) (?:garter )?ridges\b)", any_case);
+    for (int turn = 0; turn < 20; ++turn) {
+        std::smatch found;
+        const std::string text = line.text;
+        if (!std::regex_search(text, found, form)) return;
+        const std::int64_t rows = 2 * base::leading_number<std::int64_t>(found[2].str());
+        put_words(line, static_cast<std::size_t>(found.position(0)),
+                  static_cast<std::size_t>(found.length(0)),
+                  "Knit " + std::to_string(rows) + " rows");
+    }
+}
+
+/// "28 (Med 32, Lge 40)": the numbers of the sizes alone.
+void plain_sizes(Line& line) {
+    static const std::regex form(
+        R"((\d ?)\((?:s|m|l|xl|sm|med|medium|lg|lge|large|x-large)\.? ?(\d+(?:\.\d+)?)(?: ?in)?(?:, (?:m|l|xl|med|medium|lg|lge|large|x-large)\.? ?(\d+(?:\.\d+)?)(?: ?in)?)\))",
+        any_case);
+    if (line.text.find(" (") != std::string::npos) put_everywhere(line, form, "$1($2, $3)");
+}
+
 /// "Set-up (RS): k12, pm": a row.
 void name_first_row(Line& line, const std::string& low) {
     if (!low.starts_with("set")) return;
@@ -223,6 +263,8 @@ void name_first_row(Line& line, const std::string& low) {
 
 void settle_leaflets(Line& line) {
     if (line.text.size() < 4) return;
+    plain_sizes(line);
+    rows_of_ridges(line, base::lower(line.text));
     place_heel(line, base::lower(line.text));
     name_first_row(line, base::lower(line.text));
     name_before_dash(line, base::lower(line.text));

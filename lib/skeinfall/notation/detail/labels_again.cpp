@@ -323,7 +323,7 @@ bool LabelReader::length_ahead(RowsAgain& found) {
             while (!is(TokenKind::close, by) && !is(TokenKind::end, by)) ++by;
             continue;
         }
-        if (is(TokenKind::number, by) && !told) return false;
+        if (is(TokenKind::number, by) && !told && !open.desired) return false;
         if (is(TokenKind::length, by) && !told) {
             open.length = peek(by).length;
             told = true;
