@@ -241,6 +241,13 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
             return one_of(word, {"you'll", "i've", "you've"});
         }))
         return true;
+    // "Cut yarn off 3 in below the bind-off, and weave in ends."
+    if (words.size() > 3 && one_of(words[0], {"cut", "break"}) &&
+        one_of(words[1], {"yarn", "the", "wool"}) &&
+        std::none_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"knit", "purl", "work", "rejoin", "join", "k", "p", "continue"});
+        }))
+        return true;
     // "These 6 rows are a seed stitch border."
     if (words.size() > 4 && words[0] == "these" && number(words[1]) &&
         one_of(words[2], {"rows", "rounds", "rnds"}) && one_of(words[3], {"are", "make", "create"}))

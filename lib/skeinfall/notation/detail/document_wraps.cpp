@@ -275,6 +275,22 @@ bool DocumentReader::sentence_anew(const std::string& row, const std::string& ne
 
 namespace {
 
+/// "Row 12: k16, ssk, k1 (18 sts)", not turned, above "Pick up and knit 17 sts along ...": one row.
+bool heel_picks_up(const std::vector<Line>& before, const Line& line) {
+    if (!base::lower(line.text).starts_with("pick up and k") || before.size() < 3) return false;
+    std::size_t last = before.size() - 1;
+    if (before[last].text.back() == ':' && before[last].text.size() < 30) --last;
+    if (last < 1) return false;
+    const std::string row = base::lower(before[last].text);
+    const std::string above = base::lower(before[last - 1].text);
+    const bool heel = row.find("ssk") != std::string::npos ||
+                      row.find("k2tog") != std::string::npos ||
+                      row.find("skp") != std::string::npos;
+    return heel && row.find("turn") == std::string::npos && row.back() != ':' &&
+           row_words(words_of(row)) > 0 && above.find("turn") != std::string::npos &&
+           above.find("tog") != std::string::npos;
+}
+
 /// "Knit 16 sts." above "Heel flap is worked back and forth over these 32 sts."
 bool heel_follows(const std::vector<Line>& before, const Line& line) {
     if (before.empty()) return false;
@@ -320,6 +336,13 @@ void DocumentReader::join_wrapped() {
             if (i > first) {
                 tail = out.back();
                 tail.text = out.back().text.substr(row);
+            }
+            if (heel_picks_up(out, lines_[i])) {
+                if (out.back().text.back() == ':') out.pop_back();  // "Instep:"
+                out.back().text.append(",");
+                out.back().from.push_back(out.back().from.back());
+                append(out.back(), lines_[i]);
+                continue;
             }
             if (i > 0 && heel_follows(out, lines_[i])) {
                 append(out.back(), lines_[i]);

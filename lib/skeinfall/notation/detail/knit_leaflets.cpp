@@ -176,6 +176,11 @@ void settle_sentences(Line& line, const std::string& low) {
                     any_case),
          "$1 once. $2"},
         {"ridges (", std::regex(R"(\b(\d+) ridges \((\d+) rows\))", any_case), "$2 rows"},
+        {"holder",
+         std::regex(
+             R"(((?:for|until) [^.]*?), (?:then )?(?:place|slip|leave)(?: sts| them| these sts)? on (?:a |the )?(?:second |2nd |another |spare )?holder\.?$)",
+             any_case),
+         "$1. Place remaining sts on a holder."},
         {"row row", std::regex(R"(\b(across|end of|along) (?:the )?row (row \d+\b))", any_case),
          "$1 row. $2"},
         {" more times",

@@ -102,7 +102,9 @@ void settle_short_words(Line& line) {
             change(line, dot, 1, "");
             continue;
         }
-        if (word == "tog" && stitch_begins(line.text, next)) {
+        const bool small = c == 'k' || c == 'p';  // "next 2 st. k11"
+        if ((word == "tog" || (small && one_of(word, {"st", "sts"}))) &&
+            stitch_begins(line.text, next)) {
             change(line, dot, 1, ",");
             continue;
         }

@@ -212,7 +212,9 @@ void PatternReader::full_line_of(std::string_view text) {
         other.entry = entry_;
         other.base = base_;
         other.text = base::trimmed(original_.substr(base_, text.size()));
+        const bool alone = label.what == Label::What::unlabelled;
         repeat_rows(label, where, other.told);
+        repeated_since_ = repeated_since_ || (alone && book_->craft() == Craft::knit);
         other.fault = row_fault_;
         other.first_row = before;
         other.rows = next_row_ - before;

@@ -162,13 +162,13 @@ void PatternReader::pass_lead(std::vector<Token>& tokens, std::vector<SetAside>&
     SetAside told{SetAside::Why::remark, tokens.front().at, {}};
     for (std::size_t i = 0; i < found; ++i) {
         const Token& token = tokens[i];
-        const bool work = token.kind == TokenKind::word &&
-                          (book_->find(token.text) || token.text.starts_with("row") ||
-                           (token.text.size() > 1 &&
-                            (token.text.front() == 'k' || token.text.front() == 'p') &&
-                            token.text[1] >= '0' && token.text[1] <= '9') ||
-                           among(token, {"pick", "holder", "holders", "held", "waste", "scrap"}) ||
-                           token.text == "rnd" || token.text == "rep" || token.text == "repeat");
+        const bool work =
+            token.kind == TokenKind::word &&
+            (book_->find(token.text) || token.text.starts_with("row") ||
+             (token.text.size() > 1 && (token.text.front() == 'k' || token.text.front() == 'p') &&
+              token.text[1] >= '0' && token.text[1] <= '9') ||
+             among(token, {"pick", "holder", "holders", "held", "waste", "scrap"}) ||
+             token.text == "rnd" || token.text == "rep" || token.text == "repeat");
         if (work || (token.kind == TokenKind::star && stars > 1) ||
             token.kind == TokenKind::double_star)
             return;

@@ -166,7 +166,7 @@ class PatternReader {
         if (first > 0 && taken(first + offset_)) {
             if (first == own_last_ + 1)
                 offset_ = next_row_ - first;
-            else if (first == 1 && (own_last_ != 1 || plain_since_)) {
+            else if (first == 1 && (own_last_ != 1 || plain_since_ || repeated_since_)) {
                 offset_ = next_row_ - 1;
                 restarts_ = true;
             }
@@ -184,7 +184,7 @@ class PatternReader {
         if ((label.bare || row_base_) && bare_base_ && first == own_last_ + 1)
             offset_ = next_row_ - first;
         own_last_ = out.back().last;
-        plain_since_ = false;
+        plain_since_ = repeated_since_ = false;
         for (Span& span : out) {
             if (span.first == 0) continue;
             span.first += offset_;
@@ -575,6 +575,7 @@ class PatternReader {
     std::map<std::int64_t, std::int64_t> offset_of_;  ///< by the first row that has it
     std::int64_t own_last_ = 0;                       ///< the last number of a label
     bool plain_since_ = false;                        ///< rows without a number have come since
+    bool repeated_since_ = false;                     ///< "rep rnd 1 until ..." has come since
     std::int64_t turns_each_ = 0;                     ///< chains that every row ends with
     bool restarts_ = false;                           ///< numbers began anew with this line
     std::int64_t called_ = 0;        ///< the number of its label, where rows before it were fewer
