@@ -224,6 +224,44 @@ TEST(KnitLeaflets, JoinedSeamsAreNoRounds) {
                      .round);
 }
 
+// 30 and rising never come to 10; how many needles there are is not said.
+TEST(KnitLeaflets, AGoalThatIsNeverMetIsTold) {
+    const std::string rows =
+        "Scarf\n\nCast on 30 sts and join in the round.\nRnd 1: K1, m1, k to end.\nRnd 2: Knit.\n"
+        "Rnd 3: K1, m1, k to end.\n";
+    EXPECT_THAT(told_of(leaflet(rows + "Continue thus until you have 10 sts.\n")).back(),
+                testing::EndsWith("?"));
+    EXPECT_THAT(
+        told_of(leaflet(rows + "Continue thus until you have 20 sts on each needle.\n")).back(),
+        testing::EndsWith("?"));
+    EXPECT_EQ(told_of(leaflet(rows + "Continue thus until you have 40 sts.\n")).back(), "16 x 40");
+}
+
+// An inch is 5 rows less than the wished 20; rows farther up are not gone on with.
+TEST(KnitLeaflets, LengthsLeftToTheMakerWithoutANumber) {
+    const std::string rows = "Scarf\n\nCast on 30 sts.\nRow 1: Knit.\nRow 2: Purl.\n";
+    EXPECT_EQ(
+        told_of(leaflet(rows + "Repeat rows 1 and 2 until it is desired length minus about an "
+                               "inch.\n"))
+            .back(),
+        "12 x 30");
+    EXPECT_EQ(
+        told_of(leaflet(rows + "Repeat rows 1 and 2 until it is about an inch shorter than you "
+                               "would like.\n"))
+            .back(),
+        "12 x 30");
+    EXPECT_EQ(told_of(leaflet(rows + "Row 3: K1, p1.\nRow 4: P1, k1.\nRepeat rows 1-2.\n")).back(),
+              "0 x ?");
+}
+
+// Slipped with the yarn in front: 10 and no more.
+TEST(KnitLeaflets, AForwardBeforeAStitchSlippedPurlwise) {
+    EXPECT_THAT(
+        told_of(leaflet("Blanket\n\nCast on 10 sts.\nRow 1: K9, YF, Slip 1 purlwise\nRow 2: "
+                        "K9, yf, sl1P\nRow 3: K1, yf, sl 1, k1, psso, k7.\n")),
+        ElementsAre("0 x 10", "1 x 10", "1 x 10", "1 x 10"));
+}
+
 // 8 and 8 with 8 new ones between them, whatever leads to the row.
 TEST(KnitLeaflets, StitchesBeforeACastOnWithinARow) {
     EXPECT_THAT(told_of(leaflet("Bootie\n\nCast on 35 sts\nK8, bind off 19, K8\n"

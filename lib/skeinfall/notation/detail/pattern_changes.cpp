@@ -88,6 +88,8 @@ std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
             i = to;
             continue;
         }
+        if (out.until > 0 && among(token, {"each"}) && among(next, {"needle", "needles"}))
+            return std::nullopt;  // how many needles is not known
         if (out.until > 0 && token.kind == TokenKind::word) continue;  // "... on each side"
         if (token.kind == TokenKind::full_stop && next.kind == TokenKind::end) break;
         if (token.kind == TokenKind::full_stop && next.kind == TokenKind::open) continue;

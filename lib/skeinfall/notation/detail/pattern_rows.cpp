@@ -97,9 +97,16 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             last = first + block - 1;
         }
         // "Rep rows 2 and 3." at the end: as long as it is to be
-        const bool whole = book_->craft() == Craft::crochet
-                               ? block > 1
-                               : !again.as_changes && again.end_row == 0 && again.first_of == 0;
+        // In knitting those right above: "Repeat this row." Others once more would be another
+        // border.
+        const bool above =
+            again.last_rows > 0 || (!again_rows.empty() && again_rows.back() + 1 == first &&
+                                    slot_of(again_rows.back()).written >= 0 &&
+                                    again_rows.back() - again_rows.front() + 1 == block);
+        const bool whole =
+            book_->craft() == Craft::crochet
+                ? block > 1
+                : above && !again.as_changes && again.end_row == 0 && again.first_of == 0;
         if (last < first && whole) {
             const auto rows =
                 rows_of({.whole = true, .desired = true, .at = again.at}, block, where, told);
