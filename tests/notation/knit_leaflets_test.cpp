@@ -320,5 +320,30 @@ TEST(KnitLeaflets, PiecesThatAreBothAlikeAreMadeTwice) {
     EXPECT_EQ(vest.sections.front().times, 2);
 }
 
+// 6 rows, 18 more and the bind-off, though row 7 is known from "all odd rows", too.
+TEST(KnitLeaflets, RepeatsFollowTheirBlockThoughTheNextRowIsKnown) {
+    for (const char* text :
+         {"Hat\nCast on 50 sts.\nRows 1 and alt rows (WS): Purl.\nRow 2: Knit.\nRow 4: Knit.\n"
+          "Row 6: Knit.\nRep these six rows 3 more times.\nBind off.\n",
+          "Hat\nCast on 50 sts.\nRow 1 and all odd rows: Purl.\nRow 2: Knit.\nRow 4: Knit.\n"
+          "Row 6: Knit.\nRep rows 1-6 3 more times.\nBind off.\n",
+          "Hat\nCast on 50 sts.\nRow 1: Knit.\nRow 2 and all even rows: Purl.\nRow 3: Knit.\n"
+          "Row 5: Knit.\nRep rows 1-6 3 more times.\nBind off.\n"}) {
+        const Document hat = leaflet(text);
+        ASSERT_EQ(hat.sections.size(), 1U) << text;
+        EXPECT_THAT(open_lines(hat), IsEmpty()) << text;
+        EXPECT_EQ(hat.sections.front().rows.order.size(), 25U) << text;
+    }
+}
+
+TEST(KnitLeaflets, TheOthersOfARowWithItsNumberAreLikeIt) {
+    const Document hat = leaflet(
+        "Hat\nCast on 50 sts.\nRow 1 and all WS rows: Purl.\nRow 2: Knit.\nRow 4: "
+        "Knit.\nBind off.\n");
+    ASSERT_EQ(hat.sections.size(), 1U);
+    EXPECT_THAT(open_lines(hat), IsEmpty());
+    EXPECT_EQ(hat.sections.front().rows.order.size(), 5U);
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_leaflets

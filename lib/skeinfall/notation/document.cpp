@@ -105,8 +105,7 @@ bool DocumentReader::base_within(const std::vector<std::string>& words) const {
                     "multiples", "note",  "rows", "bind", "make",   "waste",  "scrap", "holder",
                     "holders",   "thumb", "knit", "purl", "k",      "p"}))
             return false;
-        if (words[i].size() > 1 && (words[i][0] == 'k' || words[i][0] == 'p') &&
-            digit(words[i][1]))
+        if (words[i].size() > 1 && (words[i][0] == 'k' || words[i][0] == 'p') && digit(words[i][1]))
             return false;  // "K8, cast on 8 sts, k8"
         const bool cast = words[i] == "cast" &&
                           (words[i + 1] == "on" || (words[i + 1] == "-" && words[i + 2] == "on"));

@@ -363,12 +363,14 @@ void PatternReader::full_line_of(std::string_view text) {
     change_to(pattern_.written.back().yarns.ends);
     keep_finished(finished);
     if (label.also != Parity::none) {
-        const std::int64_t parity = label.also == Parity::even    ? offset_ % 2
-                                    : label.also == Parity::odd   ? (1 + offset_) % 2
-                                    : label.also == Parity::right ? (right_parity_ + offset_) % 2
-                                    : label.also == Parity::wrong
-                                        ? (1 + right_parity_ + offset_) % 2
-                                        : pattern_.written.back().first_row % 2;
+        // "Row 1 and all WS rows": such rows as row 1, whichever side was meant before.
+        const bool of_own = label.what == Label::What::numbered && label.rows.size() == 1;
+        const std::int64_t parity =
+            label.also == Parity::even             ? offset_ % 2
+            : label.also == Parity::odd            ? (1 + offset_) % 2
+            : of_own || label.also == Parity::same ? pattern_.written.back().first_row % 2
+            : label.also == Parity::right          ? (right_parity_ + offset_) % 2
+                                                   : (1 + right_parity_ + offset_) % 2;
         others_.push_back({pattern_.written.back().first_row, parity, last_written()});
     }
 }

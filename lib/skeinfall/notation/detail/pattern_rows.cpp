@@ -25,6 +25,14 @@ void tell_end(const Label& label, const std::vector<std::int64_t>& again, std::i
                         "Check the numbers of the rows."});
 }
 
+/// Whether the rows that come again end with row `last`: "Row 1 and all odd rows", rows 2, 4 and 6,
+/// "Rep rows 1-6" follows row 6, though row 7 is known, too.
+[[nodiscard]] bool block_ends_at(const RowsAgain& again, std::int64_t last) {
+    std::int64_t named = 0;
+    for (const Span& span : again.rows) named = std::max(named, span.last);
+    return again.rows.empty() ? again.last_rows > 0 && last % again.last_rows == 0 : last == named;
+}
+
 }  // namespace
 
 void PatternReader::repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told) {
@@ -35,7 +43,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     std::int64_t first = next_row_;
     // A row by "all even rows" may stand before the next one that is written.
     if (label.rows.empty())
-        while (slot_of(first).written >= 0) ++first;
+        while (slot_of(first).written >= 0 && !block_ends_at(again, first - 1 - offset_)) ++first;
     std::vector<std::int64_t> again_rows;
     for (const Span& span : again.rows) {
         if (span.last - span.first > most_rows) break;
