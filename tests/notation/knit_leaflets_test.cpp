@@ -345,5 +345,17 @@ TEST(KnitLeaflets, TheOthersOfARowWithItsNumberAreLikeIt) {
     EXPECT_EQ(hat.sections.front().rows.order.size(), 5U);
 }
 
+// 5 + 4 x 6 = 29 rows of increases behind 6 of garter stitch, then to 50 of 2 rows a centimetre.
+TEST(KnitLeaflets, LengthsCountRowsThatAreRepeatedUntilACountIsReached) {
+    const Document sleeve = leaflet(
+        "Sleeve\nTension: 22 sts and 20 rows = 10 cm\nCast on 32 sts.\nWork 6 rows in "
+        "g-st.\nChange to 4mm needles and st-st.\nInc 1 st at each end of 5th and every "
+        "foll 6th row to 42 sts.\nCont straight until sleeve measures 25 cm, ending with "
+        "a p row.\nCast off.\n");
+    ASSERT_EQ(sleeve.sections.size(), 1U);
+    EXPECT_THAT(open_lines(sleeve), IsEmpty());
+    EXPECT_EQ(sleeve.sections.front().rows.order.size(), 51U);
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_leaflets

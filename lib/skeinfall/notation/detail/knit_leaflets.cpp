@@ -65,6 +65,14 @@ void plain_abbreviations(Line& line, const std::string& low) {
         {"foll.", std::regex(R"(\bfoll\. (?=alt|row|rnd|round|\d))", any_case), "foll "},
         {"alt.", std::regex(R"(\balt\. (?=row|rnd|round))", any_case), "alt "},
         {"wl", std::regex(R"(\bwl\. (?=fwd))", any_case), "wl "},
+        // What the next rows are worked in is no row of its own.
+        {"needle",
+         std::regex(
+             R"((\bchange to (?:[\w./()]+ ){0,4}needles?)(?:[.,]|,? and) (?:(?:work|cont(?:inue)?) )?)"
+             R"((?:in )?(?:st[ -]st|s ?s|stockinette(?: st(?:itch)?)?|stocking st(?:itch)?|)"
+             R"(garter st(?:itch)?|g[ -]st)(?=\.(?:\s|$)))",
+             any_case),
+         "$1"},
     };
     for (const Spelling& one : spellings)
         if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);

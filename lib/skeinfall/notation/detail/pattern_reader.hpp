@@ -198,6 +198,8 @@ class PatternReader {
                                                       Where where, std::vector<RowFinding>& told);
 
     [[nodiscard]] std::int64_t measured_row(OpenEnd::From from) const;
+    /// Rows from `row` on, with those that are repeated until there are so many stitches.
+    [[nodiscard]] std::int64_t worked_since(std::int64_t row) const;
 
     void fail_row(Fault fault, Where where) {
         if (options_->lenient)

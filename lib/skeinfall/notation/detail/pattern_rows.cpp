@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
+#include "skeinfall/notation/detail/pattern_worker.hpp"
 
 namespace skeinfall::notation {
 
@@ -386,6 +387,28 @@ std::int64_t PatternReader::measured_row(OpenEnd::From from) const {
     return from == OpenEnd::From::armhole && armhole_row_ > 0 ? armhole_row_ : next_row_;
 }
 
+std::int64_t PatternReader::worked_since(std::int64_t row) const {
+    const std::int64_t rows = next_row_ - row;
+    // "Rep last 2 rows until 20 sts rem": how often, only the stitches say.
+    Pattern once = pattern_;
+    Pattern again = pattern_;
+    bool until = false;
+    for (std::size_t at = 0; at < once.slots.size(); ++at) {
+        if (once.slots[at].until == 0) continue;
+        once.slots[at].until = 0;
+        if (static_cast<std::int64_t>(at) < row)
+            again.slots[at].until = 0;
+        else
+            until = true;
+    }
+    if (!until) return rows;
+    const auto all = [&](const Pattern& pattern) {
+        return static_cast<std::int64_t>(
+            PatternWorker(pattern, *options_, *book_).run().rows.order.size());
+    };
+    return rows + std::max<std::int64_t>(0, all(again) - all(once));
+}
+
 std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int64_t block,
                                                    Where where, std::vector<RowFinding>& told) {
     if (open.rows > 0) return open.rows;
@@ -409,7 +432,7 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
         return std::nullopt;
     }
     const double all = length * *options_->row_gauge / units::row;
-    std::int64_t before = open.whole ? next_row_ - measured_row(open.from) : 0;
+    std::int64_t before = open.whole ? worked_since(measured_row(open.from)) : 0;
     // A length that was passed long ago is measured from elsewhere.
     const bool passed = static_cast<double>(before) > 1.1 * all + static_cast<double>(block);
     if (passed) before = 0;
