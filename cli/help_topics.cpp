@@ -128,7 +128,7 @@ the word and goes on from the next count. Write these instead:
   a chart alone                           its rows in words, or counts of each stitch
   parts joined on the way                 the first row behind with its count: (60 sc)
     "sc around both legs"
-  "as back until armhole"                 the rows once more
+  "as back until it measures 9 in"        the rows once more
   "until there are 40 sts"                the row and how often: rep row 4 6 more times
   "inc at both ends, at the same time"    rows with both, each with its count
   a stitch that only a picture shows      [stitch.NAME] of = "3 dc, ch 1", or yarn = 2.5

@@ -62,6 +62,7 @@ void DocumentReader::tell_craft() {
 
 bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
     std::size_t i = 0;
+    if (document_.craft == Craft::knit && words[0] == "*") return false;  // "*CO 2 sts, bind off 4"
     // "8 dc in mr"
     if (document_.craft == Craft::crochet && words.size() > 3 && words.size() < 12 &&
         (digit(words[0][0]) || one_of(words[0], {"sc", "hdc", "dc"})))
@@ -104,6 +105,8 @@ bool DocumentReader::base_within(const std::vector<std::string>& words) const {
                     "multiples", "note",  "rows", "bind", "make",   "waste",  "scrap", "holder",
                     "holders",   "thumb", "knit", "purl", "k",      "p"}))
             return false;
+        if (words[i].size() > 1 && (words[i][0] == 'k' || words[i][0] == 'p') && digit(words[i][1]))
+            return false;  // "K8, cast on 8 sts, k8"
         const bool cast = words[i] == "cast" &&
                           (words[i + 1] == "on" || (words[i + 1] == "-" && words[i + 2] == "on"));
         if (!cast && words[i] != "co") continue;

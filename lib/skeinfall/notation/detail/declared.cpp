@@ -221,7 +221,9 @@ bool Grammar::told_note() {
         const Token& token = tokens_[to];
         describes = describes || token.text == "will" || token.text == "should";
         if (token.kind == TokenKind::end || token.kind == TokenKind::open ||
-            token.kind == TokenKind::star || (token.kind == TokenKind::number && to > next_ + 2))
+            token.kind == TokenKind::star ||
+            (token.kind == TokenKind::number && to > next_ + 2 &&
+             !(describes && any_of({"this"}, 1))))
             return false;
         if (token.kind == TokenKind::word &&
             (has_role(token.text, Role::work) ||

@@ -56,6 +56,11 @@ std::int64_t made_times(const std::vector<std::string>& words) {
 bool says_another(const std::vector<std::string>& words) {
     if (words.size() < 2 || words.size() > 20 || !is_to_make(words[0])) return false;
     if (words.size() > 2 && words[1] == "a" && words[2] == "note") return false;
+    // "Repeat the 2nd row throughout."
+    if (std::any_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"row", "rows", "rnd", "round"});
+        }))
+        return false;
     return std::any_of(words.begin(), words.end(), [](const std::string& word) {
         return one_of(word, {"second", "2nd", "other", "another", "twice", "remaining"});
     });

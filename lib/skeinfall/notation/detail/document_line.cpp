@@ -115,7 +115,8 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     const bool note = counts_note(line.text);
     if (note) return add_note(line);
     if (puts_together(line.text)) return part(What::remark, line);
-    if (same_piece(line, words, heading_)) return;
+    if (same_piece(line, words, heading_) || same_until(line, heading_)) return;
+    if (document_.craft == Craft::knit && !heading_.empty() && same_then(line, heading_)) return;
     // (Note: "inc" = 2 sc in same stitch)
     if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
         words[1] == "note" && line.text.find(" = ") != std::string::npos)
@@ -147,6 +148,9 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
             return take_row(line, true);
         }
     }
+    // "Place a stitch marker before the first K2tog of row 1.", alone in its line
+    const bool told = document_.craft == Craft::knit && words[0] == "place" && only_tells(words);
+    if (told) return part(What::remark, line);
     if (begins_work(words)) return take_row(line, false);
     if (named_work(line, words)) return;
     if (continues(line)) return append(pending_.back().lines.back(), line);
@@ -163,8 +167,11 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
         return part(What::title, line);
     }
     if (heading(line, words) && zone_ != What::materials) {
-        const bool part_name =
-            line.text.back() == ':' && zone_ != What::stitches && !definition_line(line.text);
+        const bool bracketed = line.text.find(" (") != std::string::npos &&
+                               words_of(line.text.substr(0, line.text.find(" ("))).size() <= 4 &&
+                               zone_ != What::stitches;
+        const bool part_name = bracketed || (line.text.back() == ':' && zone_ != What::stitches &&
+                                             !definition_line(line.text));
         if (zone_ && (words.size() <= 5 || part_name) && line.blank_before) {
             zone_.reset();
             heading_ = line.text;
@@ -256,8 +263,10 @@ bool DocumentReader::inline_heading(Line& line) {
     }
     const auto words = words_of(rest.text);
     if (words.empty()) return false;
-    if (same_piece(rest, words, line.text.substr(0, at))) return true;
-    const bool edging = names_edging(line.text.substr(0, at), words);
+    const std::string name = line.text.substr(0, at);
+    if (same_piece(rest, words, name) || same_until(rest, name) || same_then(rest, name))
+        return true;
+    const bool edging = names_edging(name, words);
     if (!(begins_base(words) || row_words(words) > 0 || edging)) return false;
     heading_ = line.text.substr(0, at);
     take_row(rest, begins_base(words) && row_words(words) == 0);
@@ -279,6 +288,7 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
          (!heading_.empty() || line.blank_before || fresh_base(line) || row_one_next())) ||
         (!heading_.empty() && has_rows_ && begins_piece(line)) ||
         (has_rows_ && begins_anew(line))) {
+        finish_part();
         Pending pending;
         pending.section.name = heading_;
         pending.section.line = line.number;
@@ -287,6 +297,10 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
         pending_.push_back(std::move(pending));
         has_rows_ = false;
     }
+    // "SLEEVES (make 2)" from stitches that were held: no piece of its own.
+    if (!heading_.empty() && document_.craft == Craft::knit && has_rows_ &&
+        !pending_.back().lines.empty())
+        begin_part();
     if (!heading_.empty() && !pending_.empty() && !has_rows_ &&
         pending_.back().section.name.empty()) {
         pending_.back().section.name = heading_;

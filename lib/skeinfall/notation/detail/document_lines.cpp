@@ -1,4 +1,4 @@
-// Where a sentence ends in a line of rows, and which lines are headings.
+// Where a sentence ends in a line of rows.
 
 #include <algorithm>
 #include <cctype>
@@ -8,47 +8,6 @@
 #include "skeinfall/notation/detail/document_reader.hpp"
 
 namespace skeinfall::notation {
-
-bool DocumentReader::heading(const Line& line, const std::vector<std::string>& words) {
-    // "Seed Stitch (multiple of 2 sts)"
-    if (const auto open = line.text.find(" (mult"); open != std::string::npos && open > 3) {
-        Line name = line;
-        name.text.resize(open);
-        const auto of_name = words_of(name.text);
-        return !of_name.empty() && of_name.size() < 6 && heading(name, of_name);
-    }
-    // "Body and legs (make two pieces the same)"
-    if (const auto open = line.text.find(" (make "); open != std::string::npos && open > 3 &&
-                                                     line.text.back() == ')' &&
-                                                     line.text.size() < open + 40) {
-        Line name = line;
-        name.text.resize(open);
-        const auto of_name = words_of(name.text);
-        return line.blank_before && !of_name.empty() && of_name.size() < 6 &&
-               std::isupper(static_cast<unsigned char>(name.text[0])) != 0 &&
-               std::none_of(of_name.begin(), of_name.end(), number);
-    }
-    if (one_of(words[0], {"multiple", "multiples"}) && has_number(words)) return false;
-    if (words.size() > 9) return false;
-    const char last = line.text.back();
-    if (last == '.' || last == ',' || last == ';') return false;
-    if (last == ':') return true;
-    std::size_t capitals = 0;
-    std::size_t letters = 0;
-    for (const std::string& word : words) letters += letter(word[0]) ? 1U : 0U;
-    bool start = true;
-    for (const char c : line.text) {
-        if (start && std::isupper(static_cast<unsigned char>(c)) != 0) ++capitals;
-        start = c == ' ';
-    }
-    if (capitals > 0 && words.size() <= 4 && line.text.size() > 3 &&
-        std::none_of(line.text.begin(), line.text.end(), [](char c) {
-            return std::islower(static_cast<unsigned char>(c)) != 0 || digit(c);
-        }))
-        return true;
-    return letters > 0 && letter(line.text[0]) && capitals * 2 >= letters && words.size() <= 6 &&
-           line.blank_before;
-}
 
 namespace {
 
@@ -106,7 +65,8 @@ bool names_rows(const std::vector<std::string>& words) {
 bool DocumentReader::of_its_own(const std::vector<std::string>& sentence) {
     if (!begins_work(sentence) || one_of(sentence[0], {"fasten", "break", "cut"})) return false;
     for (std::size_t i = 0; i < sentence.size(); ++i) {
-        if (one_of(sentence[i], {"until", "rows", "rounds", "rnds", "inches", "cm"})) return true;
+        if (one_of(sentence[i], {"until", "rows", "rounds", "rnds", "inches", "cm", "\""}))
+            return true;
         if (i > 0 && row_word(sentence[i]) &&
             (number(sentence[i - 1]) ||
              one_of(sentence[i - 1], {"next", "one", "foll", "previous", "last", "this", "these"})))

@@ -166,6 +166,8 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
             if (words[i] == spelled[n]) return static_cast<std::int64_t>(n) + 2;
         return 0;
     };
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)
+        if (words[i] == "both" && one_of(words[i + 1], {"alike", "the", "same"})) return 2;
     for (std::size_t i = 0; i < words.size(); ++i) {
         std::size_t at = i + 1;
         // "Approx 24 x 24 cm": how large it becomes
@@ -517,6 +519,28 @@ bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
                            [&](const std::string& word) { return one_of(word, names); });
     };
     if (words[0] == "next" && words.size() > 3 && words[1] == ":") return true;
+    // "Heel flap is worked back and forth over the next 32 sts."
+    const std::vector<std::string> first(words.begin(), std::find(words.begin(), words.end(), "."));
+    const auto says = [&](Names names) {
+        return std::any_of(first.begin(), first.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    if (says({"forth", "fro"}) && says({"worked", "work", "working", "knit", "knitted"}) &&
+        says({"sts", "stitches"}) && has_number(first) && !says({"i", "if", "you'll", ":"}))
+        return true;
+    // "After last increase round, knit 2 rounds.", "Make eyelets as follows: ...", "Return held
+    // sts to dpns."
+    if (words[0] == "after" && words.size() > 6 && says({"final", "last"}) && says({","}) &&
+        says({"knit", "purl", "work"}) && has_number(first) && !says({"you", "i", "your"}))
+        return true;
+    if (words[0] == "making" && says({"sure"}) && says({"twisted", "twist"}) && says({"join"}))
+        return true;
+    if (words[0] == "make" && says({"eyelet", "eyelets", "buttonhole", "buttonholes"}) &&
+        has({"k2tog", "yo", "yf", "yfwd", "yrn"}))
+        return true;
+    if (one_of(words[0], {"return", "place", "put", "slip", "transfer"}) && says({"held"}) &&
+        says({"sts", "stitches"}))
+        return true;
     if (words[0] == "st" && words.size() > 3 && (words[1] == "-" || words[1] == "st")) return true;
     return one_of(words[0], {"these", "this"}) && has({"repeat", "rep"}) &&
            has({"times", "twice", "once"});
@@ -535,7 +559,8 @@ bool DocumentReader::same_piece(const Line& line, const std::vector<std::string>
     take({"exactly", "the"});
     const bool same = take({"same"});
     if (!take({"as"})) return false;
-    if (!take({"for"}) && !same) return false;
+    const bool given = take({"given", "told", "directed"});
+    if (!take({"for"}) && !same && !given) return false;
     take({"the"});
     std::vector<std::string> name;
     while (at < words.size() && name.size() < 3 && letter(words[at][0]) &&

@@ -66,7 +66,9 @@ std::optional<std::int64_t> other_side(const std::vector<std::string>& words) {
             continue;
         }
         alike = alike || one_of(word, {"match", "correspond", "same", "as"});
-        side = side || one_of(word, {"side", "leg", "half", "shoulder", "strap"});
+        side = side || one_of(word, {"side", "leg", "half", "shoulder", "strap"}) ||
+               (one_of(word, {"remaining", "rem", "held"}) && i + 1 < words.size() &&
+                one_of(words[i + 1], {"sts", "stitches"}));
         if (!one_of(word, {"rejoin",    "join",     "attach",     "return",   "to",     "the",
                            "yarn",      "wool",     "and",        "work",     "knit",   "complete",
                            "finish",    "repeat",   "other",      "second",   "2nd",    "side",
@@ -89,7 +91,9 @@ std::optional<std::string> as_next_rows(const std::string& text) {
     static const std::regex label(
         R"(^\s*(rows?|rnds?|rounds?)\s*(\d{1,3})(?:\s*(?:-|to)\s*(\d{1,3}))?(?:\s*\((?:rs|ws)\))?\s*[:.]\s*)",
         std::regex::icase);
-    static const std::regex named(R"(\b(rows?|rnds?|rounds?)\s*\d)", std::regex::icase);
+    static const std::regex named(
+        R"(\b(rows?|rnds?|rounds?)\s*\d+(?!\d)(?!\s*(?:[(\[][^)\]]*[)\]]\s*)?(?:more|times)))",
+        std::regex::icase);
     std::string rest = text;
     std::smatch found;
     std::string lead;
@@ -153,7 +157,160 @@ bool tells_of_none(const std::vector<std::string>& words) {
     });
 }
 
+/// Where the lines of a piece reach its armholes: behind the line that first binds off at an edge,
+/// or before it where `before`; 0 where none does.
+std::size_t to_armholes(const std::vector<Line>& lines, bool before) {
+    static const std::regex edge(
+        R"(\b(?:bind|cast) off (?:\d+)[^.]* (?:at|from) (?:the )?(?:beg|beginning|start)[a-z]* of )"
+        R"(|\bbo \d+[^.]* at (?:the )?(?:beg|beginning|start))",
+        std::regex::icase | std::regex::optimize);
+    for (std::size_t i = 1; i < lines.size(); ++i)
+        if (std::regex_search(lines[i].text, edge)) return before ? i : i + 1;
+    return 0;
+}
+
+/// The lines up to the last decreases, which go on until that count instead; none where no line
+/// decreases so.
+std::vector<Line> up_to_count(const std::vector<Line>& lines, const std::string& count) {
+    static const std::regex ends(
+        R"(\b(?:until \d+(?: ?[(\[][^)\]]*[)\]])? (?:sts|stitches) (?:remain|rem|are left|left)|\d+(?: ?[(\[][^)\]]*[)\]])? times(?: more)?|\d+(?: ?[(\[][^)\]]*[)\]])? more times))",
+        std::regex::icase | std::regex::optimize);
+    for (std::size_t i = lines.size(); i > 1; --i) {
+        const std::string low = base::lower(lines[i - 1].text);
+        std::smatch found;
+        const std::string& text = lines[i - 1].text;
+        if ((!low.starts_with("dec") && !low.starts_with("rep")) ||
+            !std::regex_search(text, found, ends))
+            continue;
+        std::vector<Line> out(lines.begin(), lines.begin() + static_cast<std::ptrdiff_t>(i));
+        Line& last = out.back();
+        const auto at = static_cast<std::size_t>(found.position(0));
+        const std::string until = "until " + count + " sts remain.";
+        const std::size_t place = last.from.empty() ? 0 : last.from.front();
+        last.text = last.text.substr(0, at) + until;
+        last.from.resize(std::min(at, last.from.size()));
+        last.from.resize(last.text.size(), place);
+        return out;
+    }
+    return {};
+}
+
+/// "Dec 1 st at each end of next and foll alt rows until 46 sts remain."
+bool narrows(const Line& line) {
+    const std::string low = base::lower(line.text);
+    return (low.starts_with("dec") || low.starts_with("k2tog") || low.starts_with("then dec")) &&
+           (low.find("each end") != std::string::npos ||
+            low.find("both ends") != std::string::npos ||
+            low.find("each side") != std::string::npos ||
+            low.find("armhole edge") != std::string::npos);
+}
+
 }  // namespace
+
+/// "Work same as back until armholes have been bound off": the lines of that piece so far.
+bool DocumentReader::same_until(const Line& line, const std::string& heading) {
+    if (document_.craft != Craft::knit || heading.empty()) return false;
+    const auto again_as = [&](const Pending& pending, std::vector<Line> lines) {
+        Pending again = pending;
+        again.lines = std::move(lines);
+        again.section.name = heading;
+        again.section.line = line.number;
+        again.section.times = 1;
+        name_section(again.section);
+        heading_.clear();
+        part(What::heading, line);
+        pending_.push_back(std::move(again));
+        in_rows_ = true;
+        has_rows_ = true;
+        return true;
+    };
+    static const std::regex to_count(
+        R"(^(?:work |knit |make )?(?:exactly )?(?:the )?(?:same )?as (?:given )?(?:for |on )?(?:the )?([a-z]+(?: [a-z]+)?) until (?:there are )?(\d+(?: ?[(\[][^)\]]*[)\]])?) (?:sts|stitches) (?:remain|rem|left)(?:,? ending with [a-z ]+)? ?\.?$)",
+        std::regex::icase | std::regex::optimize);
+    std::smatch count;
+    if (std::regex_search(line.text, count, to_count)) {
+        for (const Pending& pending : pending_)
+            if (base::lower(pending.section.name) == base::lower(count[1].str()))
+                if (auto lines = up_to_count(pending.lines, count[2].str()); !lines.empty())
+                    return again_as(pending, std::move(lines));
+        return false;
+    }
+    static const std::regex form(
+        R"(^(?:work |knit |make )?(?:exactly )?(?:the )?(?:same )?as (?:given )?(?:for |on )?(?:the )?([a-z]+(?: [a-z]+)?) (?:until|to|up to|till) (?:the )?(?:beg(?:inning)? of (?:the )?)?(?:(armholes?|raglan|armhole shaping|raglan shaping|underarms?|armhole and shoulder shaping|shaping of armholes?)|(armholes? (?:have been|are|is|sts are) (?:bound off|cast off|worked))|(armholes? (?:shaping )?(?:is|are|has been|have been) (?:shaped|completed?))) ?\.?(?: \d[^.]*sts\.?)?$)",
+        std::regex::icase | std::regex::optimize);
+    std::smatch found;
+    if (!std::regex_search(line.text, found, form)) return false;
+    const std::string name = base::lower(found[1].str());
+    for (const Pending& pending : pending_) {
+        if (base::lower(pending.section.name) != name) continue;
+        std::size_t end = to_armholes(pending.lines, found[2].matched);
+        if (end == 0) return false;
+        while (found[4].matched && end < pending.lines.size() && narrows(pending.lines[end])) ++end;
+        return again_as(pending, {pending.lines.begin(),
+                                  pending.lines.begin() + static_cast<std::ptrdiff_t>(end)});
+    }
+    return false;
+}
+
+/// Notes where the rows of a part begin that goes on with the stitches of its piece.
+void DocumentReader::begin_part() {
+    finish_part();
+    part_.text = heading_;
+    part_.number = heading_line_;
+    part_.from.assign(heading_.size(), pending_.back().lines.back().from.front());
+    part_from_ = pending_.back().lines.size();
+}
+
+/// The rows of that part once more. False where they name rows by numbers, or there are none.
+bool DocumentReader::copy_part(const Line& told) {
+    if (part_.text.empty() || pending_.empty()) return false;
+    std::vector<Line>& lines = pending_.back().lines;
+    std::vector<Line> more;
+    for (std::size_t i = part_from_; i < lines.size(); ++i) {
+        const auto text = as_next_rows(lines[i].text);
+        if (!text || lines[i].from.empty()) return false;
+        Line line = lines[i];
+        line.number = told.number;
+        line.text = *text;
+        line.from.assign(text->size(), lines[i].from.front());
+        more.push_back(std::move(line));
+    }
+    for (Line& line : more) lines.push_back(std::move(line));
+    return !more.empty();
+}
+
+/// "(make 2)" behind the name of such a part: its rows as often.
+void DocumentReader::finish_part() {
+    const std::int64_t times = part_.text.empty() ? 1 : times_said(part_.text);
+    const std::size_t from = part_from_;
+    for (std::int64_t turn = 1; turn < times; ++turn) {
+        std::vector<Line>& lines = pending_.back().lines;
+        const std::size_t end = lines.size();
+        if (turn > 1)
+            part_from_ = from + (end - from) / static_cast<std::size_t>(turn) *
+                                    static_cast<std::size_t>(turn - 1);
+        if (copy_part(part_)) continue;
+        part(What::may_work, part_);
+        break;
+    }
+    part_ = Line{};
+}
+
+/// "LEFT MITTEN: Work as given for right mitten. With contrasting color, make a cord.": the
+/// sentence, and what stands behind it as a line of its own.
+bool DocumentReader::same_then(Line& line, const std::string& heading) {
+    const auto stop = line.text.find(". ");
+    if (document_.craft != Craft::knit || stop == std::string::npos || stop > 100) return false;
+    Line first = line;
+    first.text.resize(stop + 1);
+    first.from.resize(stop + 1);
+    if (!same_piece(first, words_of(first.text), heading) && !same_until(first, heading))
+        return false;
+    cut_front(line, stop + 1);
+    const auto words = words_of(line.text);
+    if (!words.empty()) line_within_rows(line, words);
+    return true;
+}
 
 bool DocumentReader::named_work(Line& line, const std::vector<std::string>& words) {
     const auto colon = line.text.find(':');
@@ -162,12 +319,14 @@ bool DocumentReader::named_work(Line& line, const std::vector<std::string>& word
         return false;
     const auto name = words_of(line.text.substr(0, colon));
     const auto behind = words_of(line.text.substr(colon + 1));
+    const std::vector<std::string> sentence(behind.begin(),
+                                            std::find(behind.begin(), behind.end(), "."));
     const bool plain = std::all_of(name.begin(), name.end(), [&](const std::string& word) {
         return letter(word[0]) && !stitch_word(word);
     });
     if (name.empty() || name.size() > 4 || behind.empty() || !plain || zone_of(name) ||
         one_of(name[0], {"note", "tip", "hint", "optional", "option", "materials", "or"}) ||
-        row_words(behind) > 0 || !begins_work(behind) || tells_of_none(behind))
+        row_words(behind) > 0 || !begins_work(behind) || tells_of_none(sentence))
         return false;
     Line title = line;
     title.text.resize(colon);
@@ -205,7 +364,9 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
     if ((!whole && !piece_word(name)) || !only_alike(words, at)) return false;
     const auto named = [&](const Pending& pending, const std::string& word) {
         const auto its = words_of(pending.section.name);
-        return std::find(its.begin(), its.end(), word) != its.end();
+        return std::any_of(its.begin(), its.end(), [&](const std::string& one) {
+            return one == word || one == word + "s";
+        });
     };
     if (one_of(which, {"left", "right"}) && !whole) {
         const std::string other = which == "left" ? "right" : "left";
@@ -216,6 +377,16 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
                 return true;
             }
         return false;
+    }
+    // "Work second sleeve in the same way.": its rows stand within the piece.
+    const auto of_part = words_of(part_.text);
+    if (!whole && std::any_of(of_part.begin(), of_part.end(), [&](const std::string& one) {
+            return one == name || one == name + "s";
+        })) {
+        if (times_said(part_.text) > 1) return true;
+        if (!copy_part(line)) return false;
+        part(What::heading, line);  // it is counted
+        return true;
     }
     bool any = false;
     for (Pending& pending : pending_)

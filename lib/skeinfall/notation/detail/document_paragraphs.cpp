@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cstddef>
+#include <regex>
 #include <string>
 #include <utility>
 #include <vector>
@@ -54,6 +55,19 @@ std::size_t bind_off_told(const std::string& text) {
     for (const std::string_view more : {" row", " rnd", " round", " times", "next "})
         if (low.find(more, follows) != std::string::npos) return 0;
     return follows;
+}
+
+/// "Shape top: 1st rnd: *K6, ...", "Crown - Rnd 1: ...": the bytes of what stands before the row; 0
+/// for other lines.
+std::size_t shape_before_row(const std::string& text) {
+    static const std::regex form(
+        R"(^(?:to )?(?:shape|shaping) (?:the )?[a-z]+(?: [a-z]+)? ?[:.-] ?(?=(?:\d+(?:st|nd|rd|th) (?:row|rnd|round)|(?:next )?(?:row|rnd|round)s? ?\d*)\b[^:]{0,20}:))",
+        std::regex::icase | std::regex::optimize);
+    std::smatch found;
+    if (text.size() < 12 || (text[0] | 0x20) < 's' || (text[0] | 0x20) > 't' ||
+        !std::regex_search(text, found, form))
+        return 0;
+    return static_cast<std::size_t>(found.length(0));
 }
 
 }  // namespace
@@ -129,7 +143,7 @@ bool DocumentReader::asks_for_stitches(const std::vector<std::string>& words) {
     const auto at = [&](std::size_t i) { return i < words.size() ? words[i] : std::string(); };
     const bool talks = one_of(words[0], {"this", "i", "you'll", "if", "it", "my", "we", "they",
                                          "these", "the", "to", "when", "for", "because", "as"}) &&
-                       !has_number(words);
+                       !has_number(words) && at(1) != "next";
     for (std::size_t i = 0; i + 1 < words.size() && !talks; ++i) {
         if (!one_of(words[i], {"knit", "purl", "work", "rib"})) continue;
         const std::string& next = words[i + 1];
@@ -148,6 +162,16 @@ bool DocumentReader::asks_for_stitches(const std::vector<std::string>& words) {
     }
     return false;
 }
+
+namespace {
+
+/// What is joined when a piece is made up.
+bool sewn(const std::string& word) {
+    return one_of(word, {"seam", "seams", "ends", "edges", "sides", "side", "shoulders", "pieces",
+                         "shoulder", "underarm", "sleeve"});
+}
+
+}  // namespace
 
 /// Whether a line of rows is of work in the round: not "Do not join", not "around your head".
 bool DocumentReader::says_round(const std::string& low, Craft craft) {
@@ -180,6 +204,8 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
             yarn = yarn || one_of(behind(by), {"yarn", "ball", "skein", "mc", "cc", "wool",
                                                "second", "color", "colour", "new", "another"});
         if (yarn) continue;
+        // "Join seams.", "Cast off and join ends.": made up
+        if (word.starts_with("join") && (sewn(behind(1)) || sewn(behind(2)))) continue;
         if (word.starts_with("join") || word.find("rnd") != std::string::npos ||
             word.find("round") != std::string::npos)
             return true;
@@ -200,6 +226,42 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
         (words[lead + 1] == "you'd" ||
          one_of(words[lead + 2], {"want", "wish", "prefer", "would", "desire", "choose"})))
         return true;
+    // "You have now finished the base and are ready to bind off", "This will be a bit tight for
+    // the first 3 rows"
+    const bool bare = std::none_of(words.begin(), words.end(),
+                                   [](const std::string& word) { return digit(word[0]); });
+    if (bare && words.size() > 4 && words[0] == "you" && one_of(words[1], {"have", "are"}) &&
+        words[2] == "now")
+        return true;
+    if (words.size() > 4 && one_of(words[0], {"this", "it", "that"}) && words[1] == "will" &&
+        words[2] == "be" &&
+        one_of(words[3], {"a", "very", "quite", "fairly", "tight", "the", "too"}))
+        return true;
+    if (bare && std::any_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"you'll", "i've", "you've"});
+        }))
+        return true;
+    // "Cut yarn off 3 in below the bind-off, and weave in ends."
+    if (words.size() > 3 && one_of(words[0], {"cut", "break"}) &&
+        one_of(words[1], {"yarn", "the", "wool"}) &&
+        std::none_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"knit", "purl", "work", "rejoin", "join", "k", "p", "continue"});
+        }))
+        return true;
+    // "These 6 rows are a seed stitch border."
+    if (words.size() > 4 && words[0] == "these" && number(words[1]) &&
+        one_of(words[2], {"rows", "rounds", "rnds"}) && one_of(words[3], {"are", "make", "create"}))
+        return std::none_of(words.begin() + 3, words.end(), [](const std::string& word) {
+            return digit(word[0]) || one_of(word, {"rep", "repeat", "repeated", "times"});
+        });
+    if (words.size() > 8 && words[0] == "place" && words[1] == "a" &&
+        one_of(words[2], {"marker", "stitch"}) && one_of(words[words.size() - 3], {"row", "rnd"}))
+        return true;
+    // "If you measure your head and would like to decrease the size, ..."
+    if (words.size() > 6 && words[0] == "if" && words[1] == "you")
+        for (std::size_t i = 2; i + 1 < words.size() && i < 10; ++i)
+            if (words[i] == "would" && one_of(words[i + 1], {"like", "prefer", "rather"}))
+                return true;
     // "Want a wider scarf? Knit more rows!"
     if (one_of(words[0], {"want", "keep", "remember"}) &&
         std::none_of(words.begin(), words.end(),
@@ -258,6 +320,12 @@ void DocumentReader::part_paragraphs() {
         if (const std::size_t end = heading_in_capitals(line); end > 0) {
             out.push_back(piece_of(line, 0, end));
             out.back().blank_before = true;
+            out.push_back(piece_of(line, end, line.text.size()));
+            out.back().blank_before = false;
+            continue;
+        }
+        if (const std::size_t end = shape_before_row(line.text); end > 0) {
+            out.push_back(piece_of(line, 0, end));
             out.push_back(piece_of(line, end, line.text.size()));
             out.back().blank_before = false;
             continue;

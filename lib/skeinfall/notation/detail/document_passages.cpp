@@ -213,7 +213,9 @@ bool DocumentReader::continues(const Line& next) {
         stitch_word(words_of(row.text).back()))
         return true;  // "Row 1: Tr" and "in 3rd ch from hook"
     if (document_.craft == Craft::crochet && between_numbers(row, next, words)) return true;
-    if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
+    if (stars % 2 == 1 && !sentence_anew(row.text, next.text) &&
+        base::lower(row.text).find("rep") == std::string::npos)
+        return true;
     if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
         return first == '(' && next.text.size() < 60 && next.text.size() > 1 && digit(next.text[1]);
     if (words.size() > 1 && one_of(words[1], {"rep", "repeat"}) && first == '(') return false;

@@ -37,6 +37,7 @@ class DocumentReader {
         tell_numbered();
         part_definitions();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
+        finish_part();
         if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         count_pieces();
@@ -105,6 +106,7 @@ class DocumentReader {
     [[nodiscard]] bool adds_to_needle(const std::vector<std::string>& words) const;
     [[nodiscard]] bool leads_to_rows(const Line& line, const std::vector<std::string>& words);
     /// "Cast on 40 sts", "With MC, ch 31": what begins a piece.
+    [[nodiscard]] bool sentence_anew(const std::string& row, const std::string& next) const;
     [[nodiscard]] bool begins_base(const std::vector<std::string>& words) const;
     [[nodiscard]] bool base_within(const std::vector<std::string>& words) const;
     [[nodiscard]] bool base_word(const std::vector<std::string>& words, std::size_t i) const;
@@ -266,7 +268,6 @@ class DocumentReader {
     void propose_length(const Section& section, RowReading& reading, std::int64_t before,
                         bool left) const;
 
-    /// A short line without work.
     [[nodiscard]] static bool heading(const Line& line, const std::vector<std::string>& words);
 
     // ---- going through the lines
@@ -290,22 +291,13 @@ class DocumentReader {
     /// within the rows, a name and the work it stands for.
     bool named_work(Line& line, const std::vector<std::string>& words);
 
+    bool same_until(const Line& line, const std::string& heading);
+    bool same_then(Line& line, const std::string& heading);
     /// "FRONT: Work same as back.": the piece of that name once more, under this one's.
     bool same_piece(const Line& line, const std::vector<std::string>& words,
                     const std::string& heading);
 
-    [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) {
-        if (words.size() < 4 || words[0] != "1" || zone_ == What::abbreviations) return false;
-        const std::vector<std::string> rest(words.begin() + 2, words.end());
-        if (zone_ == What::materials && document_.craft == Craft::knit)
-            return begins_base(rest) && has_number(rest);  // "1. Cast on 4 stitches."
-        if (zone_ == What::materials)                      // "1. Ch 42."
-            return document_.craft == Craft::crochet && one_of(rest[0], {"ch", "chain"}) &&
-                   number(rest[1]);
-        const bool stitch = document_.craft == Craft::crochet && number(rest[0]) &&
-                            rest.size() > 2 && begins_work(rest);
-        return begins_base(rest) || stitch;
-    }
+    [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words);
 
     void open_zone(What zone, const Line& line, std::size_t colon) {
         if (zone == What::heading) {
@@ -516,7 +508,6 @@ class DocumentReader {
 
     std::string how_name_;  ///< of the stitch that the lines to come may tell how to make
     std::string how_text_;
-
     /// What a definition says as notation; false when it says nothing of a stitch.
     bool make_up(std::string meaning, Definition& definition);
     bool knit_make_up(const std::string& meaning, Definition& definition);
@@ -529,11 +520,7 @@ class DocumentReader {
     void use_stitch_patterns();
     [[nodiscard]] bool has_base(const Pending& pending) const;
 
-    // ---- working the sections
-
     void work(Pending& pending);
-
-    // ---- "Make 2." beside the rows, not in a heading
 
     void count_pieces();
     /// A line that says how often a piece is made, and has been taken so.
@@ -542,6 +529,9 @@ class DocumentReader {
         part(What::remark, line);
     }
     [[nodiscard]] Section* section_of(std::size_t line);
+    void begin_part();
+    void finish_part();
+    bool copy_part(const Line& told);
 
     std::string_view text_;
     const DocumentOptions* options_;
@@ -559,6 +549,8 @@ class DocumentReader {
     std::optional<Line> repeat_;  ///< "Repeat the following 8 rows until ...", till they are there
     std::int64_t repeat_rows_ = 0;
     std::vector<Pending> pending_;
+    Line part_;  ///< the heading of a part that goes on in its piece, and where its rows begin
+    std::size_t part_from_ = 0;
     std::vector<Line> notes_;
     project::Findings told_;  ///< of the whole text: terms, names that mean others
     std::set<std::size_t> counted_parts_;

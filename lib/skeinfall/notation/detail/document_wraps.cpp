@@ -10,6 +10,7 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/knit_leaflets.hpp"
 #include "skeinfall/notation/detail/knit_signs.hpp"
 
 namespace skeinfall::notation {
@@ -148,22 +149,6 @@ void part_rest_bound(Line& line) {
     put_in(line, at, ". Bind off rem ");
 }
 
-/// "Rep these 2 rows 5 times more, then first row once more": two sentences.
-void part_first_row(Line& line) {
-    for (const std::string_view mark :
-         {", then first row", ", then 1st row", ", then the first row", " then first row",
-          ", then the 1st row", ", then work rs row only", ", then work rs row",
-          ", then work the rs row", ", then work the first row", ", then work first row",
-          ", then work row 1 again", ", then work row 1"}) {
-        const std::string low = base::lower(line.text);
-        const auto at = low.find(mark);
-        if (at == std::string::npos || low.rfind("rep", at) == std::string::npos) continue;
-        take_out(line, at, mark.size());
-        put_in(line, at, ". Repeat first row");
-        return;
-    }
-}
-
 /// "K one row, P one row alternately": a fabric.
 void name_alternate_rows(Line& line) {
     for (const std::string_view words :
@@ -186,8 +171,8 @@ void plain_next(Line& line) {
         take_out(line, 0, colon + 2);
     const std::string low = base::lower(line.text);
     for (const std::string_view lead :
-         {"on the next ", "on next ", "in the next ", "in next ", "for the next ", "for next ",
-          "work the next ", "work next "}) {
+         {"the next ", "on the next ", "on next ", "in the next ", "in next ", "for the next ",
+          "for next ", "work the next ", "work next "}) {
         if (!low.starts_with(lead)) continue;
         for (const std::string_view row : {"row", "rnd", "round"}) {
             if (low.compare(lead.size(), row.size(), row) != 0) continue;
@@ -281,20 +266,62 @@ bool DocumentReader::wraps(const Line& row, const Line& next, std::size_t widest
 
 /// Lines that a page broke are joined. The widest line around shows whether the next word would
 /// have had room.
+/// "*K2tog around. 6 sts." and below it "Break yarn.": nothing closes the star.
+bool DocumentReader::sentence_anew(const std::string& row, const std::string& next) const {
+    return document_.craft == Craft::knit && row.back() == '.' &&
+           std::isupper(static_cast<unsigned char>(next.front())) != 0 &&
+           !base::lower(next).starts_with("rep");
+}
+
+namespace {
+
+/// "Row 12: k16, ssk, k1 (18 sts)", not turned, above "Pick up and knit 17 sts along ...": one row.
+bool heel_picks_up(const std::vector<Line>& before, const Line& line) {
+    if (!base::lower(line.text).starts_with("pick up and k") || before.size() < 3) return false;
+    std::size_t last = before.size() - 1;
+    if (before[last].text.back() == ':' && before[last].text.size() < 30) --last;
+    if (last < 1) return false;
+    const std::string row = base::lower(before[last].text);
+    const std::string above = base::lower(before[last - 1].text);
+    const bool heel = row.find("ssk") != std::string::npos ||
+                      row.find("k2tog") != std::string::npos ||
+                      row.find("skp") != std::string::npos;
+    return heel && row.find("turn") == std::string::npos && row.back() != ':' &&
+           row_words(words_of(row)) > 0 && above.find("turn") != std::string::npos &&
+           above.find("tog") != std::string::npos;
+}
+
+/// "Knit 16 sts." above "Heel flap is worked back and forth over these 32 sts."
+bool heel_follows(const std::vector<Line>& before, const Line& line) {
+    if (before.empty()) return false;
+    const std::string low = base::lower(line.text);
+    const std::string above = base::lower(before.back().text);
+    return low.find("back and forth") != std::string::npos &&
+           low.find(" these ") != std::string::npos &&
+           (low.starts_with("heel") || low.starts_with("the heel") || low.starts_with("flap")) &&
+           (above.starts_with("knit ") || above.starts_with("k")) && above.size() < 60 &&
+           above.find(". ") == std::string::npos && above.find(',') == std::string::npos &&
+           above.back() == '.';
+}
+
+}  // namespace
+
 void DocumentReader::join_wrapped() {
     for (Line& line : lines_) pass_addresses(line);
     std::erase_if(lines_, [](const Line& line) { return line.text.empty(); });
     if (document_.craft != Craft::knit) return;
+    std::string heel;
     for (Line& line : lines_) {
         part_row_counts(line);
         part_edges(line);
         part_edges_behind(line);
         part_rest_bound(line);
-        part_first_row(line);
         name_alternate_rows(line);
         settle_signs(line);
         plain_next(line);
         settle_knit_signs(line);
+        settle_leaflets(line);
+        number_heel(line, heel);
     }
     std::vector<Line> out;
     for (std::size_t first = 0; first < lines_.size();) {
@@ -310,6 +337,18 @@ void DocumentReader::join_wrapped() {
                 tail = out.back();
                 tail.text = out.back().text.substr(row);
             }
+            if (heel_picks_up(out, lines_[i])) {
+                if (out.back().text.back() == ':') out.pop_back();  // "Instep:"
+                out.back().text.append(",");
+                out.back().from.push_back(out.back().from.back());
+                append(out.back(), lines_[i]);
+                continue;
+            }
+            if (i > 0 && heel_follows(out, lines_[i])) {
+                append(out.back(), lines_[i]);
+                settle_leaflets(out.back());
+                continue;
+            }
             if (i > first && wraps(tail, lines_[i], widest)) {
                 row = out.back().text.size() + 1;
                 append(out.back(), lines_[i]);
@@ -321,7 +360,7 @@ void DocumentReader::join_wrapped() {
         first = end;
     }
     lines_ = std::move(out);
-    for (Line& line : lines_) part_first_row(line);
+    for (Line& line : lines_) part_rows_behind(line);
     part_paragraphs();
 }
 
@@ -356,7 +395,9 @@ bool DocumentReader::adds_to_needle(const std::vector<std::string>& words) const
         // "Place the 21 sts from holder on 2 needles." and "Pick up and knit 5 sts": beside them
         const std::string above = base::lower(pending_.back().lines.back().text);
         for (const std::string_view verb : {"place ", "put ", "return ", "transfer ", "slip "})
-            if (above.starts_with(verb) && (above.find("holder") != std::string::npos ||
+            if (above.starts_with(verb) && (above.find("needle") != std::string::npos ||
+                                            above.find("dpn") != std::string::npos ||
+                                            above.find("holder") != std::string::npos ||
                                             above.find("held") != std::string::npos ||
                                             above.find("waste") != std::string::npos))
                 return true;

@@ -154,7 +154,9 @@ std::vector<Item> Grammar::items_until(char closing) {
         const auto work = [](const Item& item) {
             return item.what != Item::Do::chain && item.what != Item::Do::turn;
         };
-        if (closing == '\0' && declared_tail(std::any_of(out.begin(), out.end(), work))) continue;
+        if ((closing == '\0' || (closing == '*' && star_never_ends())) &&
+            declared_tail(std::any_of(out.begin(), out.end(), work)))
+            continue;
         if (token.kind == TokenKind::yarn) {
             yarn_item(out);
             continue;

@@ -103,6 +103,8 @@ class Grammar {
         return any_of({"put", "place"}) && book_->craft() == Craft::knit &&
                !region_has({"cn", "cable"}) && holder_item(out);
     }
+    /// Whether nothing ahead closes the star that stands open: "*k2tog around. 6 sts."
+    [[nodiscard]] bool star_never_ends() const;
     bool star_to_end(std::vector<Item>& out, Item& item);
     bool bracket_times(std::vector<Item>& out, Item& item);
     bool again_star(std::vector<Item>& out);

@@ -117,6 +117,15 @@ void Grammar::bracket_fills_row() {
     only.extent.until = Extent::Until::to_end;
 }
 
+bool Grammar::star_never_ends() const {
+    if (book_->craft() != Craft::knit) return false;
+    for (std::size_t by = 0; !is(TokenKind::end, by); ++by)
+        if (is(TokenKind::star, by) || is(TokenKind::double_star, by) ||
+            any_of({"rep", "repeat", "repeating"}, by))
+            return false;
+    return true;
+}
+
 /// "*k6, k2tog" without an end: to the end of the row. "*sl 1, knit across": its own words reach
 /// it.
 bool Grammar::star_to_end(std::vector<Item>& out, Item& item) {

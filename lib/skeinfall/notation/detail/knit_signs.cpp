@@ -102,7 +102,9 @@ void settle_short_words(Line& line) {
             change(line, dot, 1, "");
             continue;
         }
-        if (word == "tog" && stitch_begins(line.text, next)) {
+        const bool small = c == 'k' || c == 'p';  // "next 2 st. k11"
+        if ((word == "tog" || (small && one_of(word, {"st", "sts"}))) &&
+            stitch_begins(line.text, next)) {
             change(line, dot, 1, ",");
             continue;
         }
@@ -373,7 +375,8 @@ void name_fabric_worked(Line& line) {
 /// "2d row", "3d": as old books write them.
 void modern_ordinals(Line& line) {
     for (std::size_t at = 1; at < line.text.size(); ++at) {
-        if (line.text[at] != 'd' || (line.text[at - 1] != '2' && line.text[at - 1] != '3') ||
+        if ((line.text[at] != 'd' && line.text[at] != 'D') ||
+            (line.text[at - 1] != '2' && line.text[at - 1] != '3') ||
             (at + 1 < line.text.size() && (letter(line.text[at + 1]) || digit(line.text[at + 1]))))
             continue;
         change(line, at, 1, line.text[at - 1] == '2' ? "nd" : "rd");

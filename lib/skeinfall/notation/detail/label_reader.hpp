@@ -253,12 +253,13 @@ class LabelReader {
             if (row == 0) break;
             ++next_;
             out.push_back({row, row});
-            if (is(TokenKind::dash) && is(TokenKind::ordinal, 1) && peek(1).value >= row) {
-                out.back().last = peek(1).value;  // "the 45th-48th rows"
+            if ((is(TokenKind::dash) || any_of({"to", "through", "thru"})) &&
+                is(TokenKind::ordinal, 1) && peek(1).value >= row) {
+                out.back().last = peek(1).value;  // "the 45th-48th rows", "5th to 14th rows"
                 next_ += 2;
             }
             if (row_word()) return out;
-            if (any_of({"and", "&"}) && any_of({"every", "all"}, 1)) return out;
+            if (any_of({"and", "&"}) && any_of({"every", "all", "alt", "alternate"}, 1)) return out;
             if (!take({"and", "&"}) && is(TokenKind::comma)) ++next_;
         }
         next_ = before;
@@ -400,7 +401,9 @@ class LabelReader {
     /// "all even rows", "every other row", "all ws rows". Nothing is taken when it is none.
     bool parity_words() {
         const std::size_t before = next_;
-        const bool alone = any_of({"alt", "alternate"}) && plural_;  // "Rows 1 and alt rows"
+        // "Rows 1 and alt rows", "2nd and alt rnds"
+        const bool alone =
+            any_of({"alt", "alternate"}) && (plural_ || any_of({"rows", "rnds", "rounds"}, 1));
         if (!alone && !take({"all", "every"})) return false;
         take({"other", "following", "foll"}) ? label_.also = Parity::same
                                              : label_.also = Parity::none;

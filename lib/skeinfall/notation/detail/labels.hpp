@@ -58,6 +58,7 @@ struct OpenEnd {
 struct RowsAgain {
     std::vector<Span> rows;
     std::int64_t last_rows = 0;       ///< "rep last 2 rows"
+    std::int64_t first_of = 0;        ///< "rep first 1 of last 2 rows"; 0: all of them
     bool all_numbered = false;        ///< "rep rows until ...": row 1 to the last number
     std::int64_t times = 0;           ///< "10 times", "10 more times"; 0: not said
     std::int64_t until_row = 0;       ///< "until row 96", "for 20 rows" as a row number
@@ -67,6 +68,7 @@ struct RowsAgain {
     std::int64_t until_blocks = 0;    ///< one block fewer in each row, as the row tells of its own
     std::int64_t until_stitches = 0;  ///< "until 12 sts remain"
     bool between_markers = false;     ///< they are counted between two markers
+    bool unwrapped = false;           ///< they lie between the turns of short rows
     bool as_changes = false;          ///< the rows from one change of stitches to the next
     std::vector<Turns> turns;         ///< "every other row 12 times, then every 4th row 5 times"
     std::size_t at = 0;

@@ -40,6 +40,11 @@ void LabelReader::again() {
     take({"the"});
     RowsAgain found;
     found.at = at;
+    if (any_of({"first"}) && is(TokenKind::number, 1) && any_of({"of"}, 2) &&
+        any_of({"last"}, 3)) {  // "repeat first 1 of last 2 rows"
+        found.first_of = peek(1).value;
+        next_ += 3;
+    }
     if (any_of({"increase", "inc", "decrease", "dec", "pattern"}) &&
         any_of({"row", "rnd", "round"}, 1))
         ++next_;  // "repeat the increase row": the one before
@@ -286,6 +291,14 @@ bool LabelReader::stitches_ahead(RowsAgain& found) {
     while (any_of({"remain", "remains", "remaining", "left", "on", "the", "your", "needle",
                    "needles", "in", "total", "rem", "hook"}))
         ++next_;
+    // "until 10 sts remain unwrapped in the center", "until 8 sts remain between wraps"
+    if (any_of({"unwrapped", "unworked"}) ||
+        (any_of({"between"}) && any_of({"wraps", "wrapped", "turns", "gaps"}, 1)) ||
+        (any_of({"between"}) && any_of({"the"}, 1) &&
+         any_of({"wraps", "wrapped", "turns", "gaps"}, 2))) {
+        found.unwrapped = true;
+        while (is(TokenKind::word) && !any_of({"then"})) ++next_;
+    }
     if (any_of({"between"})) {
         std::size_t to = 1;
         while (any_of({"the", "two", "thumb", "gusset", "raglan", "side", "sleeve"}, to) ||
@@ -319,7 +332,7 @@ bool LabelReader::length_ahead(RowsAgain& found) {
             while (!is(TokenKind::close, by) && !is(TokenKind::end, by)) ++by;
             continue;
         }
-        if (is(TokenKind::number, by) && !told) return false;
+        if (is(TokenKind::number, by) && !told && !open.desired) return false;
         if (is(TokenKind::length, by) && !told) {
             open.length = peek(by).length;
             told = true;

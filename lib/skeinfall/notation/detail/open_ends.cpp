@@ -41,9 +41,11 @@ bool less_than_desired(const std::vector<Token>& tokens, std::size_t first, std:
         if (tokens[i].kind == TokenKind::length && tokens[i + 1].text == "from" &&
             stands(tokens, i + 2, i + 4, {"desired", "wanted", "finished", "total"}))
             return true;  // "1 in from desired length"
-    return stands(tokens, first, last, {"less", "short", "shorter", "shy"}) &&
+    return stands(tokens, first, last,
+                  {"less", "short", "shorter", "shy", "minus", "within", "before", "under"}) &&
            stands(tokens, first, last,
-                  {"desired", "total", "finished", "full", "wanted", "final", "your", "foot"});
+                  {"desired", "total", "finished", "full", "wanted", "final", "your", "foot",
+                   "like", "want", "wish", "would"});
 }
 
 bool length_of_yarn(const std::vector<Token>& tokens, std::size_t at) {

@@ -124,6 +124,25 @@ void PatternReader::keep_said(std::size_t first, const std::vector<SetAside>& sa
     aside.insert(aside.begin(), said.begin(), said.end());
 }
 
+/// "Continue in pattern as established.": neither a length nor a number of rows.
+bool PatternReader::goes_on_unsaid(const Label& label, const std::optional<OpenEnd>& open_end,
+                                   std::string_view text) const {
+    if (book_->craft() != Craft::knit || label.what != Label::What::unlabelled || label.again ||
+        open_end)
+        return false;
+    const std::string low = base::lower(std::string(text));
+    const std::string_view said = base::trimmed(low);
+    if (!said.starts_with("continue ") && !said.starts_with("cont ")) return false;
+    const auto has = [&](std::string_view word) {
+        return said.find(word) != std::string_view::npos;
+    };
+    return (has("pattern") || has("patt") || has("establish") || has("manner") || has("even") ||
+            has("as set") || has("as before") || has("this way")) &&
+           said.find_first_of("0123456789*,;:") == std::string_view::npos && !has(" to ") &&
+           !has(" end") && !has("across") && !has("around") && !has(" row") && !has(" round") &&
+           !has(" rnd") && !has("decreas") && !has("increas");
+}
+
 void PatternReader::full_line_of(std::string_view text) {
     if (base::trimmed(text).empty()) return;
     Tokens lexed = tokens_of(text, options_->size, options_->sizes);
@@ -167,6 +186,10 @@ void PatternReader::full_line_of(std::string_view text) {
         pass_lead(lexed.tokens, said);
         pass_chain_lead(lexed.tokens, said);
     }
+    if (goes_on_unsaid(label, open_end, text))
+        return fail_line(
+            text, Fault{label.body, "how long this goes on is not said",
+                        "a number of rows, or a length", "Write it like: work even for 10 rows."});
     Grammar grammar(*book_, lexed.tokens, label.body);
     if (label.what == Label::What::note) {
         if (const auto note = grammar.note()) pattern_.notes.insert(*note);
@@ -189,7 +212,9 @@ void PatternReader::full_line_of(std::string_view text) {
         other.entry = entry_;
         other.base = base_;
         other.text = base::trimmed(original_.substr(base_, text.size()));
+        const bool alone = label.what == Label::What::unlabelled;
         repeat_rows(label, where, other.told);
+        repeated_since_ = repeated_since_ || (alone && book_->craft() == Craft::knit);
         other.fault = row_fault_;
         other.first_row = before;
         other.rows = next_row_ - before;
@@ -338,12 +363,14 @@ void PatternReader::full_line_of(std::string_view text) {
     change_to(pattern_.written.back().yarns.ends);
     keep_finished(finished);
     if (label.also != Parity::none) {
-        const std::int64_t parity = label.also == Parity::even    ? offset_ % 2
-                                    : label.also == Parity::odd   ? (1 + offset_) % 2
-                                    : label.also == Parity::right ? (right_parity_ + offset_) % 2
-                                    : label.also == Parity::wrong
-                                        ? (1 + right_parity_ + offset_) % 2
-                                        : pattern_.written.back().first_row % 2;
+        // "Row 1 and all WS rows": such rows as row 1, whichever side was meant before.
+        const bool of_own = label.what == Label::What::numbered && label.rows.size() == 1;
+        const std::int64_t parity =
+            label.also == Parity::even             ? offset_ % 2
+            : label.also == Parity::odd            ? (1 + offset_) % 2
+            : of_own || label.also == Parity::same ? pattern_.written.back().first_row % 2
+            : label.also == Parity::right          ? (right_parity_ + offset_) % 2
+                                                   : (1 + right_parity_ + offset_) % 2;
         others_.push_back({pattern_.written.back().first_row, parity, last_written()});
     }
 }

@@ -16,19 +16,19 @@ const Words more_words{"inc", "increase", "increasing", "increases"};
 const Words less_words{"dec", "decrease", "decreasing", "decreases"};
 /// Words that say nothing of stitches beside those that are looked at.
 const Words free_words{
-    "then",      "and",      "now",         "to",      "on",        "in",     "this",
-    "the",       "same",     "manner",      "way",     "fashion",   "method", "as",
-    "before",    "set",      "established", "est",     "above",     "of",     "row",
-    "rows",      "rnd",      "rnds",        "round",   "rounds",    "you",    "have",
-    "there",     "are",      "only",        "a",       "total",     "st",     "sts",
-    "stitch",    "stitches", "remain",      "remains", "remaining", "rem",    "left",
-    "needle",    "needles",  "your",        "shape",   "crown",     "top",    "toe",
-    "gusset",    "more",     "time",        "times",   "pattern",   "patt",   "continue",
-    "cont",      "keep",     "continuing",  "work",    "rs",        "is",     "side",
-    "working",   "right",    "get",         "each",    "every",     "other",  "second",
-    "alternate", "alt",      "until",       "till",    "for",       "inc",    "dec",
-    "so",        "third",    "fourth",      "outside", "inside",    "with",   "alternating",
-    "plain",     "even",     "between"};
+    "then",      "and",         "now",         "to",      "on",        "in",      "this",
+    "the",       "same",        "manner",      "way",     "fashion",   "method",  "as",
+    "before",    "set",         "established", "est",     "above",     "of",      "row",
+    "rows",      "rnd",         "rnds",        "round",   "rounds",    "you",     "have",
+    "there",     "are",         "only",        "a",       "total",     "st",      "sts",
+    "stitch",    "stitches",    "remain",      "remains", "remaining", "rem",     "left",
+    "needle",    "needles",     "your",        "shape",   "crown",     "top",     "toe",
+    "gusset",    "more",        "time",        "times",   "pattern",   "patt",    "continue",
+    "cont",      "keep",        "continuing",  "work",    "rs",        "is",      "side",
+    "working",   "right",       "get",         "each",    "every",     "other",   "second",
+    "alternate", "alt",         "until",       "till",    "for",       "inc",     "dec",
+    "foll",      "following",   "so",          "third",   "fourth",    "outside", "inside",
+    "with",      "alternating", "plain",       "even",    "between"};
 
 /// Stitches that the items leave more than they take, repeats once.
 std::int64_t tendency(const std::vector<Item>& items, const StitchBook& book) {
@@ -88,6 +88,8 @@ std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
             i = to;
             continue;
         }
+        if (out.until > 0 && among(token, {"each"}) && among(next, {"needle", "needles"}))
+            return std::nullopt;  // how many needles is not known
         if (out.until > 0 && token.kind == TokenKind::word) continue;  // "... on each side"
         if (token.kind == TokenKind::full_stop && next.kind == TokenKind::end) break;
         if (token.kind == TokenKind::full_stop && next.kind == TokenKind::open) continue;
@@ -162,10 +164,13 @@ void PatternReader::pass_lead(std::vector<Token>& tokens, std::vector<SetAside>&
     SetAside told{SetAside::Why::remark, tokens.front().at, {}};
     for (std::size_t i = 0; i < found; ++i) {
         const Token& token = tokens[i];
-        const bool work = token.kind == TokenKind::word &&
-                          (book_->find(token.text) || token.text.starts_with("row") ||
-                           among(token, {"pick", "holder", "holders", "held", "waste", "scrap"}) ||
-                           token.text == "rnd" || token.text == "rep" || token.text == "repeat");
+        const bool work =
+            token.kind == TokenKind::word &&
+            (book_->find(token.text) || token.text.starts_with("row") ||
+             (token.text.size() > 1 && (token.text.front() == 'k' || token.text.front() == 'p') &&
+              token.text[1] >= '0' && token.text[1] <= '9') ||
+             among(token, {"pick", "holder", "holders", "held", "waste", "scrap"}) ||
+             token.text == "rnd" || token.text == "rep" || token.text == "repeat");
         if (work || (token.kind == TokenKind::star && stars > 1) ||
             token.kind == TokenKind::double_star)
             return;

@@ -22,7 +22,7 @@ struct ShortRow {
 };
 
 std::optional<ShortRow> short_row(const std::vector<Item>& items, const StitchBook& book) {
-    if (items.size() < 3 || items.back().what != Item::Do::turn) return std::nullopt;
+    if (items.size() < 2 || items.back().what != Item::Do::turn) return std::nullopt;
     ShortRow out;
     std::int64_t longest = -1;
     for (std::size_t i = 0; i + 1 < items.size(); ++i) {
@@ -175,6 +175,35 @@ void PatternReader::check_heel(const std::vector<Token>& tokens, std::int64_t he
              "Correct the count, or write the rows out."});
         return;
     }
+}
+
+/// How many more short rows leave `stitches` between their turns, each turning as far before the
+/// one below as the rows above do; 0 where they do not show it.
+std::int64_t PatternReader::rows_till_unwrapped(std::int64_t stitches) const {
+    std::int64_t narrower = 0;
+    std::int64_t step = 0;
+    for (std::int64_t row = next_row_ - 1; row > 0 && row > next_row_ - 40; --row) {
+        const Slot slot = slot_of(row);
+        if (slot.written < 0) return 0;
+        const Written& written = pattern_.written[static_cast<std::size_t>(slot.written)];
+        if (written.fault) return 0;
+        const auto part = short_row(written.body.items, *book_);
+        if (!part) return 0;
+        if (part->to_gap) {
+            if (part->beyond >= 0 || (step != 0 && step != -part->beyond)) return 0;
+            step = -part->beyond;
+            narrower += step;
+            continue;
+        }
+        // The first one slipped is a double stitch itself, one at least of those between.
+        const Item& begins = written.body.items.front();
+        const bool slipped = begins.what == Item::Do::work && book_->at(begins.kind).name == "sl" &&
+                             begins.count == 1;
+        const std::int64_t left = part->takes - narrower - stitches - (slipped ? 1 : 0);
+        if (step < 1 || left < 1 || left % step != 0) return 0;
+        return slipped ? left / step - left / step % 2 : left / step;
+    }
+    return 0;
 }
 
 /// How many rows lie from one change of the stitches to the next, by the rows before; 0: unclear.

@@ -166,7 +166,7 @@ class PatternReader {
         if (first > 0 && taken(first + offset_)) {
             if (first == own_last_ + 1)
                 offset_ = next_row_ - first;
-            else if (first == 1 && (own_last_ != 1 || plain_since_)) {
+            else if (first == 1 && (own_last_ != 1 || plain_since_ || repeated_since_)) {
                 offset_ = next_row_ - 1;
                 restarts_ = true;
             }
@@ -184,7 +184,7 @@ class PatternReader {
         if ((label.bare || row_base_) && bare_base_ && first == own_last_ + 1)
             offset_ = next_row_ - first;
         own_last_ = out.back().last;
-        plain_since_ = false;
+        plain_since_ = repeated_since_ = false;
         for (Span& span : out) {
             if (span.first == 0) continue;
             span.first += offset_;
@@ -198,6 +198,8 @@ class PatternReader {
                                                       Where where, std::vector<RowFinding>& told);
 
     [[nodiscard]] std::int64_t measured_row(OpenEnd::From from) const;
+    /// Rows from `row` on, with those that are repeated until there are so many stitches.
+    [[nodiscard]] std::int64_t worked_since(std::int64_t row) const;
 
     void fail_row(Fault fault, Where where) {
         if (options_->lenient)
@@ -350,6 +352,9 @@ class PatternReader {
     bool goes_on_turning(const std::vector<Token>& tokens, std::string_view text);
     void check_heel(const std::vector<Token>& tokens, std::int64_t heel, std::int64_t row);
     [[nodiscard]] std::int64_t rows_between_changes() const;
+    [[nodiscard]] std::int64_t rows_till_unwrapped(std::int64_t stitches) const;
+    [[nodiscard]] bool goes_on_unsaid(const Label& label, const std::optional<OpenEnd>& open_end,
+                                      std::string_view text) const;
     [[nodiscard]] std::int64_t tendency_of(const Body& body) const;
     void expand_markers(std::vector<Token>& tokens) const;
     void keep_below(Written& written) const;
@@ -360,11 +365,7 @@ class PatternReader {
                       bool silent = false);
 
     /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.
-    void yarn_behind(const YarnPhrase& phrase, Where where) {
-        if (phrase.change) return change_to(phrase.yarn);
-        fail({entry_, where.at + phrase.at}, "a yarn behind the rows that it is for",
-             "the yarn in front of them", "Write it like: Rows 5-8: With CC1, rep rows 1-4.");
-    }
+    void yarn_behind(const YarnPhrase& phrase, Where where);
 
     /// What stands behind "rep row 5": a count, or remarks like "Fasten off."
     void behind(Grammar& grammar) {
@@ -578,6 +579,7 @@ class PatternReader {
     std::map<std::int64_t, std::int64_t> offset_of_;  ///< by the first row that has it
     std::int64_t own_last_ = 0;                       ///< the last number of a label
     bool plain_since_ = false;                        ///< rows without a number have come since
+    bool repeated_since_ = false;                     ///< "rep rnd 1 until ..." has come since
     std::int64_t turns_each_ = 0;                     ///< chains that every row ends with
     bool restarts_ = false;                           ///< numbers began anew with this line
     std::int64_t called_ = 0;        ///< the number of its label, where rows before it were fewer

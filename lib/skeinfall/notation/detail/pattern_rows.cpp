@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
+#include "skeinfall/notation/detail/pattern_worker.hpp"
 
 namespace skeinfall::notation {
 
@@ -25,6 +26,14 @@ void tell_end(const Label& label, const std::vector<std::int64_t>& again, std::i
                         "Check the numbers of the rows."});
 }
 
+/// Whether the rows that come again end with row `last`: "Row 1 and all odd rows", rows 2, 4 and 6,
+/// "Rep rows 1-6" follows row 6, though row 7 is known, too.
+[[nodiscard]] bool block_ends_at(const RowsAgain& again, std::int64_t last) {
+    std::int64_t named = 0;
+    for (const Span& span : again.rows) named = std::max(named, span.last);
+    return again.rows.empty() ? again.last_rows > 0 && last % again.last_rows == 0 : last == named;
+}
+
 }  // namespace
 
 void PatternReader::repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told) {
@@ -35,7 +44,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     std::int64_t first = next_row_;
     // A row by "all even rows" may stand before the next one that is written.
     if (label.rows.empty())
-        while (slot_of(first).written >= 0) ++first;
+        while (slot_of(first).written >= 0 && !block_ends_at(again, first - 1 - offset_)) ++first;
     std::vector<std::int64_t> again_rows;
     for (const Span& span : again.rows) {
         if (span.last - span.first > most_rows) break;
@@ -50,7 +59,8 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     if (again.all_numbered)
         for (std::int64_t row = 1; row <= own_last_; ++row) again_rows.push_back(row + offset_);
     const std::int64_t last_rows = again.as_changes ? rows_between_changes() : again.last_rows;
-    for (std::int64_t back = last_rows; back > 0 && back <= first; --back)
+    const std::int64_t left_out = again.first_of > 0 ? last_rows - again.first_of : 0;
+    for (std::int64_t back = last_rows; back > left_out && back <= first; --back)
         again_rows.push_back((label.rows.empty() ? first : label.rows.front().first) - back);
     std::vector<Slot> slots;
     for (const std::int64_t row : again_rows) {
@@ -86,7 +96,15 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             if (!rows || *rows == 0) return;
             last = first + *rows - 1;
         }
-        if (again.until_stitches > 0) last = first + block - 1;
+        if (again.unwrapped) {
+            const std::int64_t rows = rows_till_unwrapped(again.until_stitches);
+            if (rows < 1 || rows % block != 0)
+                return bad("how often these rows narrow to so many stitches is not clear",
+                           "how often they are worked", "Write it like: rep last 2 rows 8 times.");
+            last = first + rows - 1;
+        } else if (again.until_stitches > 0) {
+            last = first + block - 1;
+        }
         if (again.until_blocks > 0 && block == 1) {
             const Written& row = pattern_.written[static_cast<std::size_t>(slots.front().written)];
             for (const Declared& told_of : row.body.declared)
@@ -94,7 +112,17 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
                     last = first + told_of.count - again.until_blocks - 1;
         }
         // "Rep rows 2 and 3." at the end: as long as it is to be
-        if (last < first && block > 1 && book_->craft() == Craft::crochet) {
+        // In knitting those right above: "Repeat this row." Others once more would be another
+        // border.
+        const bool above =
+            again.last_rows > 0 || (!again_rows.empty() && again_rows.back() + 1 == first &&
+                                    slot_of(again_rows.back()).written >= 0 &&
+                                    again_rows.back() - again_rows.front() + 1 == block);
+        const bool whole =
+            book_->craft() == Craft::crochet
+                ? block > 1
+                : above && !again.as_changes && again.end_row == 0 && again.first_of == 0;
+        if (last < first && whole) {
             const auto rows =
                 rows_of({.whole = true, .desired = true, .at = again.at}, block, where, told);
             if (!rows || *rows == 0) return;
@@ -136,7 +164,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             if (one_yarn) slot.yarn = yarn_;
             slot.until = 0;
             slot.between_markers = again.between_markers;
-            if (again.until_stitches > 0 && row == span.last) {
+            if (again.until_stitches > 0 && !again.unwrapped && row == span.last) {
                 slot.until = again.until_stitches;
                 slot.block = block;
             }
@@ -365,6 +393,28 @@ std::int64_t PatternReader::measured_row(OpenEnd::From from) const {
     return from == OpenEnd::From::armhole && armhole_row_ > 0 ? armhole_row_ : next_row_;
 }
 
+std::int64_t PatternReader::worked_since(std::int64_t row) const {
+    const std::int64_t rows = next_row_ - row;
+    // "Rep last 2 rows until 20 sts rem": how often, only the stitches say.
+    Pattern once = pattern_;
+    Pattern again = pattern_;
+    bool until = false;
+    for (std::size_t at = 0; at < once.slots.size(); ++at) {
+        if (once.slots[at].until == 0) continue;
+        once.slots[at].until = 0;
+        if (static_cast<std::int64_t>(at) < row)
+            again.slots[at].until = 0;
+        else
+            until = true;
+    }
+    if (!until) return rows;
+    const auto all = [&](const Pattern& pattern) {
+        return static_cast<std::int64_t>(
+            PatternWorker(pattern, *options_, *book_).run().rows.order.size());
+    };
+    return rows + std::max<std::int64_t>(0, all(again) - all(once));
+}
+
 std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int64_t block,
                                                    Where where, std::vector<RowFinding>& told) {
     if (open.rows > 0) return open.rows;
@@ -388,7 +438,7 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
         return std::nullopt;
     }
     const double all = length * *options_->row_gauge / units::row;
-    std::int64_t before = open.whole ? next_row_ - measured_row(open.from) : 0;
+    std::int64_t before = open.whole ? worked_since(measured_row(open.from)) : 0;
     // A length that was passed long ago is measured from elsewhere.
     const bool passed = static_cast<double>(before) > 1.1 * all + static_cast<double>(block);
     if (passed) before = 0;
@@ -420,6 +470,12 @@ std::string PatternReader::other_numbers(const Span& span) const {
         return fmt::format("Write rows {}-{}, or rows {}-{} where all {} are worked.", next, said,
                            next, last, last - next + 1);
     return fmt::format("Write them as rows {}-{}.", next, last);
+}
+
+void PatternReader::yarn_behind(const YarnPhrase& phrase, Where where) {
+    if (phrase.change) return change_to(phrase.yarn);
+    fail({entry_, where.at + phrase.at}, "a yarn behind the rows that it is for",
+         "the yarn in front of them", "Write it like: Rows 5-8: With CC1, rep rows 1-4.");
 }
 
 }  // namespace skeinfall::notation

@@ -62,6 +62,8 @@ class PatternWorker {
     std::optional<Proposal> repair_knit(const Written& written, const Edge& below);
     [[nodiscard]] static std::size_t before_count(const Written& written);
     std::optional<Proposal> plain_guess(const Written& written);
+    [[nodiscard]] bool names_needles(std::string_view words) const;
+    [[nodiscard]] std::optional<Proposal> even_to_length(const Written& written) const;
     [[nodiscard]] bool plainly_one_row(const Written& written) const;
     [[nodiscard]] bool shapes(const std::string& text) const;
     /// Whether the rows behind this one come to their next count from `count` stitches; nothing

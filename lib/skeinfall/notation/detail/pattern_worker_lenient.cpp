@@ -462,12 +462,19 @@ bool PatternWorker::go_on(std::size_t row) {
     for (std::int64_t turn = 0; made() != last.until; ++turn) {
         const std::int64_t now = made();
         const bool passed =
-            before >= 0 && (now == before || (now < last.until) != (before < last.until));
+            before >= 0 && (now == before || (now < last.until) != (before < last.until) ||
+                            std::abs(now - last.until) > std::abs(before - last.until));
         if (adrift_ || passed || now < 0 || turn == most_turns) {
             report(pattern_->written[static_cast<std::size_t>(last.written)], Severity::stop, 0,
                    fmt::format("repeated, these rows never leave {} stitches", last.until),
                    "Check the number, or write how often they are repeated.");
             stuck_.emplace(static_cast<std::int64_t>(row), result_.rows.findings.back());
+            // "Continue in this manner until ...": the line's own rows, and no others repeated
+            Told& told = readings_[static_cast<std::size_t>(last.written)];
+            if (told.first_row > static_cast<std::int64_t>(row) - last.block) {
+                told.state = State::disagrees;
+                told.findings.push_back(result_.rows.findings.back());
+            }
             return true;
         }
         before = now;

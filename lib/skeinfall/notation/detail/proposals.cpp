@@ -11,6 +11,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/labels.hpp"
 #include "skeinfall/notation/detail/line_kinds.hpp"
 #include "skeinfall/notation/detail/pattern_worker.hpp"
 #include "skeinfall/notation/detail/phrases.hpp"
@@ -104,6 +105,16 @@ bool PatternWorker::holds_no_work(std::string_view words) const {
            });
 }
 
+/// "(needles 2 and 3)": a bracket whose numbers are names of needles.
+bool PatternWorker::names_needles(std::string_view words) const {
+    if (book_->craft() != Craft::knit || words.empty() || words.front() != '(') return false;
+    const std::string low = base::lower(words);
+    std::string plain;
+    for (const char c : low)
+        if (!digit(c)) plain += c;
+    return plain.find("needle") != std::string::npos && holds_no_work(plain);
+}
+
 /// Behind the bind-off of all stitches: words that hold no stitch are of sewing up.
 std::optional<Proposal> PatternWorker::sewn_up(const Written& written) const {
     if (book_->craft() != Craft::knit || below_.stitches > 0 || result_.rows.order.empty() ||
@@ -146,7 +157,8 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
                         [](const Declared& one) { return one.what != Declared::What::other; });
         // Without a count nothing shows that what is left out works nothing.
         if (!counted && !change.spelling &&
-            (!change.instead.empty() || !change.whole || !holds_no_work(words)))
+            (!change.instead.empty() || !change.whole ||
+             !(holds_no_work(words) || names_needles(words))))
             continue;
         const Outcome outcome = work_row(*body, below_, context_);
         if (outcome.given_up || !fits(outcome)) continue;
@@ -172,9 +184,31 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
                                static_cast<double>(below_.stitches) * units::stitch, false}
                     : plain_instead(written, below_);
     if (!found) found = guess;
+    if (!found && book_->craft() == Craft::knit) found = even_to_length(written);
     context_.ring = outer_ring;
     context_.round = outer_round;
     return found;
+}
+
+/// For rows to a length whose fabric is not understood, and that speak of no shaping: as many plain
+/// rows. A guess.
+std::optional<Proposal> PatternWorker::even_to_length(const Written& written) const {
+    const std::string low = base::lower(written.text);
+    Tokens tokens = tokens_of(low, options_->size, options_->sizes);
+    if (tokens.fault || below_.stitches < 1 || shapes(written.text)) return std::nullopt;
+    for (const Token& token : tokens.tokens)
+        if (among(token, {"bind", "cast", "bo", "co", "holder", "hold", "held", "pick", "turn",
+                          "rep", "repeat", "waste", "same", "as", "dec", "inc"}))
+            return std::nullopt;
+    const auto open = take_open_end(tokens.tokens, 0);
+    if (!open || open->at >= written.text.size() || open->rows > 0) return std::nullopt;
+    const auto stop = written.text.find(". ", open->at);
+    std::string until = written.text.substr(
+        open->at, stop == std::string::npos ? std::string::npos : stop - open->at);
+    if (until.empty() || !std::isalpha(static_cast<unsigned char>(until.front())))
+        return std::nullopt;
+    return Proposal{written.text, "work even " + until,
+                    static_cast<double>(below_.stitches) * units::stitch, false, true};
 }
 
 /// A word spelt nearly like a stitch, or like a word that patterns use all the time; and, where

@@ -174,12 +174,20 @@ class Lexer {
         std::size_t behind = by;
         while (digit(ahead(behind))) ++behind;
         if (digit(ahead(by)) && letter(ahead(behind)) && word == "rnd") return false;  // "5th rnd:"
+        // "to end of rnd. 16 sts": the rnd ends a sentence, and a count follows
+        if (word == "rnd" && out_.tokens.size() > 1 && ahead(behind) == ' ' &&
+            (text_.substr(std::min(at_ + behind + 1, text_.size())).starts_with("st") ||
+             ahead(behind + 1) == '(' || ahead(behind + 1) == '['))
+            return false;
         if (digit(ahead(by)))
             return (by == 2 ||
                     (by == 1 && (word == "k" || word == "p" || word == "sl" || word == "ch"))) &&
                    (word == "k" || word == "p" || word == "sl" || word == "rnd" || word == "ch" ||
                     word == "no");
         if (word == "rep" && ahead(by) == '*') return true;
+        if ((word == "k" || word == "p") && by == 2 &&
+            text_.substr(std::min(at_ + by, text_.size())).starts_with("row"))
+            return true;  // "ending with a P. row"
         std::size_t end = by;
         while (letter(ahead(end))) ++end;
         const std::string_view next = text_.substr(std::min(at_ + by, text_.size()), end - by);

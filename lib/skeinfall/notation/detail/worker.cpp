@@ -60,6 +60,12 @@ Outcome Worker::run() {
 /// Whether all from there on only takes the next stitches, so that it could be worked again.
 bool Worker::may_go_on(std::size_t from) const {
     if (from >= body_->items.size() || below_->foundation) return false;
+    // "Knit 16." says how many, where "k2, p2" shows what comes again.
+    constexpr std::int64_t most_shown = 4;
+    const Item& only = body_->items[from];
+    if (book().craft() == Craft::knit && from + 1 == body_->items.size() &&
+        only.what == Item::Do::work && only.count > most_shown)
+        return false;
     const auto plain = [&](const Item& item) {
         if (item.what == Item::Do::join || item.what == Item::Do::turn) return true;
         // "Bind off 5 sts" is done once, so is what waits on a holder.
