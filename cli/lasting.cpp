@@ -112,6 +112,8 @@ std::string without_name_of_finish(const std::string& part) {
                                    std::regex::icase);
     static const std::regex behind(R"(^(\d.*?)\s+for\s+(?:an?|the)\s+[A-Za-z][A-Za-z -]*$)",
                                    std::regex::icase);
+    constexpr std::size_t longest = 60;
+    if (part.size() > longest) return part;
     return std::regex_replace(std::regex_replace(part, before, "$1"), behind, "$1");
 }
 

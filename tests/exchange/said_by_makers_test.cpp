@@ -252,6 +252,17 @@ TEST(Having, AConeIsAskedForItsCore) {
     EXPECT_TRUE(exchange::parse_having("2 cones of 4000 m / 500 g", like, "", 1));
 }
 
+// Regular expressions go as deep as their text is long.
+TEST(Having, AndOtherAnswersOfAnyLengthAreRefused) {
+    const std::string many(100'000, 'a');
+    EXPECT_FALSE(exchange::parse_having("2 skeins of " + many, {}, "", 1));
+    EXPECT_FALSE(exchange::parse_having(many + " in rust", {}, "", 1));
+    EXPECT_FALSE(exchange::parse_counted("2 skeins of " + many));
+    EXPECT_FALSE(exchange::parse_gauges("14 sts " + many));
+    EXPECT_FALSE(exchange::parse_swatch("14 g in " + many));
+    EXPECT_NE(refused({{"total", "380 yd (" + many + ")"}}), "");
+}
+
 TEST(Having, LotsAreKeptApart) {
     yarn::Yarn like;
     like.label = yarn::parse_put_up("170 yd / 100 g")->label;

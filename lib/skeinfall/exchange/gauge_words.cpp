@@ -62,9 +62,9 @@ std::string remedy_of(const base::Problem& problem) {
 }  // namespace
 
 base::Result<WrittenGauge> parse_gauge(std::string_view given) {
-    std::string text = without_word_of_gauge(std::string(base::trimmed(plain_signs(given))));
     const std::string forms = gauge_forms;
-    if (text.size() > longest_answer) return no_such(given, "a gauge", forms);
+    if (given.size() > longest_answer) return no_such(given, "a gauge", forms);
+    std::string text = without_word_of_gauge(std::string(base::trimmed(plain_signs(given))));
     WrittenGauge out;
     static const std::regex tool(R"(\b(?:on|with|using)\b.*\b(?:mm|hooks?|needles?)\b)",
                                  std::regex::icase);

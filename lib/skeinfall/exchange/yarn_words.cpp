@@ -11,6 +11,7 @@
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/stash/at_hand.hpp"
@@ -137,6 +138,7 @@ struct SaidHaving {
 SaidHaving said_having(std::string_view given) {
     SaidHaving out;
     out.of = of_colour(given);
+    if (given.size() > detail::longest_answer) return out;
     std::string& text = out.of.text;
     text = std::string(base::trimmed(text));
     const auto take = [&] {
@@ -266,6 +268,8 @@ base::Result<CountedSkeins> counted_skeins(std::string_view given, const std::st
 }  // namespace
 
 base::Result<CountedSkeins> parse_counted(std::string_view text) {
+    if (text.size() > detail::longest_answer)
+        return base::Problem{base::quoted(text) + " counts no skeins", {}, having_forms, ""};
     return counted_skeins(text, plain_having(std::string(base::trimmed(plain_signs(text)))));
 }
 
@@ -323,6 +327,8 @@ base::Result<yarn::WeightClass> parse_class(std::string_view text) {
 
 base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
                                                      const std::string& colour, std::size_t first) {
+    if (given.size() > detail::longest_answer)
+        return base::Problem{base::quoted(given) + " is no yarn to have", {}, having_forms, ""};
     const SaidHaving said = said_having(plain_signs(given));
     const std::string& text = said.of.text;
     const std::string forms = having_forms;

@@ -10,6 +10,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 #include "skeinfall/yarn/stated_total.hpp"
@@ -142,6 +143,7 @@ std::string in_one_unit(std::string text, std::string& assumed) {
 std::string plain_total(const std::string& said, std::string& assumed) {
     constexpr auto icase = std::regex::icase;
     std::string text = count_in_digits(std::string(base::trimmed(plain_signs(said))));
+    if (text.size() > longest_answer) return text;
     static const std::regex roughly(
         R"(^(?:about|around|approx(?:\.|imately)?|roughly|circa|ca\.?|~|nearly|almost)\s*|(?:,?\s+|\s*\()(?:or so|approx(?:\.|imately)?|roughly|ish|more or less)\)?$)",
         icase);
