@@ -245,7 +245,7 @@ std::optional<std::string> piece_meant(const Values& values) {
         return units::text(length, units::shown::centimetres, units::Step::tenth,
                            units::Rounding::nearest);
     };
-    return "1 " + *values.one("as") + ": " + text(wanted->across->middle()) + " x " +
+    return "1 " + *values.one("as") + ", one layer: " + text(wanted->across->middle()) + " x " +
            text(wanted->along->middle());
 }
 
@@ -320,7 +320,9 @@ int answer_gauge(const Values& values, const World& world, const project::Projec
                               parsed.problem().remedy);
             const exchange::WrittenGauge& written = *parsed;
             met.stitches = read_option(option, written.stitches, units::parse_stitch_gauge);
-            met.rows = read_option(option, written.rows, units::parse_row_gauge);
+            answer.rows_taken = written.rows.empty();
+            if (!answer.rows_taken)
+                met.rows = read_option(option, written.rows, units::parse_row_gauge);
         }
     }
     answer.met = fit::meet_gauge(project, piece, size, met);
@@ -504,6 +506,7 @@ Command fit_command() {
          "--class 4 --multiple \"3 + 1\" --width \"7 in\" --length \"50 in\"",
          "a scarf without any file, in whole repeats"}};
     command.run = run_fit;
+    command.tells_rows = true;
     return command;
 }
 

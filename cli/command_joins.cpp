@@ -19,6 +19,7 @@
 #include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/label_text.hpp"
 
 #include "commands.hpp"
 #include "drawing.hpp"
@@ -91,8 +92,11 @@ void add_named_balls(const std::string& text, const project::Project& project,
         const std::string id = std::to_string(++named[role]);
         for (std::size_t k = 0; k < lengths.size(); ++k) {
             stash::Skein skein;  // as if it came whole, by its label
-            skein.yarn.label.length = {lengths[k],
-                                       read_option("skein", lengths[k], units::parse_length)};
+            if (const auto printed = yarn::parse_put_up(lengths[k]))
+                skein.yarn.label = printed->label;
+            else
+                skein.yarn.label.length = {lengths[k],
+                                           read_option("skein", lengths[k], units::parse_length)};
             const auto supply = stash::supply_of(skein);
             joins::Ball ball{id, {supply->length, supply->own}};
             ball.shared = supply->shared;

@@ -126,7 +126,15 @@ constexpr std::size_t longest_stitch = 40;
 /// What is wrong with one answer, by itself.
 std::optional<base::Problem> mistake_in(std::string_view id, const std::string& text) {
     if (id == "make") return mistake(exchange::parse_piece(text));
-    if (id == "gauge") return mistake(exchange::parse_gauge(text));
+    if (id == "gauge") {
+        const auto gauges = exchange::parse_gauges(text);
+        for (const exchange::WrittenGauge& gauge :
+             gauges ? *gauges : std::vector<exchange::WrittenGauge>())
+            if (gauge.rows.empty())
+                return base::Problem{
+                    "its rows are missing", {}, "\"14 sts and 10 rows per 10 cm\"", ""};
+        return mistake(gauges);
+    }
     if (id == "swatch") return mistake(exchange::parse_swatch(exchange::of_colour(text).text));
     if (id == "stitch" && exchange::parse_gauge(text))
         return base::Problem{"this is a gauge, and the stitch is asked for", {}, "such as hdc", ""};

@@ -111,6 +111,9 @@ constexpr const char* no_more = "none";
 void add_more(const std::string& text, joins::ProgressRules& rules) {
     if (base::same_word(text, no_more)) return;
     const CountedOption more = read_counted("more", text);
+    if (!units::parse_mass(more.each))
+        refuse_option("more", base::quoted(text) + " does not say what each of them weighs",
+                      "\"50 g\", \"2 balls of 50 g\" or \"none\"", "");
     rules = joins::with_more(rules, read_option("more", more.each, units::parse_mass), more.count);
 }
 

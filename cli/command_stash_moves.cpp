@@ -49,6 +49,21 @@ void take_mean(OptionFields& fields, const std::vector<std::string>& texts) {
     fields.set("note", "mean of " + base::join(texts, ", ") + (note.empty() ? "" : "; " + note));
 }
 
+/// A reading of nothing is no weighing: the skein is used up.
+void refuse_nothing_weighed(const Values& values) {
+    const auto all = values.all(positional);
+    for (std::size_t at = 1; at < all.size(); ++at) {
+        const std::string number = all[at].substr(0, all[at].find_first_not_of("0.,"));
+        if (number.empty() || number.front() != '0' || !units::parse_mass("1" + all[at])) continue;
+        throw base::InputError(
+            base::Problem{base::quoted(all[at]) + " is no yarn to weigh",
+                          {},
+                          "\"skeinfall stash use " + base::shown_inert(all.front()) +
+                              "\", where all of it is used",
+                          "Where a core is left on the scale, give it with --tare."});
+    }
+}
+
 /// The one movement that the arguments and options tell.
 stash::Movement movement_of(const Values& values, const World& world, MovementKind kind,
                             const std::string& purpose_option) {
@@ -177,6 +192,7 @@ Command stash_weigh_command() {
     command.no.clear();
     command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
+        refuse_nothing_weighed(values);
         stash::Movement movement = movement_of(values, world, MovementKind::weighed, "");
         store::Store store = stash_to_change(values, world);
         if (auto skein = store.skein(movement.skein)) {

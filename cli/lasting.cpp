@@ -1,8 +1,12 @@
 #include "lasting.hpp"
 
+#include <array>
 #include <cstdint>
+#include <optional>
 #include <ostream>
 #include <regex>
+#include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -39,6 +43,7 @@ std::string singular(std::string word) {
 }
 
 std::string plural(const std::string& word) {
+    if (word == "cm") return word;
     return word + (word.ends_with("ch") ? "es" : "s");
 }
 
@@ -67,6 +72,51 @@ units::Mass step_of(const Values& values, const std::string& option, const std::
     return mass_in(option, exchange::step_of_reading(text));
 }
 
+/// "24 cm" of work, where lengths are no yarn: all in centimetres.
+std::optional<Count> height_of(const std::string& text) {
+    const auto length = units::parse_length(std::string(base::trimmed(text)));
+    if (!length) return std::nullopt;
+    return Count{units::Ratio(*length / units::centimetre), "cm"};
+}
+
+/// "half", "3/5", "two thirds".
+std::optional<units::Ratio> fraction_done(const std::string& text) {
+    static const std::regex form(R"(^(\d{1,4})\s*/\s*(\d{1,4})$)");
+    static constexpr std::array<std::pair<std::string_view, double>, 9> words{
+        {{"half", 1.0 / 2},
+         {"a half", 1.0 / 2},
+         {"a third", 1.0 / 3},
+         {"one third", 1.0 / 3},
+         {"two thirds", 2.0 / 3},
+         {"a quarter", 1.0 / 4},
+         {"one quarter", 1.0 / 4},
+         {"three quarters", 3.0 / 4},
+         {"half way", 1.0 / 2}}};
+    std::string low = base::lower(text);
+    if (low.ends_with(" of it")) low.resize(low.size() - 6);
+    std::smatch found;
+    if (std::regex_match(low, found, form)) {
+        const auto above = units::parse_whole(found[1].str());
+        const auto below = units::parse_whole(found[2].str());
+        if (above && below && *below > 0)
+            return units::Ratio(static_cast<double>(*above) / static_cast<double>(*below));
+    }
+    for (const auto& [word, share] : words)
+        if (low == word) return units::Ratio(share);
+    return std::nullopt;
+}
+
+/// "5 g" of "a border of 5 g" and "5 g for the border".
+std::string without_name_of_finish(const std::string& part) {
+    static const std::regex before(R"(^(?:an?|the)\s+[A-Za-z][A-Za-z -]*\s+of\s+(\d.*)$)",
+                                   std::regex::icase);
+    static const std::regex behind(R"(^(\d.*?)\s+for\s+(?:an?|the)\s+[A-Za-z][A-Za-z -]*$)",
+                                   std::regex::icase);
+    constexpr std::size_t longest = 60;
+    if (part.size() > longest) return part;
+    return std::regex_replace(std::regex_replace(part, before, "$1"), behind, "$1");
+}
+
 /// "77 %", or "30 of 50 rows".
 units::Ratio share_done(const std::string& text) {
     static const std::regex counted(R"(^(\d+)\s*[A-Za-z]*\s+(?:of|out of|/)\s+(\d+)\s*[A-Za-z]*$)");
@@ -78,6 +128,7 @@ units::Ratio share_done(const std::string& text) {
         if (worked && all)
             return units::Ratio(static_cast<double>(*worked) / static_cast<double>(*all));
     }
+    if (const auto part = fraction_done(plain)) return *part;
     return share_option("done", text, "a share or a count, such as \"77 %\" or \"30 of 50 rows\"",
                         "77 %");
 }
@@ -93,7 +144,7 @@ void read_to_come(const Values& values, joins::WorkLeft& work, joins::YarnLeft<Q
         const std::string text = exchange::plain_signs(given);
         for (std::sregex_token_iterator at(text.begin(), text.end(), between, -1), end; at != end;
              ++at) {
-            const std::string part = at->str();
+            const std::string part = without_name_of_finish(at->str());
             if (const auto amount = parse(part)) {
                 // A figure for the finish is as good as a stated rate.
                 yarn.finish.centre += *amount;
@@ -101,7 +152,9 @@ void read_to_come(const Values& values, joins::WorkLeft& work, joins::YarnLeft<Q
                 finish = true;
                 continue;
             }
-            const auto count = count_of(part);
+            // Where yarn is weighed, a length is that of the work.
+            const auto height = word == "cm" ? height_of(part) : std::nullopt;
+            const auto count = height ? height : count_of(part);
             if (!count)
                 refuse_option("to-come", base::quoted(part) + " is not understood", forms, "");
             if (counted) refuse_option("to-come", "rows are given twice", forms, "");
@@ -186,7 +239,15 @@ int by_mass(const Values& values, const World& world) {
     if (rows_first || std::regex_match(taken, found, over)) {
         mass_text = found[rows_first ? 2 : 1];
         const std::string work_text = found[rows_first ? 1 : 2];
-        const auto count = count_of(work_text);
+        const auto height = height_of(work_text);
+        const auto count = height ? height : count_of(work_text);
+        if (units::parse_length(mass_text) && !units::parse_mass(mass_text))
+            refuse_option("taken",
+                          base::quoted(mass_text) +
+                              " is a length, and what is left is "
+                              "weighed",
+                          forms,
+                          "Weigh before and after some rows: \"62 g to 50 g over 24 rows\".");
         if (!count || count->word == "%")
             refuse_option("taken", base::quoted(work_text) + " counts no work", forms, "");
         work.done = count->count;
@@ -215,10 +276,13 @@ int by_mass(const Values& values, const World& world) {
     const units::Mass now_step = step_of(values, "mass", *now);
     yarn.have.centre = mass_in("mass", *now);
     if (const auto tare = values.one("tare")) yarn.have.centre -= mass_in("tare", *tare);
+    if (!(yarn.have.centre > units::Mass{}))
+        refuse_option("tare", "the scale shows no more than the tare", "less than --mass",
+                      "Say in --mass what the scale shows with the tare on it.");
     yarn.have.spread = now_step / 3.4641016151377544;
     for (const std::string& text : values.all("more")) {
         const CountedOption more = read_counted("more", text);
-        if (more.each.empty())
+        if (more.each.empty() || !units::parse_mass(more.each))
             refuse_option("more", base::quoted(text) + " does not say what each of them holds",
                           "\"2 balls of 50 g\"", "");
         const units::Mass one = mass_in("more", more.each);

@@ -58,6 +58,13 @@ base::Problem naming_option(base::Problem problem) {
         problem.place.file.insert(0, "--");
     // Nobody wrote the file that a line would stand in.
     if (problem.place.file.empty()) problem.place = {};
+    // The make was read, and what would answer it is an option of its own.
+    static constexpr std::string_view takes = "the yarn it takes, ";
+    if (problem.place.file == "--plus" &&
+        problem.what.find(" names more than the piece") != std::string::npos) {
+        problem.place.file = "--make";
+        if (problem.expected.starts_with(takes)) problem.expected.insert(takes.size(), "--plus ");
+    }
     if (problem.what.starts_with("nothing says how much of yarn"))
         problem.remedy =
             "Give --class 4 (the weight class on the label) or --label \"200 yd / 100 g\": the "
@@ -89,8 +96,12 @@ void refuse_other_colour(const std::string& colour, const std::string& text,
 /// "sand 160 g" as "sand: 160 g", where sand is a colour of the stripes.
 std::string with_colon(const std::string& text, const std::optional<std::string>& stripes) {
     const auto read = exchange::parse_stripes(stripes.value_or(""));
-    if (!read || !exchange::having_of_colour(exchange::plain_signs(text)).colour.empty())
-        return text;
+    if (!read) return text;
+    for (const exchange::WrittenStripe& stripe : *read)
+        if (const std::string behind = " in " + stripe.colour;
+            text.size() > behind.size() && base::lower(text).ends_with(base::lower(behind)))
+            return stripe.colour + ": " + text.substr(0, text.size() - behind.size());
+    if (!exchange::having_of_colour(exchange::plain_signs(text)).colour.empty()) return text;
     for (const exchange::WrittenStripe& stripe : *read)
         if (base::lower(text).starts_with(base::lower(stripe.colour) + " "))
             return text.substr(0, stripe.colour.size()) + ":" + text.substr(stripe.colour.size());
@@ -105,6 +116,40 @@ bool is_length(const std::string& total) {
     return stated && stated->length && stated->skeins == 0;
 }
 
+/// What stands for the label of a yarn that is weighed on both sides.
+constexpr const char* a_metre_a_gram = "100 m / 100 g";
+
+/// What is at hand is read before it is asked what its label says, which may be no help.
+void refuse_haves_not_read(const Values& values) {
+    yarn::Yarn like;
+    like.label = yarn::parse_put_up(a_metre_a_gram)->label;
+    for (const std::string& given : values.all("have")) {
+        const auto some = exchange::parse_having(with_colon(given, values.one("stripes")), like,
+                                                 values.one("colour").value_or(""), 1);
+        if (some) continue;
+        base::Problem problem = some.problem();
+        problem.place.file = "--have";
+        throw base::InputError(std::move(problem));
+    }
+}
+
+/// A stripe in a colour of which there is none: what it takes hangs on its label.
+void refuse_colour_not_had(const std::vector<std::string>& had,
+                           const project::MakeAnswers& answers) {
+    const auto stripes = exchange::parse_stripes(answers.one("stripes").value_or(""));
+    if (!stripes || (had.size() == 1 && had.front().empty())) return;
+    for (const exchange::WrittenStripe& stripe : *stripes)
+        if (std::none_of(had.begin(), had.end(), [&](const std::string& colour) {
+                return base::same_name(colour, stripe.colour);
+            }))
+            refuse_option("have",
+                          "no yarn is at hand for the stripes in " + base::quoted(stripe.colour),
+                          "its yarn too, \"" + base::shown_inert(stripe.colour) +
+                              ": 2 skeins of 170 yd / 100 g\"",
+                          "Or say its label: --label \"" + base::shown_inert(stripe.colour) +
+                              ": 170 yd / 100 g\".");
+}
+
 /// What the labels of the yarn at hand tell of it; of each colour, where it has colours.
 void add_labels_had(const Values& values, project::MakeAnswers& answers) {
     std::vector<std::string> known;
@@ -112,7 +157,10 @@ void add_labels_had(const Values& values, project::MakeAnswers& answers) {
         const std::string text = with_colon(given, answers.one("stripes"));
         const exchange::OfColour said = exchange::having_of_colour(exchange::plain_signs(text));
         const std::size_t of = said.text.find(" of ");
-        const std::string put_up = of == std::string::npos ? said.text : said.text.substr(of + 4);
+        const auto counted = exchange::parse_counted(said.text);
+        const std::string put_up = counted && counted->counted ? counted->rest
+                                   : of == std::string::npos   ? said.text
+                                                               : said.text.substr(of + 4);
         const std::string& colour = said.colour;
         if (!yarn::parse_put_up(put_up) ||
             std::find(known.begin(), known.end(), colour) != known.end())
@@ -121,10 +169,8 @@ void add_labels_had(const Values& values, project::MakeAnswers& answers) {
         if (!colour.empty()) refuse_other_colour(colour, text, answers);
         answers.add("label", colour.empty() ? put_up : colour + ": " + put_up);
     }
+    if (!known.empty()) refuse_colour_not_had(known, answers);
 }
-
-/// What stands for the label of a yarn that is weighed on both sides.
-constexpr const char* a_metre_a_gram = "100 m / 100 g";
 
 /// "3 balls of 50 g" as 3 balls of 50 m / 50 g.
 std::string with_metres(const std::string& text) {
@@ -138,10 +184,12 @@ std::string with_metres(const std::string& text) {
 
 /// All that is at hand is told as a mass, without a label.
 bool has_masses_alone(const Values& values) {
+    static const std::regex cone(R"(\bcones?\b)", std::regex::icase);
     const std::vector<std::string> all = values.all("have");
     return !all.empty() && std::all_of(all.begin(), all.end(), [](const std::string& text) {
         const auto said = exchange::parse_counted(text);
-        return said && units::parse_mass(said->rest);
+        // A cone may have been weighed with its core.
+        return said && units::parse_mass(said->rest) && !std::regex_search(text, cone);
     });
 }
 
@@ -318,7 +366,19 @@ project::MakeAnswers answers_of(const Values& values) {
     }
     if (const auto scale = scale_text(values)) answers.add("scale", *scale);
     if (values.in_grams()) answers.add("label", a_metre_a_gram);
+    // A weighed swatch hangs on it.
+    if (!answers.has("label") && !answers.has("total") && answers.has("swatch") &&
+        values.given("put-up") && !values.given("have"))
+        answers.add("label", *values.one("put-up"));
+    if (!answers.has("label"))
+        for (const std::string& text : values.all("skein"))
+            if (const auto said = exchange::parse_counted(text);
+                said && said->counted && yarn::parse_put_up(said->rest)) {
+                answers.add("label", said->rest);
+                break;
+            }
     if (!values.given("have")) return answers;
+    refuse_haves_not_read(values);
     if (answers.has("yarn")) {
         // Both are of the yarn that is named.
         if (!answers.has("label")) add_labels_had(values, answers);
@@ -353,6 +413,11 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
                 problem.remedy =
                     "The total is of the pattern's yarn: give what its label says. Where yours is "
                     "the same yarn, name it with --yarn, and say in --have what its label prints.";
+            if (problem.place.file == "--label" && values.given("yarn") && !values.given("have") &&
+                exchange::yarns_named(*values.one("yarn"), known_skeins(values, world)).empty())
+                problem.what = "no yarn of the stash is called " +
+                               base::quoted(*values.one("yarn")) +
+                               ", and its length per mass is not said";
             if (problem.place.file == "--total" && values.given("need"))
                 problem.place.file = "--need";
             problems.push_back(std::move(problem));
@@ -361,7 +426,9 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
     }
     for (project::Role& role : asked->project.roles) role.metre_is_a_gram = values.in_grams();
     for (const exchange::Assumed& one : asked->assumed)
-        *world.err << "note: " << one.what << " (change it with --" << one.question << ")\n";
+        *world.err << "note: " << one.what << " (change it with --"
+                   << (one.question == "total" && values.given("need") ? "need" : one.question)
+                   << ")\n";
     return *std::move(asked);
 }
 

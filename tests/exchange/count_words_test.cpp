@@ -58,10 +58,36 @@ TEST(CountWords, AreReadBeforeTheName) {
         {"6-pack coaster: 10 x 10 cm", 6},
         {"coaster, six of them: 10 x 10 cm", 6},
         {"coasters, 4: 10 x 10 cm", 4},
+        {"33 hdc x 96 rows x 2", 2},
+        {"33 hdc x 96 rows twice", 2},
+        {"a gross of squares: 10 x 10 cm", 144},
+        {"half a gross of squares: 10 x 10 cm", 72},
+        {"a score of squares: 10 x 10 cm", 20},
+        {"bakers dozen of squares: 10 x 10 cm", 13},
+        {"baker's dozen dishcloths: 10 x 10 cm", 13},
+        {"half-dozen coasters: 10 x 10 cm", 6},
+        {"box of 6 coasters: 10 x 10 cm", 6},
+        {"2 boxes of 6 coasters: 10 x 10 cm", 12},
+        {"10-flag bunting: 10 x 10 cm", 10},
+        {"bunting, 10 flags: 10 x 10 cm", 10},
+        {"make 2 legs: 20 sc x 20 rows", 2},
+        {"mittens: 48 sts x 70 rounds, pair", 2},
+        {"mitten: 48 sts x 70 rounds x 2", 2},
+        {"leg: 20 sc x 20 rows, make 2", 2},
+        {"leg: 20 sc x 20 rows (make 2)", 2},
+        {"dishcloths: a dozen of 20 x 20 cm", 12},
+        {"7 face cloths, 20 x 20 cm each", 7},
+        {"5 strips 10 x 100 cm each", 5},
+        {"bonnet 3-6 months: 36 sc x 14 rows", 1},
+        {"bonnet, 3 to 6 months: 36 sc x 14 rows", 1},
+        {"hat 0-3 mo: 60 sc x 20 rounds", 1},
+        {"jumper age 7-8 years: 60 sc x 20 rows", 1},
+        {"2 hats 3-6 months: 60 sc x 20 rounds", 2},
+        {"score board cover: 40 sc x 20 rows", 1},
         {"coasters (4) 10 x 10 cm", 4},
         {"coaster (6 needed): 10 x 10 cm", 6},
         {"30 granny squares of 4 in", 30},
-        {"size 6 hat: 20 x 20 cm", 1},
+        {"size 6 hat: 60 sc x 20 rounds", 1},
         {"two-tone scarf: 20 x 150 cm", 1},
         {"8 ply scarf 20 x 150 cm", 1},
         {"scarf in 2 strands: 20 x 150 cm", 1},
@@ -90,8 +116,8 @@ TEST(CountWords, AreAskedForWhereTheNameIsOfSeveral) {
           "scarf, 2 layers: 22 x 150 cm", "left mitts, 2 right: 20 x 20 cm",
           "double-sided scarf: 22 x 150 cm", "scarf for each of 3 kids: 22 x 150 cm",
           "coaster set: 10 x 10 cm", "lots of squares: 6 x 6 in",
-          "2 scarves: 3 scarves of 33 hdc x 96 rows", "33 hdc x 96 rows x 2",
-          "33 hdc x 96 rows twice", "22 cm x 1.5 m x 2"})
+          "2 scarves: 3 scarves of 33 hdc x 96 rows", "33 hdc x 96 rows each",
+          "2 scarves: 33 hdc x 96 rows x 3"})
         EXPECT_FALSE(exchange::parse_piece(text)) << text;
     EXPECT_THAT(exchange::parse_piece("scarves: 33 hdc x 96 rows").problem().remedy,
                 testing::HasSubstr("1 scarves"));
@@ -318,7 +344,21 @@ std::vector<std::string> forms_in(const std::string& text) {
 
 TEST(Hints, AreTakenWhenTheyAreTyped) {
     std::vector<Refused> all;
-    for (const char* const make : {"6 x 4 granny squares: 10 x 10 cm",
+    for (const char* const make : {"handful of squares: 10 x 10 cm",
+                                   "stack of squares: 10 x 10 cm",
+                                   "string of flags: 10 x 10 cm",
+                                   "family of hats: 60 sts x 20 rounds",
+                                   "brace of mittens: 40 sts x 20 rounds",
+                                   "wreath of leaves: 20 sts x 10 rows",
+                                   "blanket of squares: 10 x 10 cm",
+                                   "hats 3-6 months: 60 sts x 20 rounds",
+                                   "dishcloth: 20 x 20 cm each",
+                                   "2 legs: 20 sc x 20 rows, make 4",
+                                   "mittens: 10 x 24 cm",
+                                   "2 bags: 30 x 35 cm",
+                                   "cushion cover: 40 x 40 cm",
+                                   "20 hexagons: 10 x 10 cm",
+                                   "6 x 4 granny squares: 10 x 10 cm",
                                    "4 rows of 6 squares: 10 x 10 cm",
                                    "front and back: 40 x 40 cm",
                                    "cushion, front and back: 40 x 40 cm",
@@ -359,6 +399,13 @@ TEST(Hints, AreTakenWhenTheyAreTyped) {
     for (const char* const total : {"120 m", "200 g", "2 balls of 100 m", "many"})
         all.push_back({{hats, {"label", "200 m / 100 g"}, {"total", total}}, "total"});
     all.push_back({{{"make", "hat held double: 60 sts x 40 rounds"}, {"total", "100 m"}}, "total"});
+    all.push_back({{hat, {"plus", "border: 5 rounds"}}, "plus"});
+    all.push_back({{hat, {"plus", "edging 30 to 40 yd"}}, "plus"});
+    all.push_back({{hat, {"plus", "straps 2 x 30 yd"}}, "plus"});
+    all.push_back({{hat, {"plus", "strap: 8 sts x 100 rows"}}, "plus"});
+    for (const char* const total : {"about 4 balls of 100 m", "2 skeins (400 yd)",
+                                    "380 (420, 460) yd", "12 of 45 yd", "380 yd (400 m)"})
+        all.push_back({{hat, {"label", "200 m / 100 g"}, {"total", total}}, "total"});
     all.push_back({{hat, {"gauge", "14 sts"}}, "gauge"});
     all.push_back({{hat, {"gauge", "14 sts per 10 cm"}}, "gauge"});
     all.push_back({{hat, {"swatch", "14 g"}}, "swatch"});

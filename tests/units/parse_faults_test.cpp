@@ -92,7 +92,7 @@ TEST(ParseFaults, ThousandsOrDecimals) {
     expect_faults<Length>(parse_length, "380 yd",
                           {
                               {"1,500 yd", 1, "\"1,500\" can be read as 1500 or as 1.500",
-                               "Write 1500 or 1.500 instead."},
+                               "Write 1500 or 1.5 instead."},
                               {"  12,345 yd", 3, "\"12,345\" can be read as 12345 or as 12.345",
                                "Write 12345 or 12.345 instead."},
                               {"1,23,456 m", 1, "the commas do not sit where thousands end", ""},
@@ -173,7 +173,7 @@ TEST(ParseFaults, LengthPerMass) {
                              {"170 g / 3.5 oz", 13, "\"oz\" is another kind of unit", ""},
                              {"170 yd / 3.5 oz ball", 17, "\"ball\" is left over", ""},
                              {"170 yd / 1,500 g", 10, "\"1,500\" can be read as 1500 or as 1.500",
-                              "Write 1500 or 1.500 instead."},
+                              "Write 1500 or 1.5 instead."},
                          });
 }
 

@@ -216,6 +216,14 @@ void say_what_settles(RoleCover& cover, measure::Chance confidence) {
 void say_what_to_buy(RoleCover& cover, const Rules& rules) {
     // No length is what is wanting, or joins where the project wants none: remedies try those.
     if (!(cover.to_be_sure > Length{}) || cover.against_rules) return;
+    // What was weighed without a label has no put-up to buy more of.
+    const bool weighed_alone =
+        cover.role.metre_is_a_gram &&
+        std::all_of(cover.chosen.begin(), cover.chosen.end(), stash::is_part);
+    if (weighed_alone && !cover.chosen.empty()) {
+        cover.settles.push_back({BuyLength{cover.to_be_sure}});
+        return;
+    }
     if (!cover.chosen.empty()) {
         const stash::Skein& like = cover.chosen.front();
         if (like.yarn.label.length) {

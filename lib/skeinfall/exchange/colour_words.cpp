@@ -8,6 +8,7 @@
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -92,6 +93,34 @@ bool is_role_name(std::string_view word) {
            std::all_of(name.begin() + 2, name.end(), is_digit);
 }
 
+/// "rust and sand, 2 rows each"; nothing for any other text.
+std::optional<std::vector<WrittenStripe>> stripes_alike(const std::string& text) {
+    static const std::regex form(
+        R"(^([A-Za-z].*?)\s*,?\s+(\d{1,4}|[A-Za-z]+)\s+(?:rows?|rounds?|rnds?)\s+(?:of\s+)?each$)",
+        std::regex::icase);
+    static const std::regex between(R"(\s*(?:,|;|&|/|\+|\band\b)\s*)", std::regex::icase);
+    std::smatch found;
+    if (!std::regex_match(text, found, form)) return std::nullopt;
+    const auto rows = spoken_number(found[2]);
+    const std::string colours = found[1];
+    if (!rows || colours.find_first_of("0123456789") != std::string::npos) return std::nullopt;
+    std::vector<WrittenStripe> out;
+    for (std::sregex_token_iterator at(colours.begin(), colours.end(), between, -1), end; at != end;
+         ++at)
+        if (const std::string colour(base::trimmed(at->str())); !colour.empty())
+            out.push_back({colour, *rows});
+    return out.size() < 2 ? std::nullopt : std::optional(std::move(out));
+}
+
+/// "two rows of rust" with its number in figures.
+std::string with_number(const std::string& part) {
+    const std::size_t blank = part.find(' ');
+    if (blank == std::string::npos) return part;
+    const std::string first = part.substr(0, blank);
+    const auto number = is_number(first) ? std::nullopt : spoken_number(first);
+    return number && *number > 1 ? std::to_string(*number) + part.substr(blank) : part;
+}
+
 }  // namespace
 
 base::Result<std::vector<WrittenStripe>> parse_stripes(std::string_view given) {
@@ -103,12 +132,13 @@ base::Result<std::vector<WrittenStripe>> parse_stripes(std::string_view given) {
                              std::move(remedy)};
     };
     if (text.empty() || text.size() > longest_sequence) return wrong(text, "");
+    if (auto alike = stripes_alike(text)) return *std::move(alike);
     std::vector<WrittenStripe> out;
     // "rust 6 and sand 4", "rust 6 / sand 4"
     static const std::regex parted(R"((\d)\s*(?:\band\b|&|/|\+)\s*(?=[A-Za-z]))",
                                    std::regex::icase);
     for (const std::string& part : parts_of(std::regex_replace(text, parted, "$1, "))) {
-        std::string colour = part;
+        std::string colour = with_number(part);
         const std::string number = taken_off(colour);
         if (!colour.empty() && colour.back() == ':')
             colour =

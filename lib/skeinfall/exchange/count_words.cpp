@@ -44,17 +44,60 @@ std::string with_count(std::int64_t count, const std::string& rest) {
                                                        : std::to_string(count) + " x " + rest;
 }
 
+/// "set of six coasters", "2 boxes of 6 coasters", "garland of 12 flags", "10-flag bunting".
+std::optional<std::string> counted_in_holder(const std::string& text) {
+    static const std::regex of_them(
+        R"(^(?:([A-Za-z]+|\d+)\s+)?([A-Za-z]+)\s+of\s+([A-Za-z]+|\d+)\s+(.+)$)");
+    static const std::regex hung(R"(^(?:an?\s+)?(\d+)[\s-]+([A-Za-z]+)\s+([A-Za-z]+)$)");
+    std::smatch found;
+    if (std::regex_match(text, found, of_them) &&
+        project::is_thing(found[2].str(), Thing::holder)) {
+        const auto holders =
+            found[1].matched ? number_of(found[1].str()) : std::optional<std::int64_t>(1);
+        const auto each = number_of(found[3].str());
+        const bool article =
+            base::lower(found[3].str()) == "a" || base::lower(found[3].str()) == "the";
+        if (holders && each && !article) return with_count(*holders * *each, found[4]);
+    }
+    if (std::regex_match(text, found, hung))
+        for (const std::string_view hangs : {"bunting", "garland", "banner"})
+            if (base::same_word(found[3].str(), hangs))
+                if (const auto number = number_of(found[1].str()); number && *number > 1)
+                    return with_count(*number, found[2].str() + " of the " + found[3].str());
+    return std::nullopt;
+}
+
+/// "two dozen squares", "half a gross of squares", "baker's dozen of rolls": counts that have a
+/// name.
+std::optional<std::string> counted_by_the_dozen(const std::string& text) {
+    static const std::regex form(
+        R"(^(?:(a\s+|an\s+|one\s+|1\s+)?(half)(?:[\s-]+an?)?[\s-]+|(?!baker)([A-Za-z]+|\d+)\s+)?(baker'?s[\s-]+dozen|dozen|score|gross)(?:s|es)?\s+(of\s+)?(.+)$)",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_match(text, found, form)) return std::nullopt;
+    const std::string name = base::lower(found[4].str());
+    // "score board cover"
+    if ((name == "score" || name == "gross") && !found[5].matched) return std::nullopt;
+    const std::int64_t one = name == "dozen"   ? 12
+                             : name == "score" ? 20
+                             : name == "gross" ? 144
+                                               : 13;
+    if (found[2].matched)
+        return one % 2 == 0 ? std::optional(with_count(one / 2, found[6])) : std::nullopt;
+    const auto times =
+        found[3].matched ? number_of(found[3].str()) : std::optional<std::int64_t>(1);
+    if (!times) return std::nullopt;
+    return with_count(*times * one, found[6]);
+}
+
 /// "a dozen scarves", "set of six coasters", "both mitts", "three pairs of socks", "two mitts".
 std::optional<std::string> counted_in_front(const std::string& text) {
     constexpr auto icase = std::regex::icase;
-    static const std::regex half(R"(^(?:a\s+)?half\s+(?:a\s+)?dozen\s+(?:of\s+)?(.+)$)", icase);
-    static const std::regex dozens(R"(^(?:([A-Za-z]+|\d+)\s+)?dozens?\s+(?:of\s+)?(.+)$)", icase);
+    if (auto known = counted_by_the_dozen(text)) return known;
+    if (auto held = counted_in_holder(text)) return held;
     static const std::regex couple(R"(^(?:a\s+|the\s+)?couple\s+(?:of\s+)?(.+)$)", icase);
     static const std::regex both(R"(^both(?:\s+of)?(?:\s+the)?\s+(.+)$)", icase);
     static const std::regex pairs(R"(^(?:([A-Za-z]+|\d+)\s+)?pairs?\s+(?:of\s+)?(.+)$)", icase);
-    static const std::regex set(
-        R"(^(?:([A-Za-z]+|\d+)\s+)?(?:sets?|packs?|lots?|batch(?:es)?)\s+of\s+([A-Za-z]+|\d+)\s+(.+)$)",
-        icase);
     static const std::regex spelled(R"(^([A-Za-z]+)\s+(.+)$)");
     static const std::regex times_each(R"(^(\d+)\s*x\s*([A-Za-z].*)$)", icase);
     static const std::regex packed(R"(^([A-Za-z]+|\d+)[\s-]*packs?\s+(?:of\s+)?([A-Za-z].*)$)",
@@ -76,16 +119,8 @@ std::optional<std::string> counted_in_front(const std::string& text) {
         if (std::regex_match(text, found, *form))
             if (const auto number = number_of(found[1]); number && *number > 1)
                 return with_count(*number, found[2]);
-    if (std::regex_match(text, found, half)) return with_count(6, found[1]);
-    if (std::regex_match(text, found, dozens))
-        if (const auto number = times(1)) return with_count(12 * *number, found[2]);
     if (std::regex_match(text, found, couple)) return with_count(2, found[1]);
     if (std::regex_match(text, found, both)) return with_count(2, found[1]);
-    if (std::regex_match(text, found, set)) {
-        const auto sets = times(1);
-        const auto each = number_of(found[2]);
-        if (sets && each) return with_count(*sets * *each, found[3]);
-    }
     if (std::regex_match(text, found, pairs))
         if (const auto number = times(1)) return with_count(2 * *number, found[2]);
     if (std::regex_match(text, found, spelled)) {
@@ -123,7 +158,12 @@ std::optional<std::string> counted_behind(const std::string& name) {
         R"(^([A-Za-z].*?)\s*,?\s+(\d+|[A-Za-z]+)(?:\s+of\s+(?:them|each)|\s+pieces|\s+pcs\.?)?$)",
         icase);
     static const std::regex a_size(R"(\b(?:size|no\.?|number|age|#)\s*$)", icase);
+    // "bunting, 10 flags"
+    static const std::regex hung(R"(^(bunting|garland|banner)\s*,\s*(\d+)\s+([A-Za-z]+s)$)", icase);
     std::smatch found;
+    if (std::regex_match(name, found, hung))
+        if (const auto number = number_of(found[2].str()))
+            return with_count(*number, found[3].str() + " of the " + found[1].str());
     for (const std::regex* form : {&figure, &bracketed, &set, &figure_first, &bare})
         if (std::regex_match(name, found, *form))
             if (const auto number = number_of(found[2]);
@@ -149,12 +189,21 @@ bool qualifies(const std::string& low) {
            base::is_digit(low.front());
 }
 
+/// "bonnet" of "bonnet 3-6 months": the figures of an age count nothing.
+std::string without_age(const std::string& name) {
+    static const std::regex age(
+        R"([\s,(\[]*\b(?:aged?\s+(?:of\s+)?)?\d{1,2}(?:\s*(?:-|to|/)\s*\d{1,2})?[\s-]*(?:months?|mths?|mos?|years?|yrs?|yo)\b\.?(?:\s+olds?\b)?[\])]*|[\s,(\[]*\b(?:aged?|ages)\s+\d{1,2}(?:\s*(?:-|to|/)\s*\d{1,2})?\b[\])]*)",
+        std::regex::icase);
+    const std::string out(base::trimmed(std::regex_replace(name, age, "")));
+    return out.empty() ? name : out;
+}
+
 /// Parts of a name between marks, without what prepositions begin: "socks" and "adult" of "socks
 /// for Ann (adult)".
 std::vector<std::vector<std::string>> parts_of_name(const std::string& name) {
     static const std::regex marks(R"([,;:()\[\]{}/|]| -+ | -+$)");
     std::vector<std::vector<std::string>> out;
-    const std::string plain = std::regex_replace(base::lower(name), marks, "\n");
+    const std::string plain = std::regex_replace(base::lower(without_age(name)), marks, "\n");
     for (const std::string& part : base::split(plain, '\n')) {
         std::vector<std::string> words;
         for (const std::string& word : base::split(part, ' ')) {
@@ -201,7 +250,7 @@ bool names_a_pair(const std::string& name) {
 bool counts_within(const std::string& given) {
     // Numbers in words as figures: "two-layer" is "2 layer".
     std::string low;
-    for (const std::string& part : base::split(given, ' '))
+    for (const std::string& part : base::split(without_age(given), ' '))
         for (const std::string& word : base::split(part, '-')) {
             for (const std::string_view several :
                  {"each", "apiece", "per", "qty", "quantity", "pcs", "pieces", "copies", "duo",
@@ -243,6 +292,26 @@ std::optional<std::int64_t> spoken_number(const std::string& word) {
     return number_of(word);
 }
 
+std::optional<std::string> collected_in(const std::string& name) {
+    static const std::regex of_them(R"(^(?:an?\s+|the\s+)?[A-Za-z][A-Za-z' -]*?\s+of\s+(.+)$)",
+                                    std::regex::icase);
+    std::smatch found;
+    if (!std::regex_match(name, found, of_them)) return std::nullopt;
+    const std::vector<std::string> words = words_of_kind(found[1]);
+    if (words.empty() || !is_plural(words.back()) ||
+        project::is_thing(words.back(), Thing::measure))
+        return std::nullopt;
+    return base::join(words, " ");
+}
+
+bool is_kind(const std::string& name, project::Thing means) {
+    const std::vector<std::string> words = words_of_kind(name);
+    if (words.empty()) return false;
+    const std::string two =
+        words.size() < 2 ? std::string() : words[words.size() - 2] + " " + words.back();
+    return project::is_thing(words.back(), means) || project::is_thing(two, means);
+}
+
 std::string kind_of(const std::string& name) {
     return base::join(words_of_kind(name), " ");
 }
@@ -261,7 +330,14 @@ bool counts_again(const std::string& name) {
     return std::regex_search(name, again);
 }
 
-std::string counted_in_figures(const std::string& text) {
+std::string counted_in_figures(const std::string& given) {
+    // "make 2 legs"
+    static const std::regex make(R"(^make\s+(?=\d|[A-Za-z]+\s))", std::regex::icase);
+    const std::string text = std::regex_replace(given, make, "");
+    if (text != given) {
+        const std::string counted = counted_in_figures(text);
+        return base::is_digit(counted.empty() ? ' ' : counted.front()) ? counted : given;
+    }
     if (const auto front = counted_in_front(text)) return *front;
     if (text.find(':') != std::string::npos) return text;
     if (base::same_word(text, "both") || base::same_word(text, "pair") ||
@@ -287,9 +363,7 @@ bool comes_in_pairs(const std::string& name) {
     const std::vector<std::string> words = words_of_kind(name);
     // "left mitts, 2 right"
     if (words.empty() || counts_within(base::lower(name))) return false;
-    const std::string two =
-        words.size() < 2 ? std::string() : words[words.size() - 2] + " " + words.back();
-    return project::is_thing(words.back(), Thing::pair) || project::is_thing(two, Thing::pair);
+    return is_kind(name, Thing::pair);
 }
 
 bool names_several(const std::string& name) {
@@ -299,7 +373,7 @@ bool names_several(const std::string& name) {
           "all the ", "lots of ", "a set of ", "set of ", "a pack of ", "pack of ", "a bunch of ",
           "bunch of "})
         if (low.starts_with(vague)) return true;
-    if (names_two(low) || counts_within(low)) return true;
+    if (names_two(low) || counts_within(low) || collected_in(low)) return true;
     const std::string head = head_of(low);
     return project::is_thing(head, Thing::group) || is_plural(head) || names_a_pair(low);
 }

@@ -6,6 +6,8 @@
 #include <optional>
 #include <string>
 
+#include "skeinfall/project/thing_words.hpp"
+
 namespace skeinfall::exchange {
 
 /// A number in figures or in a word, from 1 on; "a" and "the" count one.
@@ -19,6 +21,12 @@ namespace skeinfall::exchange {
 /// What a name is of, without what is said of it: "socks" of "socks, size 42", "slippers" of
 /// "slippers size 8", "granny squares" of "granny squares (4 rounds) in rust".
 [[nodiscard]] std::string kind_of(const std::string& name);
+
+/// "squares" of "handful of squares", "family of hats": what is collected, and not how many.
+[[nodiscard]] std::optional<std::string> collected_in(const std::string& name);
+
+/// Whether what a name is of is a thing of that kind: "hat for Ann" is a hat, "hat band" is none.
+[[nodiscard]] bool is_kind(const std::string& name, project::Thing means);
 
 /// A plural, or one word: what a bare figure before it may count. "2 baby hat" is no such case.
 [[nodiscard]] bool may_be_counted(const std::string& name);

@@ -1,8 +1,12 @@
+#include <cstdint>
 #include <regex>
 #include <string>
 #include <string_view>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/letters.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
@@ -61,6 +65,87 @@ void take_things(std::string& text, WrittenExtra& extra) {
     text = rest;
 }
 
+/// "fringe: 40 strands of 30 cm"
+bool take_fringe(const std::string& text, WrittenExtra& extra) {
+    static const std::regex fringe(
+        R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|\s+with|:|,)?\s+(\d+)\s+(?:strands?|threads?)\s*,?\s*(?:of|x|at|cut to|each|,)?\s+(\d[\d.,/ ]*?\s*[A-Za-z"']+)(?:\s+(?:long|each))?$)",
+        icase);
+    static const std::regex is_fringe(R"(\b(?:fringe|fringes|fringing)\b)", icase);
+    std::smatch found;
+    if (!std::regex_match(text, found, fringe)) return false;
+    const std::string name = found[1];
+    const std::int64_t strands = detail::whole(found[2]).value_or(0);
+    const std::string cut = found[3];
+    if (!std::regex_search(name, is_fringe) || strands < 1 || !units::parse_length(cut))
+        return false;
+    extra.name = name;
+    extra.strands = strands;
+    extra.cut = cut;
+    return true;
+}
+
+/// What lines that are no extra mean, as it would be taken.
+base::Problem not_an_extra(std::string_view given, const std::string& text,
+                           const WrittenExtra& extra) {
+    static const std::regex rounds(
+        R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rnds?|rows?)\b.*$)", icase);
+    static const std::regex two(R"(\d[^,;&+]*?\s*(?:,|;|&|\+|\band\b|\bplus\b)\s*[A-Za-z].*\d)",
+                                icase);
+    static const std::regex several(
+        R"(^([A-Za-z][A-Za-z -]*?)[:,]?\s+(\d+)\s*x\s*(\d[\d.]*\s*(?:yds?|yards?|m|met(?:re|er)s?|g|grams?|oz|ounces?))$)",
+        icase);
+    static const std::regex range(
+        R"(^([A-Za-z][A-Za-z -]*?)[:,]?\s+\d[\d.]*\s*[A-Za-z]*\s*(?:-|to)\s*(\d[\d.]*\s*[A-Za-z]+)$)",
+        icase);
+    std::smatch found;
+    if (detail::two_sides(extra.yarn) && !std::regex_match(text, several))
+        return no_such(given, "an extra", "the yarn it takes, \"" + extra.name + " 30 yd\"",
+                       "What is worked to a size is a piece of the make, beside the first.");
+    if (std::regex_match(text, found, several))
+        return no_such(given, "an extra",
+                       "how many and the yarn of each, \"" + found[2].str() + " " + found[1].str() +
+                           " " + found[3].str() + " each\"",
+                       "");
+    if (std::regex_match(text, found, range))
+        return no_such(
+            given, "an extra",
+            "one amount, such as the most, \"" + found[1].str() + " " + found[2].str() + "\"", "");
+    if (std::regex_search(text, two))
+        return no_such(given, "an extra", extra_forms,
+                       "It may name more than one: give each an answer of its own.");
+    if (std::regex_match(text, found, rounds))
+        return no_such(given, "an extra",
+                       "the stitches of a round, \"" + found[1].str() + " of " + found[2].str() +
+                           " rounds of 180 sts\"",
+                       "Or the yarn it takes: \"" + found[1].str() + " 30 yd\".");
+    return no_such(given, "an extra", extra_forms, "Its name, and how much yarn it takes.");
+}
+
+/// "edging 1 ball of 50 g" as 50 g.
+std::string balls_as_amount(const std::string& yarn) {
+    static const std::regex form(
+        R"(^(\d+)\s+(?:balls?|skeins?|hanks?|cones?|cakes?)\s+of\s+(\d[\d.]*\s*[A-Za-z]+)$)",
+        icase);
+    std::smatch found;
+    if (!std::regex_match(yarn, found, form)) return yarn;
+    const auto count = detail::whole(found[1]);
+    const std::string each = found[2];
+    if (!count || *count < 1) return yarn;
+    if (const auto length = units::parse_length(each))
+        return fmt::format("{:.6g} m", static_cast<double>(*count) * length->value());
+    if (const auto mass = units::parse_mass(each))
+        return fmt::format("{:.6g} g", static_cast<double>(*count) * (*mass / units::gram));
+    return yarn;
+}
+
+/// "30 g" four times as "120 g".
+std::string times_said(const std::string& yarn, std::int64_t times) {
+    const auto one = base::number_first<double>(yarn);
+    return one ? fmt::format("{:.6g} {}", static_cast<double>(times) * one->value,
+                             base::trimmed(one->rest))
+               : yarn;
+}
+
 /// "fringe 20 cm", "strap 1 m": as long as the thing itself, and no yarn.
 bool is_a_size(const WrittenExtra& extra) {
     const auto length = units::parse_length(extra.yarn);
@@ -107,6 +192,7 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const std::string bare = std::regex_replace(text, of_yarn, "");
     const bool says_yarn = bare != text;
     text = bare;
+    if (take_fringe(text, out)) return out;
     static const std::regex rounds(
         R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+([A-Za-z]+)$)",
         icase);
@@ -125,14 +211,18 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     take_yarn(text, out);
     if (out.name.ends_with('-'))
         return no_such(given, "an extra", extra_forms, "No yarn is less than none.");
+    if (out.things > 1 && out.name.ends_with(" of")) out.name.resize(out.name.size() - 3);
+    const bool several = out.things > 1 && out.of == ExtraOf::unsaid;
+    out.yarn = balls_as_amount(out.yarn);
     if (!units::parse_length(out.yarn) && !units::parse_mass(out.yarn))
-        return no_such(given, "an extra", extra_forms,
-                       units::parse_length(out.yarn).problem().remedy);
-    if (many || (says_how_many(out.name) && out.of == ExtraOf::unsaid))
-        return no_such(given, "an extra",
-                       "\"" + out.name + " " + out.yarn + " in all\" or \"" + out.name + " " +
-                           out.yarn + " each\"",
-                       "It may be the yarn of one or of all.");
+        return not_an_extra(given, text, out);
+    if (several || (says_how_many(out.name) && out.of == ExtraOf::unsaid))
+        return no_such(
+            given, "an extra",
+            "\"" + out.name + " " + out.yarn + " in all\" or " +
+                (several ? "\"" + out.name + " " + times_said(out.yarn, out.things) + " in all\""
+                         : "\"" + out.name + " " + out.yarn + " each\""),
+            "It may be the yarn of one or of all.");
     if (!says_yarn && is_a_size(out))
         return base::Problem{
             base::quoted(given) + " may be a size, and not how much yarn it takes",

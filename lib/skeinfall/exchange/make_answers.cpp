@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 #include <utility>
 
 #include <fmt/format.h>
@@ -14,6 +13,7 @@
 #include "skeinfall/exchange/detail/answers_agree.hpp"
 #include "skeinfall/exchange/detail/extra_answer.hpp"
 #include "skeinfall/exchange/detail/made_for.hpp"
+#include "skeinfall/exchange/detail/stitch_answers.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/detail/total_answer.hpp"
 #include "skeinfall/exchange/make_words.hpp"
@@ -111,7 +111,7 @@ class Making {
             pieces_.push_back(taken(parse_piece(text), "make"));
         tell_counts();
         if (const auto text = answers_.one("gauge"))
-            gauge_ = taken(exchange::parse_gauge(*text), "gauge");
+            gauges_ = taken(exchange::parse_gauges(*text), "gauge");
         for (const std::string& text : answers_.all("swatch")) read_swatch(text);
         read_colours();
         for (const std::string& text : answers_.all("plus")) {
@@ -133,6 +133,8 @@ class Making {
     void read_swatch(const std::string& text) {
         const OfColour said = of_colour(text);
         swatches_.push_back(taken(parse_swatch(said.text), "swatch"));
+        if (auto other = detail::swatch_of_other_strands(answers_, swatches_.back()))
+            throw base::InputError(*std::move(other));
         swatches_.back().colour = said.colour;
     }
 
@@ -172,7 +174,7 @@ class Making {
         said_stitch_ = answers_.one("stitch").value_or("");
         take_terms(said_stitch_, "stitch");
         for (WrittenPiece& piece : pieces_) take_terms(piece.stitch, "make");
-        if (gauge_) take_terms(gauge_->stitch, "gauge");
+        for (WrittenGauge& gauge : gauges_) take_terms(gauge.stitch, "gauge");
         for (WrittenSwatch& swatch : swatches_) take_terms(swatch.stitch, "swatch");
     }
 
@@ -193,15 +195,19 @@ class Making {
         if (!said_stitch_.empty()) return {said_stitch_, "stitch"};
         for (const WrittenPiece& piece : pieces_)
             if (!piece.stitch.empty()) return {piece.stitch, "make"};
-        if (gauge_ && !gauge_->stitch.empty()) return {gauge_->stitch, "gauge"};
+        if (!gauges_.empty() && !gauges_.front().stitch.empty())
+            return {gauges_.front().stitch, "gauge"};
         for (const WrittenSwatch& swatch : swatches_)
             if (!swatch.stitch.empty()) return {swatch.stitch, "swatch"};
         return {};
     }
 
+    [[nodiscard]] project::Terms terms() const {
+        return terms_ ? *terms_ : defaults_.terms.value_or(project::Terms::us);
+    }
+
     [[nodiscard]] bool knows(const std::string& word, project::Craft craft) const {
-        const auto terms = terms_ ? *terms_ : defaults_.terms.value_or(project::Terms::us);
-        return project::stitch_kind(base::lower(word), craft, terms).has_value();
+        return project::stitch_kind(base::lower(word), craft, terms()).has_value();
     }
 
     void find_craft() {
@@ -213,21 +219,24 @@ class Making {
                 refuse("craft", base::quoted(*craft) + " is no craft here", "crochet or knit", "");
             return;
         }
-        static const std::set<std::string> fabrics{
-            "stockinette", "stocking stitch", "garter", "rib", "ribbing", "seed", "stocking"};
         if (!word.empty())
             knit_ = !knows(word, project::Craft::crochet) &&
-                    (knows(word, project::Craft::knit) || fabrics.contains(base::lower(word)));
+                    (knows(word, project::Craft::knit) || detail::is_knit_fabric(word));
         else
             knit_ = answers_.has("needle") && !answers_.has("hook");
     }
 
     void find_stitch() {
-        if (auto several = detail::stitch_of_several(pieces_, gauge_))
+        if (auto several = detail::stitch_of_several(pieces_, gauges_))
             throw base::InputError(*several);
+        const auto [word, question] = stitch_word();
+        const detail::StitchNames names(knit_ ? project::Craft::knit : project::Craft::crochet,
+                                        terms());
+        if (auto untold =
+                detail::gauges_of_pieces(word, said_stitch_, names, gauges_, pieces_, gauge_))
+            throw base::InputError(*std::move(untold));
         if (auto other = detail::gauge_of_another_stitch(said_stitch_, pieces_, gauge_))
             throw base::InputError(*other);
-        const auto [word, question] = stitch_word();
         if (!word.empty()) {
             stitch_ = word;
             stitch_from_ = question;
@@ -371,7 +380,8 @@ class Making {
         for (const WrittenPiece& piece : pieces_) detail::write_piece(out_, piece, of_pieces());
         if (added_) return;
         for (const WrittenExtra& extra : extras_) {
-            if (auto problem = detail::write_extra(out_, extra, extra.role, stitch_, label_))
+            if (auto problem = detail::write_extra(out_, extra, extra.role,
+                                                   stitch_open_ ? "" : stitch_, label_))
                 throw base::InputError(*std::move(problem));
             // It is asked for on top.
             if (answers_.has("total")) out_.bare("beyond_total", "true", "plus");
@@ -382,7 +392,9 @@ class Making {
         if (pieces_.empty() && swatches_.empty()) return;
         WrittenGauge gauge = gauge_.value_or(WrittenGauge{});
         std::string from = "gauge";
-        if (!gauge_) gauge_of_swatch(gauge, from);
+        const bool rows_missing = gauge_ && gauge_->rows.empty();
+        if (rows_missing) gauge = {};
+        if (!gauge_ || rows_missing) gauge_of_swatch(gauge, from);
         const bool by_counts =
             std::any_of(pieces_.begin(), pieces_.end(),
                         [](const WrittenPiece& piece) { return piece.stitches || piece.rows; });
@@ -414,6 +426,9 @@ class Making {
                                                      : " rows per 10 cm; the amount of yarn "
                                                        "does not depend on it")});
         }
+        if (rows_missing && gauge.stitches.empty())
+            refuse("gauge", "its rows are missing", "\"14 sts and 10 rows per 10 cm\"",
+                   "How high the rows come out is needed too.");
         const bool like_others =
             swatches_.empty() &&
             (class_ || !label_.empty() || answers_.has("hook") || answers_.has("needle"));
@@ -549,7 +564,8 @@ class Making {
     detail::AnswerText out_;
     std::vector<Assumed> assumed_;
     std::vector<WrittenPiece> pieces_;
-    std::optional<WrittenGauge> gauge_;
+    std::vector<WrittenGauge> gauges_;
+    std::optional<WrittenGauge> gauge_;  ///< of the stitch of the make
     std::vector<WrittenSwatch> swatches_;
     std::vector<WrittenExtra> extras_;
     std::vector<WrittenStripe> stripes_;

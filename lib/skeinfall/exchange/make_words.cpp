@@ -6,11 +6,15 @@
 #include <utility>
 #include <vector>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/letters.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/growth.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
+#include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/name_words.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/project/thing_words.hpp"
@@ -94,13 +98,48 @@ void take_name_with_figures(std::string& text, WrittenPiece& piece) {
     }
 }
 
-/// "triangle", "circle": the shape that a name says, where a width and a length do not make it.
+/// "triangle", "hexagons", "round rug": the shape that a name says, where a width and a length do
+/// not make it.
 std::string shape_in(const std::string& name) {
     static const std::regex shapes(
-        R"(\b(triang(?:le|ular)|(?:3|three)[\s-]cornered|semi-?circ(?:le|ular)|oval|crescent)\b)",
+        R"(\b(triang(?:les?|ular)|(?:3|three)[\s-]cornered|(?:semi|half)[\s-]*circ(?:les?|ular)|half[\s-]moons?|ovals?|crescents?|(?:hex|oct|pent)agonal|heart[\s-]shaped|star[\s-]shaped|(?:round|circular)\s+(?:[a-z]+\s+)?(?:rugs?|mats?|coasters?|cushions?|pillows?|blankets?|placemats?|table\s?cloths?|throws?|shawls?|pot\s?holders?|trivets?|cloths?|dish\s?cloths?|pads?|base|bases|facecloths?|doil(?:y|ies)))\b)",
         std::regex::icase);
     std::smatch found;
-    return std::regex_search(name, found, shapes) ? found[1].str() : std::string();
+    if (std::regex_search(name, found, shapes)) return found[1].str();
+    return is_kind(name, project::Thing::shape) ? kind_of(name) : std::string();
+}
+
+/// "10 cm" as "20 cm".
+std::string twice_as_wide(const std::string& width) {
+    const auto length = units::parse_length(width);
+    const auto number = base::number_first<double>(width);
+    if (!length || !number) return width;
+    const std::string plain =
+        fmt::format("{:.6g} {}", 2.0 * number->value, base::trimmed(number->rest));
+    const auto again = units::parse_length(plain);
+    constexpr double rounding = 1.001;
+    return again && *again < 2.0 * rounding * *length && 2.0 * *length < rounding * *again
+               ? plain
+               : fmt::format("{:.4g} cm", 2.0 * (*length / units::centimetre));
+}
+
+/// A thing of two layers whose size may be that of both, as it lies flat.
+std::optional<base::Problem> may_lie_double(const WrittenPiece& piece, bool told) {
+    if (told || piece.width.empty() || !is_kind(piece.name, project::Thing::hollow))
+        return std::nullopt;
+    const std::string size = piece.rows ? std::to_string(*piece.rows) + " rows" : piece.length;
+    const std::string count =
+        piece.count > 1 && !piece.pair ? std::to_string(piece.count) + " " : "";
+    const std::string of = count + piece.name;
+    const std::string round = twice_as_wide(piece.width);
+    return base::Problem{
+        base::quoted(piece.name) + " may be measured flat, in two layers",
+        {},
+        fmt::format(
+            "how far it is round, which is twice its width as it lies flat, \"{}: {} around x {}\"",
+            of, round, size),
+        "Where it is one layer, or laid open, say \"" + of + ", one layer: " + piece.width + " x " +
+            size + "\"; two alike sides are two pieces."};
 }
 
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
@@ -110,7 +149,8 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
 /// it reads so.
 std::string to_be_counted(const std::string& name) {
     const std::string kind = kind_of(name);
-    for (const std::string& words : {name, kind, kind.substr(kind.rfind(' ') + 1)}) {
+    for (const std::string& words :
+         {collected_in(name).value_or(name), kind, kind.substr(kind.rfind(' ') + 1)}) {
         WrittenPiece tried;
         std::string text = "6 " + words + ": 20 sts x 30 rows";
         if (!words.empty() && !take_name(text, text, tried, false) && tried.count == 6 &&
@@ -118,6 +158,54 @@ std::string to_be_counted(const std::string& name) {
             return words;
     }
     return "pieces";
+}
+
+/// "48 sts x 70 rounds, pair", "... x 2", "... (make 2)", "20 x 20 cm each": what is said of how
+/// many behind the size, taken off it. Nought: several, and not how many.
+std::optional<std::int64_t> take_count_behind(std::string& text) {
+    static const std::regex form(
+        R"(^(.*\S)\s*(?:,\s*|\s|\()\(?\s*(?:(?:make|work|x|times|qty|quantity)\s*(\d{1,4}|[A-Za-z]+)|(\d{1,4}|[A-Za-z]+)\s+(?:of them|pieces|pcs|times)|((?:an?\s+|one\s+)?pair|both|twice)|(each|apiece))\s*\)?$)",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_match(text, found, form)) return std::nullopt;
+    std::string rest(base::trimmed(found[1].str()));
+    while (!rest.empty() && (rest.back() == ',' || rest.back() == '(' || rest.back() == ' '))
+        rest.pop_back();
+    const std::string sides = rest.substr(rest.find(':') + 1);
+    if (!two_sides(std::string(base::trimmed(sides)))) {
+        WrittenPiece unnamed;
+        std::string size = sides;
+        take_name_with_figures(size, unnamed);
+        if (!two_sides(std::string(base::trimmed(size)))) return std::nullopt;
+    }
+    std::optional<std::int64_t> count = 0;
+    if (found[2].matched || found[3].matched)
+        count = spoken_number(found[2].matched ? found[2].str() : found[3].str());
+    else if (found[4].matched)
+        count = 2;
+    if (!count) return std::nullopt;
+    text = rest;
+    return count;
+}
+
+/// The count behind a size, beside what its name says. A problem where they differ.
+std::optional<base::Problem> agree_on_count(std::string_view given, std::int64_t behind,
+                                            WrittenPiece& piece, bool counted) {
+    if (behind == 0) {
+        if (piece.count > 1) return std::nullopt;
+    } else if (!counted || piece.count == behind) {
+        piece.pair = false;
+        piece.count = behind;
+        piece.count_in_name = behind > 1;
+        return std::nullopt;
+    } else {
+        return no_such(given, "a piece", piece_forms, "It counts its pieces twice.");
+    }
+    const std::string name = piece.name.empty() ? "pieces" : to_be_counted(piece.name);
+    return base::Problem{base::quoted(given) + " is of several, and it is not said how many",
+                         {},
+                         "a number before the name, such as \"6 " + name + ": ...\"",
+                         "One alone is \"1 " + name + ": ...\"."};
 }
 
 /// How many there are and of what, from the text behind the colon or all of it. A problem where
@@ -131,6 +219,17 @@ std::optional<base::Problem> take_counted_sides(std::string_view given, std::str
         std::regex::icase);
     static const std::regex named(R"(^([A-Za-z][A-Za-z' -]*?)(?:\s+of|\s*,)?\s+(\d.*)$)");
     std::smatch found;
+    static const std::regex of_each(R"(^([A-Za-z].*)\s+(?:of|at)\s+(\d.*)$)", std::regex::icase);
+    // "dishcloths: a dozen of 20 x 20 cm"
+    if (!counted && !piece.name.empty() && std::regex_match(text, found, of_each))
+        if (const std::string of = counted_in_figures(found[1].str() + " " + piece.name);
+            is_digit(of.front())) {
+            const std::string size = found[2];
+            piece.name = of;
+            counted = take_count(piece.name, piece);
+            piece.count_in_name = counted;
+            text = size;
+        }
     // "30 granny squares of 4 in": one side is said for both.
     if (std::regex_match(text, found, squares) && units::parse_length(found[2].str()))
         text = found[1].str() + " " + found[2].str() + " x " + found[2].str();
@@ -163,6 +262,7 @@ std::optional<base::Problem> take_counted_sides(std::string_view given, std::str
 /// not how many.
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
                                        WrittenPiece& piece, bool with_hint) {
+    const std::optional<std::int64_t> behind = take_count_behind(text);
     const std::string in_figures = counted_in_figures(text);
     const bool in_words = in_figures != text;
     text = in_figures;
@@ -181,6 +281,7 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
                              "each side or layer counted, \"2 " +
                                  (with_hint ? to_be_counted(*side) : *side) + ": ...\"",
                              "Where it is one thickness, leave the words out of the name."};
+    if (behind) return agree_on_count(given, *behind, piece, counted);
     if (counted && !counts_again(piece.name)) return std::nullopt;
     if (!counted && comes_in_pairs(piece.name)) {
         piece.count = 2;
@@ -213,6 +314,18 @@ std::optional<bool> take_way_of_working(std::string& text) {
         return rounds;
     }
     return std::nullopt;
+}
+
+/// "one layer", "laid open": taken off the text.
+bool take_one_layer(std::string& text) {
+    static const std::regex said(
+        R"(\s*[,(]?\s*\b(?:(?:one|single|1)[\s-](?:layer(?:ed)?|thickness)|laid (?:open|out)|opened out|unfolded)\b\)?)",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_search(text, found, said)) return false;
+    const std::string rest = found.prefix().str() + found.suffix().str();
+    text = base::trimmed(rest);
+    return true;
 }
 
 }  // namespace
@@ -273,6 +386,8 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
     WrittenPiece piece;
     const std::optional<bool> in_rounds = take_way_of_working(text);
+    const bool one_layer = take_one_layer(text);
+    const std::string strands = detail::take_strands(text);
     static const std::regex terms(R"(\b([A-Za-z]+)\s*\((UK|US)\))");
     text = std::regex_replace(text, terms, "$2 $1");  // "33 dc (UK)"
     // "20 cm x 150 cm in garter", "80 sts x 50 rounds of sc"
@@ -297,6 +412,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     if (auto problem = detail::growth_not_read(std::string(given), text.substr(text.find(':') + 1)))
         return *std::move(problem);
     if (auto problem = take_name(given, text, piece, true)) return *std::move(problem);
+    if (!strands.empty()) piece.name += (piece.name.empty() ? "piece, " : ", ") + strands;
     if (growth) {
         piece.increase = growth->increase;
         piece.every = growth->every;
@@ -343,8 +459,11 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     if (const std::string shape = shape_in(piece.name);
         !shape.empty() && !tapers && piece.increase == 0 && !up.count)
         return no_such(
-            given, "a piece", "how it grows, \"1 st x 139 rows, 1 more every row\"",
-            "A width and a length make a rectangle, and " + base::quoted(piece.name) + " is none.");
+            given, "a piece",
+            "how it grows, \"1 st x 139 rows, 1 more every row\" or \"6 sc x 12 rounds, 6 more "
+            "every "
+            "round\"",
+            "A width and a length make a rectangle, and " + base::quoted(shape) + " is none.");
     if (up.count) {
         piece.rows = up.count;
         piece.round = in_rounds.value_or(says_rounds(up.word));
@@ -354,191 +473,10 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
         piece.length = up.length;
         piece.round = in_rounds.value_or(false);
     }
+    const bool told =
+        one_layer || tapers || in_rounds || piece.round || across.way == detail::Way::round;
+    if (auto problem = may_lie_double(piece, told)) return *std::move(problem);
     return piece;
-}
-
-base::Result<WrittenGauge> parse_gauge(std::string_view given) {
-    std::string text(base::trimmed(plain_signs(given)));
-    const std::string forms = "\"14 sts and 10 rows per 10 cm\"";
-    if (text.size() > longest_answer) return no_such(given, "a gauge", forms);
-    WrittenGauge out;
-    static const std::regex tool(R"(\b(?:on|with|using)\b.*\b(?:mm|hooks?|needles?)\b)",
-                                 std::regex::icase);
-    if (std::regex_search(text, tool))
-        return no_such(given, "a gauge", forms,
-                       "Leave the hook or needles out of it: they are a question of their own.");
-    static const std::regex the_inch(R"(\b(?:to|per|over)\s+(?:the|an?|each|every)\s+inch\b)",
-                                     std::regex::icase);
-    text = std::regex_replace(text, the_inch, "per 1 in");
-    static const std::regex in_stitch(
-        R"(^(.*\d\s*(?:cm|mm|in|inch|inches|"))\s*(?:,\s*)?\bin\s+([A-Za-z][A-Za-z ]*)$)",
-        std::regex::icase);
-    if (std::smatch said; std::regex_match(text, said, in_stitch)) {
-        out.stitch = said[2];
-        const std::string before = said[1];
-        text = before;
-    }
-    static const std::regex rows_first(
-        R"(^(\d[\d.,/ ]*?)\s*(?:rows?|rounds?|rnds?)\s*(?:,|and|x|by|&|\+|/)\s*(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9 .]*?)\s*(per|to|over|in|=|/|for|on|each)\s*(.+)$)",
-        std::regex::icase);
-    text = std::regex_replace(text, rows_first, "$2 $3 and $1 rows $4 $5");
-    static const std::regex one_span(
-        R"(^(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9 .]*?)?\s*(?:,|and|x|by|&|\+|/)\s*(\d[\d.,/ ]*?)\s*(rows?|rounds?|rnds?|r)?\s*(?:per|to|over|in|=|/|for|on|each)\s*(.+)$)",
-        std::regex::icase);
-    static const std::regex two_spans(
-        R"(^(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9.]*)?\s*(?:per|to|over|in|=|/)\s*(.+?)\s*(?:,|;| and )\s*(\d[\d.,/ ]*?)\s*(?:rows?|rounds?)\s*(?:per|to|over|in|=|/)\s*(.+)$)",
-        std::regex::icase);
-    std::smatch found;
-    std::string stitches;
-    std::string word;
-    std::string rows;
-    std::string span;
-    std::string rows_span;
-    if (std::regex_match(text, found, two_spans)) {
-        stitches = found[1];
-        word = found[2];
-        span = found[3];
-        rows = found[4];
-        rows_span = found[5];
-    } else if (std::regex_match(text, found, one_span)) {
-        stitches = found[1];
-        word = found[2];
-        rows = found[3];
-        span = found[5];
-        rows_span = span;
-    } else {
-        if (units::parse_stitch_gauge(text))
-            return no_such(given, "a gauge", forms, "The rows are missing.");
-        return no_such(given, "a gauge", forms);
-    }
-    // "10 cm square": both ways.
-    static const std::regex square(R"(\s*(?:square|sq\.?|both ways)$)", std::regex::icase);
-    span = std::regex_replace(span, square, "");
-    rows_span = std::regex_replace(rows_span, square, "");
-    static const std::regex crossed(R"(^\d[\d.]*\s*(?:x)\s*(\d.*)$)");
-    if (std::smatch both; std::regex_match(span, both, crossed)) {
-        const std::string last = both[1];
-        span = last;
-        rows_span = last;
-    }
-    word = std::string(base::trimmed(word));
-    if (!word.empty() && !says_stitches(word)) {
-        if (!out.stitch.empty() && !base::same_word(out.stitch, word))
-            return no_such(given, "a gauge", forms, "It names two stitches: say one.");
-        out.stitch = word;
-    }
-    if (says_rows(word)) return no_such(given, "a gauge", forms, "The stitches come first.");
-    out.stitches = std::string(base::trimmed(stitches)) + " per " + span;
-    out.rows = std::string(base::trimmed(rows)) + " per " + rows_span;
-    const auto across = units::parse_stitch_gauge(out.stitches);
-    if (!across) return no_such(given, "a gauge", forms, across.problem().remedy);
-    const auto up = units::parse_row_gauge(out.rows);
-    if (!up) return no_such(given, "a gauge", forms, up.problem().remedy);
-    return out;
-}
-
-base::Result<MeasuredRows> parse_measured_rows(std::string_view given) {
-    const std::string text(base::trimmed(plain_signs(given)));
-    const std::string forms = "\"12 rows: 6.5 x 4.25 in\"";
-    static const std::regex form(
-        R"(^(\d+)\s*(?:rows?|rounds?|rnds?)\s*(?::|,|=|measure|are)?\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)?\s*(?:x|by)\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)(?:\s*l(?:ong)?)?$)",
-        std::regex::icase);
-    std::smatch found;
-    if (text.size() > longest_answer || !std::regex_match(text, found, form))
-        return no_such(given, "what some rows measure", forms, "The width comes first.");
-    const std::string unit = found[5];
-    const auto rows = units::parse_whole(found[1].str());
-    const auto width =
-        units::parse_length(found[2].str() + " " + (found[3].matched ? found[3].str() : unit));
-    const auto length = units::parse_length(found[4].str() + " " + unit);
-    if (!rows || *rows < 1) return no_such(given, "what some rows measure", forms);
-    if (!width) return no_such(given, "what some rows measure", forms, width.problem().remedy);
-    if (!length) return no_such(given, "what some rows measure", forms, length.problem().remedy);
-    return MeasuredRows{*rows, *width, *length};
-}
-
-std::string step_of_reading(std::string_view reading) {
-    const std::string_view text = base::trimmed(reading);
-    std::size_t end = text.size();
-    while (end > 0 && !is_digit(text[end - 1])) --end;
-    const std::string unit(base::trimmed(text.substr(end)));
-    const std::string_view number = text.substr(0, end);
-    const std::size_t mark = number.find_last_of(".,");
-    std::string step = "1";
-    if (number.find('/') != std::string_view::npos) {
-        step = "0.25";
-    } else if (mark != std::string_view::npos) {
-        step = "0.";
-        for (std::size_t i = mark + 2; i < number.size(); ++i) step += '0';
-        step += '1';
-    }
-    return step + " " + unit;
-}
-
-base::Result<WrittenSwatch> parse_swatch(std::string_view given) {
-    const std::string text(base::trimmed(plain_signs(given)));
-    const std::string forms = "\"15 x 15 cm, 14 g\" or \"20 sts x 14 rows, 16.1 g\"";
-    if (text.size() > longest_answer) return no_such(given, "a swatch", forms);
-    WrittenSwatch out;
-    std::string decimals;
-    std::vector<std::string> parts;
-    for (std::string& part : base::split(text, ',')) {
-        // "6,5 g": a comma between digits is a decimal mark.
-        if (!parts.empty() && !part.empty() && is_digit(part.front()) && !parts.back().empty() &&
-            is_digit(parts.back().back()) &&
-            text.find(parts.back() + "," + part) != std::string::npos)
-            parts.back() += "," + part;
-        else
-            parts.push_back(std::move(part));
-    }
-    static const std::regex weighs(R"(^(.*?)\s+(?:weighs?|takes?|took|=|at)\s+(\d.*)$)",
-                                   std::regex::icase);
-    // "15x15cm 14g"
-    static const std::regex beside(
-        R"(^(.*(?:cm|mm|in|inch|inches|"|sts?|stitches|rows?|square))\s+(\d[\d.,/ ]*(?:g|gr|grams?|oz|ounces?|m|yds?|yards?|met(?:re|er)s?))$)",
-        std::regex::icase);
-    std::vector<std::string> all;
-    for (const std::string& part : parts) {
-        std::smatch found;
-        if (std::regex_match(part, found, weighs) || std::regex_match(part, found, beside)) {
-            all.push_back(found[1]);
-            all.push_back(found[2]);
-        } else {
-            all.push_back(part);
-        }
-    }
-    for (const std::string& part : all) {
-        if (part.empty()) continue;
-        if (const auto sides = two_sides(part)) {
-            auto [across, up] = *sides;
-            if (across.rows()) std::swap(across, up);
-            if (across.stitches() && up.rows()) {
-                out.stitches = across.count;
-                if (!says_stitches(across.word)) out.stitch = across.word;
-                out.rows = up.count;
-                continue;
-            }
-            if (!across.length.empty() && !up.length.empty()) {
-                out.width = across.length;
-                out.height = up.length;
-                continue;
-            }
-        } else if (units::parse_mass(part) && out.mass.empty()) {
-            out.mass = part;
-            out.scale = step_of_reading(part);
-            continue;
-        } else if (units::parse_length(part) && out.length.empty()) {
-            out.length = part;
-            continue;
-        }
-        return base::Problem{base::quoted(part) + " is not understood in a swatch", {}, forms, ""};
-    }
-    if (out.mass.empty() && out.length.empty())
-        return no_such(given, "a swatch", forms,
-                       "Weigh it without needles, or unravel it and measure its yarn.");
-    if (!out.stitches && out.width.empty())
-        return no_such(given, "a swatch", forms, "Count its stitches and rows, or measure it.");
-    return out;
 }
 
 }  // namespace skeinfall::exchange

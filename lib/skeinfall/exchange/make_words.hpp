@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "skeinfall/base/result.hpp"
 #include "skeinfall/units/quantity.hpp"
@@ -36,6 +37,7 @@ struct WrittenPiece {
     std::string last_width;                     ///< instead of last stitches
     bool pair = false;                          ///< counted twice since such things come in pairs
     bool count_in_name = false;                 ///< "2 mitts: ..."
+    std::string gauge;                          ///< in TOML; only where it has one of its own
 };
 /// "33 hdc x 96 rows", "96 rows of 33 sts", "22 cm x 1.5 m", "33 sts x 1.5 m", "scarf: ...", "20
 /// squares of 6 x 6 in", "1 st x 139 rows, 1 more every 2 rows", "pair of mitts: 40 sts x 60
@@ -44,11 +46,15 @@ struct WrittenPiece {
 
 struct WrittenGauge {
     std::string stitches;  ///< "14 per 10 cm"
-    std::string rows;
-    std::string stitch;  ///< empty for "sts"
+    std::string rows;      ///< empty where only the stitches were told
+    std::string stitch;    ///< empty for "sts"
 };
 /// "14 sts and 10 rows per 10 cm", "14 hdc x 10 rows = 4 in", "14 sts per 10 cm, 5 rows per 2 in".
 [[nodiscard]] base::Result<WrittenGauge> parse_gauge(std::string_view text);
+
+/// Those of several stitches, parted by semicolons: "14 hdc and 10 rows per 10 cm; 14 sc and 16
+/// rows per 10 cm".
+[[nodiscard]] base::Result<std::vector<WrittenGauge>> parse_gauges(std::string_view text);
 
 /// Rows of the work itself, measured flat.
 struct MeasuredRows {
@@ -65,10 +71,13 @@ struct WrittenSwatch {
     std::string stitch;
     std::string width;
     std::string height;
-    std::string mass;    ///< what the scale showed ...
-    std::string scale;   ///< ... and its step, as the figures written tell it
-    std::string length;  ///< or the yarn in it
-    std::string colour;  ///< of which of several yarns it is; empty where that is not said
+    std::string mass;          ///< what the scale showed ...
+    std::string scale;         ///< ... and its step, as the figures written tell it
+    std::string length;        ///< or the yarn in it
+    std::string before;        ///< or what the ball weighed before it ...
+    std::string after;         ///< ... and after
+    std::int64_t strands = 0;  ///< held together in it; 0 where that is not said
+    std::string colour;        ///< of which of several yarns it is; empty where that is not said
 };
 /// "15 x 15 cm, 14 g", "20 sts x 14 rows, 16.1 g", "20 hdc x 14 rows, 15 x 12 cm, 6.2 m".
 [[nodiscard]] base::Result<WrittenSwatch> parse_swatch(std::string_view text);
@@ -82,6 +91,8 @@ struct WrittenExtra {
     std::int64_t rounds = 0;    ///< or: rounds ...
     std::int64_t stitches = 0;  ///< ... of so many stitches
     std::string stitch;         ///< of which they are; empty for "sts"
+    std::int64_t strands = 0;   ///< or: strands of a fringe ...
+    std::string cut;            ///< ... each cut to this length
     ExtraOf of = ExtraOf::unsaid;
     std::int64_t things = 1;  ///< "2 pompoms 10 m each"
     std::string each_of;      ///< "placemat" of "20 m per placemat"

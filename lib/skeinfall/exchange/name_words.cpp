@@ -14,15 +14,18 @@ namespace skeinfall::exchange {
 namespace {
 
 /// One word that says something is added, and what.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 24> added{
-    {{"fringed", "fringe"},   {"tasselled", "tassels"}, {"tasseled", "tassels"},
-     {"lined", "lining"},     {"hooded", "hood"},       {"edged", "edging"},
-     {"bordered", "border"},  {"belted", "belt"},       {"pocketed", "pockets"},
-     {"ruffled", "ruffle"},   {"frilled", "frill"},     {"beaded", "beads"},
-     {"fringe", "fringe"},    {"fringes", "fringe"},    {"tassel", "tassels"},
-     {"tassels", "tassels"},  {"pompom", "pompom"},     {"pom-pom", "pompom"},
-     {"pompoms", "pompoms"},  {"pom-poms", "pompoms"},  {"bobble", "pompom"},
-     {"earflap", "earflaps"}, {"earflaps", "earflaps"}, {"strap", "strap"}}};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 31> added{
+    {{"fringed", "fringe"},    {"tasselled", "tassels"}, {"tasseled", "tassels"},
+     {"lined", "lining"},      {"hooded", "hood"},       {"edged", "edging"},
+     {"bordered", "border"},   {"belted", "belt"},       {"pocketed", "pockets"},
+     {"ruffled", "ruffle"},    {"frilled", "frill"},     {"fringe", "fringe"},
+     {"fringes", "fringe"},    {"tassel", "tassels"},    {"tassels", "tassels"},
+     {"pompom", "pompom"},     {"pom-pom", "pompom"},    {"pompoms", "pompoms"},
+     {"pom-poms", "pompoms"},  {"bobble", "pompom"},     {"earflap", "earflaps"},
+     {"earflaps", "earflaps"}, {"strap", "strap"},       {"strappy", "straps"},
+     {"strapped", "straps"},   {"straps", "straps"},     {"handled", "handles"},
+     {"fringy", "fringe"},     {"tasselly", "tassels"},  {"frilly", "frill"},
+     {"ruffly", "ruffle"}}};
 
 /// What a piece may be "with" that its own rows hold, or that is no yarn.
 constexpr std::array<std::string_view, 34> within{
@@ -40,7 +43,11 @@ bool is_within(const std::string& thing) {
 }  // namespace
 
 std::vector<std::string> named_besides(const std::string& name) {
-    const std::string low = base::lower(name);
+    static const std::regex short_with(R"(\bw/\s*)");
+    // "scarf/hat" are two things; "8/4 cotton" is one.
+    static const std::regex slash(R"(([a-z])\s*/\s*(?=[a-z]))");
+    const std::string low = std::regex_replace(
+        std::regex_replace(base::lower(name), short_with, "with "), slash, "$1 and ");
     std::vector<std::string> out;
     const auto take = [&](const std::string& thing) {
         if (std::find(out.begin(), out.end(), thing) == out.end()) out.push_back(thing);

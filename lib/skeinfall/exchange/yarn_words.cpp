@@ -8,9 +8,12 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/stash/at_hand.hpp"
 #include "skeinfall/yarn/label_text.hpp"
 #include "skeinfall/yarn/regional_names.hpp"
@@ -34,6 +37,180 @@ bool says_roughly(const std::string& text) {
 }
 
 constexpr const char* having_forms = "\"2 skeins of 170 yd / 100 g\", \"340 yd\" or \"48 g\"";
+
+/// "two 100 g skeins", "a dozen skeins of 50 g", "2 balls (170 yd / 100 g each)", "a 500 g cone" as
+/// "2 skeins of 100 g" and the like.
+std::string plain_having(std::string text) {
+    constexpr auto icase = std::regex::icase;
+    static const std::regex bracketed(R"(^([^()]*\S)\s*\(([^()]*)\)\s*$)");
+    static const std::regex dozen(
+        R"(^(?:(\d{1,2})\s+|an?\s+)?(half(?:\s+a)?[\s-]+)?dozen\s+(?=[a-z0-9]))", icase);
+    static const std::regex amount_first(
+        R"(^(\d{1,4}|an?)\s+(\d[\d.,]*\s*[A-Za-z]+)\s+(skeins?|balls?|hanks?|cones?|cakes?)$)",
+        icase);
+    static const std::regex one_alone(R"(^(\d[\d.,]*\s*[A-Za-z]+)\s+(skein|ball|hank|cone|cake)$)",
+                                      icase);
+    static const std::regex of_yarn(
+        R"(^(\d[\d.,]*\s*[A-Za-z]+)\s+of\s+(?:the\s+|this\s+|my\s+)?yarn$)", icase);
+    text = count_in_digits(text);
+    std::smatch found;
+    if (std::regex_match(text, found, bracketed))
+        text = found[1].str() + ", " + std::string(base::trimmed(found[2].str()));
+    if (std::regex_search(text, found, dozen)) {
+        const auto times =
+            found[1].matched ? units::parse_whole(found[1].str()) : units::parse_whole("1");
+        const std::string rest = found.suffix();
+        if (times && !(found[1].matched && found[2].matched))
+            text = fmt::format("{} {}", *times * (found[2].matched ? 6 : 12), rest);
+    }
+    if (std::regex_match(text, found, amount_first)) {
+        const std::string count =
+            found[1].str().front() == 'a' || found[1].str().front() == 'A' ? "1" : found[1].str();
+        text = count + " " + found[3].str() + " of " + found[2].str();
+    } else if (std::regex_match(text, found, one_alone)) {
+        text = "1 " + found[2].str() + " of " + found[1].str();
+    } else if (std::regex_match(text, found, of_yarn)) {
+        text = found[1];
+    }
+    return text;
+}
+
+/// What is said of the core that a cone of yarn was weighed with.
+struct Core {
+    bool said = false;
+    std::string mass;  ///< empty where it lay on the scale and its own mass is not said
+    bool none = false;
+};
+Core take_core(std::string& text) {
+    static const std::regex form(
+        R"(\s*[,(]?\s*\b(with(?:out)?|no|minus|less|including|incl\.?|plus|and)?\s*(?:its|the|an?)?\s*(?:empty\s+)?(?:core|cone|tube)s?\s*(?:of|weighs|weighing|:|=|at|is)?\s*(\d[\d.,]*\s*[A-Za-z]+)?\s*(?:each)?\)?$)",
+        std::regex::icase);
+    std::smatch found;
+    Core out;
+    if (!std::regex_search(text, found, form) || found.position(0) == 0) return out;
+    const std::string how = base::lower(found[1].str());
+    const std::string mass = found[2];
+    // "2 cones of 500 g" speaks of no core.
+    if (how.empty() && base::lower(found.str()).find("cone") != std::string::npos) return out;
+    if (!mass.empty() && !units::parse_mass(mass)) return out;
+    if (how.empty() && mass.empty()) return out;
+    out.said = true;
+    out.none = mass.empty() && (how == "without" || how == "no" || how == "minus" || how == "less");
+    out.mass = mass;
+    const std::string rest = found.prefix();
+    text = std::string(base::trimmed(rest));
+    return out;
+}
+
+/// "lot 4411" of "2 skeins of 170 yd / 100 g, lot 4411", taken off the text.
+std::optional<std::string> take_lot(std::string& text) {
+    static const std::regex form(
+        R"(\s*[,(]?\s*\b(?:of\s+|in\s+)?(?:dye\s*-?\s*)?lot\s*(?:no\.?|number|nr\.?|#|:)?\s*#?([A-Za-z0-9][A-Za-z0-9/-]*)\)?(?=\s*(?:$|,|\bin\b)))",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_search(text, found, form)) return std::nullopt;
+    const std::string lot = found[1];
+    const std::string rest = found.prefix().str() + found.suffix().str();
+    if (std::regex_search(rest, form) || rest.find(" and") == rest.size() - 4) return std::nullopt;
+    text = std::string(base::trimmed(rest));
+    return lot;
+}
+
+/// "rust", "dark green": what may stand behind "in" as a colour.
+bool may_be_colour(const std::string& words) {
+    static const std::regex shade(
+        R"(dark|light|pale|deep|bright|mid|medium|dusty|soft|off|baby|royal|hot|warm|cool|dull|muted|burnt|powder|natural|old|new)",
+        std::regex::icase);
+    const std::vector<std::string> all = base::split(words, ' ');
+    return !all.empty() && project::is_colour_word(all.back()) &&
+           std::all_of(all.begin(), all.end(), [](const std::string& word) {
+               return project::is_colour_word(word) || std::regex_match(word, shade);
+           });
+}
+
+/// What having_of_colour() and parse_having() read behind one another.
+struct SaidHaving {
+    OfColour of;
+    bool colour_behind = false;
+    std::optional<std::string> lot;
+    Core core;
+};
+SaidHaving said_having(std::string_view given) {
+    SaidHaving out;
+    out.of = of_colour(given);
+    if (given.size() > detail::longest_answer) return out;
+    std::string& text = out.of.text;
+    text = std::string(base::trimmed(text));
+    const auto take = [&] {
+        if (!out.lot) out.lot = take_lot(text);
+        if (!out.core.said) out.core = take_core(text);
+    };
+    take();
+    // "3 skeins of 170 yd / 100 g in rust"
+    if (const std::size_t in = text.rfind(" in ");
+        out.of.colour.empty() && in != std::string::npos && in + 4 < text.size() &&
+        text.find_first_of("0123456789", in) == std::string::npos) {
+        out.of.colour = std::string(base::trimmed(std::string_view(text).substr(in + 4)));
+        out.colour_behind = true;
+        text.resize(in);
+        while (!text.empty() && (text.back() == ',' || text.back() == ' ')) text.pop_back();
+        take();
+    }
+    text = plain_having(std::string(base::trimmed(text)));
+    return out;
+}
+
+/// What words that count or measure nothing mean for an answer.
+std::optional<base::Problem> having_left_open(std::string_view given, const SaidHaving& said,
+                                              const std::string& colour) {
+    static const std::regex parts_of_skeins(
+        R"(^\d+(?:[.,]\d+|\s*/\s*\d+|\s+\d+/\d+)\s+(?:skeins?|balls?|hanks?|cones?|cakes?)\b.*$)",
+        std::regex::icase);
+    if (said.colour_behind && !may_be_colour(said.of.colour) &&
+        !base::same_name(said.of.colour, colour))
+        return base::Problem{base::quoted("in " + said.of.colour) + " is not understood",
+                             {},
+                             having_forms,
+                             "Say how many there are and what each holds; a colour of the make "
+                             "stands before a colon."};
+    if (std::regex_match(said.of.text, parts_of_skeins))
+        return base::Problem{base::quoted(given) + " holds a part of a skein",
+                             {},
+                             "the whole ones, \"2 skeins of 170 yd / 100 g\"",
+                             "Weigh the other, and tell it by itself: \"48 g of 100 g / 170 yd\"."};
+    return std::nullopt;
+}
+
+/// A reading of a cone holds its core: asked for, or made the tare.
+std::optional<base::Problem> with_core(std::string_view given, const SaidHaving& said,
+                                       std::int64_t count, stash::Skein& one) {
+    static const std::regex cone(R"(\bcones?\b)", std::regex::icase);
+    if (!one.weighing) {
+        if (!said.core.said || said.core.none) return std::nullopt;
+        return base::Problem{base::quoted(given) + " tells a core beside what no scale shows",
+                             {},
+                             having_forms,
+                             "The core is taken off what a scale shows."};
+    }
+    if (said.core.none) return std::nullopt;
+    if (!said.core.mass.empty()) {
+        const auto mass = units::parse_mass(said.core.mass);
+        if (*mass >= one.weighing->shown.value)
+            return base::Problem{base::quoted(given) + " leaves no yarn beside the core",
+                                 {},
+                                 "\"cone of 160 g, core 40 g\"",
+                                 ""};
+        one.weighing->tare = units::Printed<units::Mass>{said.core.mass, *mass};
+        return std::nullopt;
+    }
+    if (!said.core.said && !std::regex_search(said.of.text, cone)) return std::nullopt;
+    const std::string cones =
+        (count > 1 ? std::to_string(count) + " cones of " : "cone of ") + one.weighing->shown.text;
+    return base::Problem{base::quoted(given) + " may be weighed with its core",
+                         {},
+                         "what the empty core weighs, \"" + cones + ", core 20 g\"",
+                         "Where that is the yarn alone, say \"" + cones + ", without core\"."};
+}
 
 /// "2 skeins of ...", "a ball of 120 m", "3 x 50 g".
 base::Result<CountedSkeins> counted_skeins(std::string_view given, const std::string& whole) {
@@ -91,7 +268,9 @@ base::Result<CountedSkeins> counted_skeins(std::string_view given, const std::st
 }  // namespace
 
 base::Result<CountedSkeins> parse_counted(std::string_view text) {
-    return counted_skeins(text, count_in_digits(std::string(base::trimmed(plain_signs(text)))));
+    if (text.size() > detail::longest_answer)
+        return base::Problem{base::quoted(text) + " counts no skeins", {}, having_forms, ""};
+    return counted_skeins(text, plain_having(std::string(base::trimmed(plain_signs(text)))));
 }
 
 std::vector<stash::Skein> yarns_named(const std::string& letters,
@@ -148,13 +327,17 @@ base::Result<yarn::WeightClass> parse_class(std::string_view text) {
 
 base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
                                                      const std::string& colour, std::size_t first) {
-    const OfColour said = having_of_colour(plain_signs(given));
-    const std::string text = count_in_digits(said.text);
+    if (given.size() > detail::longest_answer)
+        return base::Problem{base::quoted(given) + " is no yarn to have", {}, having_forms, ""};
+    const SaidHaving said = said_having(plain_signs(given));
+    const std::string& text = said.of.text;
     const std::string forms = having_forms;
     stash::Skein one;
     one.yarn = like;
-    one.colourway = said.colour.empty() ? colour : said.colour;
-    one.shade_group = stash::shade_at_hand;
+    one.colourway = said.of.colour.empty() ? colour : said.of.colour;
+    one.dye_lot = said.lot;
+    // Who tells of lots wants them kept apart.
+    if (!said.lot) one.shade_group = stash::shade_at_hand;
     if (says_roughly(text))
         return base::Problem{base::quoted(given) + " does not say how much yarn that is",
                              {},
@@ -162,6 +345,7 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
                              "Weigh it, and give the label as well: \"48 g of 100 g / 200 m\"."};
     const auto begun = counted_skeins(given, text);
     if (!begun) return begun.problem();
+    if (auto open = having_left_open(given, said, colour)) return *std::move(open);
     const std::int64_t count = begun->count;
     const bool counted = begun->counted;
     std::string rest = begun->rest;
@@ -208,7 +392,8 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
                                  "Tell the others each with a --have of its own."};
         } else {
             base::Problem problem = length.problem();
-            problem.what = base::quoted(given) + " is no yarn to have: " + problem.what;
+            problem.what = base::quoted(given) + " is no yarn to have";
+            if (!problem.remedy.starts_with("Did you")) problem.remedy.clear();
             problem.expected = forms;
             problem.place = {};
             return problem;
@@ -221,6 +406,7 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
                              forms,
                              "Say \"2 skeins of 170 yd\", or give the label."};
     }
+    if (auto problem = with_core(given, said, count, one)) return *std::move(problem);
     std::vector<stash::Skein> out;
     for (std::int64_t i = 0; i < count; ++i) {
         one.id = fmt::format("yours-{}", first + static_cast<std::size_t>(i));
@@ -230,16 +416,7 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
 }
 
 OfColour having_of_colour(std::string_view text) {
-    OfColour out = of_colour(text);
-    // "3 skeins of 170 yd / 100 g in rust"
-    if (const std::size_t in = out.text.rfind(" in ");
-        out.colour.empty() && in != std::string::npos && in + 4 < out.text.size() &&
-        out.text.find_first_of("0123456789", in) == std::string::npos) {
-        out.colour = std::string(base::trimmed(std::string_view(out.text).substr(in + 4)));
-        out.text.resize(in);
-    }
-    out.text = std::string(base::trimmed(out.text));
-    return out;
+    return said_having(text).of;
 }
 
 std::string fibre_as_said(const std::string& text) {

@@ -13,7 +13,7 @@ namespace skeinfall::project {
 namespace {
 
 std::string_view name_of(Thing means) {
-    static constexpr std::array<std::pair<Thing, std::string_view>, 14> names{
+    static constexpr std::array<std::pair<Thing, std::string_view>, 17> names{
         {{Thing::pair, "pair"},
          {Thing::several, "several"},
          {Thing::one, "one"},
@@ -27,7 +27,10 @@ std::string_view name_of(Thing means) {
          {Thing::adult, "adult"},
          {Thing::cord, "cord"},
          {Thing::shedding, "shedding"},
-         {Thing::unsaid, "unsaid"}}};
+         {Thing::unsaid, "unsaid"},
+         {Thing::hollow, "hollow"},
+         {Thing::shape, "shape"},
+         {Thing::holder, "holder"}}};
     for (const auto& [thing, name] : names)
         if (thing == means) return name;
     return {};

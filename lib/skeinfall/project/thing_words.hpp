@@ -21,7 +21,10 @@ enum class Thing {
     adult,     ///< for an adult
     cord,      ///< what can tighten round a neck, or come off
     shedding,  ///< a fibre that sheds hair
-    unsaid     ///< an answer that says nothing: "don't know"
+    unsaid,    ///< an answer that says nothing: "don't know"
+    hollow,    ///< two layers where it is measured flat: "mittens", "bag"
+    shape,     ///< no rectangle: "hexagons"
+    holder     ///< holds so many of what is made: "box" of "box of 6 coasters"
 };
 
 /// Whether a word is of that kind, in either case.

@@ -327,8 +327,9 @@ std::string materials_json(const materials::Section& section) {
     }
     out["makers_within"] = section.within ? Json(section.within->value()) : Json();
     out["margin"] = section.margin.value();
-    out["stitches_per_m"] = section.gauge.stitches.value();
-    out["rows_per_m"] = section.gauge.rows.value();
+    const bool counted = !section.gauge.laid_out && !section.gauge.usual;
+    out["stitches_per_m"] = counted ? Json(section.gauge.stitches.value()) : Json();
+    out["rows_per_m"] = counted ? Json(section.gauge.rows.value()) : Json();
     out["gauge_stitch"] = section.gauge.stitch;
     out["hook_mm"] =
         section.gauge.hook ? Json(*section.gauge.hook / units::millimetre + 0.0) : Json();

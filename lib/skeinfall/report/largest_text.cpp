@@ -88,6 +88,9 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
         case Extent::count: {
             if (value == 1) return units::inches_and_centimetres(size.width) + " wide";
             const Laid laid = laid_out(project, piece, value);
+            // Nothing joins them, and the rest of a square is no offer.
+            if (!project::joining_of(project, piece) && value != laid.across * laid.high)
+                return side(size.width) + " wide each";
             return fmt::format(
                 "{} x {} laid together, {} x {}{}", laid.across, laid.high,
                 side(static_cast<double>(laid.across) * size.width),
@@ -216,7 +219,7 @@ std::string edgings_that_follow(const project::Project& project, std::size_t siz
 
 /// What is settled once that much is begun.
 std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
-                               std::int64_t value) {
+                               std::int64_t value, bool by_repeats) {
     if (growth.extent == Extent::size)
         return "Decide before the foundation: the size cannot change later.";
     const std::string piece = shown_inert(project.pieces[growth.piece].name);
@@ -233,10 +236,9 @@ std::string point_of_no_return(const project::Project& project, const cover::Gro
         case Extent::count:
             return fmt::format("Decide before number {} of {} is begun.", value + 1, piece);
         default:
-            return fmt::format(
-                "Decide after {} {}: another repeat eats into the yarn kept for edging, "
-                "seams and ends.",
-                row, value);
+            return fmt::format("Decide after {} {}: another {} eats into the yarn kept for {}ends.",
+                               row, value, by_repeats ? "repeat" : row,
+                               project.finish.empty() ? "" : "the finish and ");
     }
 }
 
@@ -309,7 +311,10 @@ std::string largest_text(const project::Project& project, std::size_t size,
             "find "
             "more rows.\n";
     if (largest.sure && !largest.endless)
-        out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
+        out +=
+            "  " +
+            point_of_no_return(project, growth, largest.sure->value, largest.multiple.repeat > 1) +
+            "\n";
     return out + kept_back(rules);
 }
 

@@ -38,7 +38,7 @@ class Blocks {
         add("finished", finished());
         add("yarn", yarns());
         if (section_.grid) add("by_size", by_size());
-        add("adjust", adjust());
+        if (gauge_counted()) add("adjust", adjust());
         add("colours", colours());
         add(section_.craft == project::Craft::crochet ? "hook" : "needles", tools());
         add("gauge", gauge());
@@ -308,7 +308,13 @@ class Blocks {
         return lines;
     }
 
+    /// A gauge that nobody counted is none to publish.
+    [[nodiscard]] bool gauge_counted() const {
+        return !section_.gauge.laid_out && !section_.gauge.usual;
+    }
+
     [[nodiscard]] std::vector<std::string> gauge() const {
+        if (!gauge_counted()) return {};
         const bool rounds =
             !section_.finished.empty() &&
             std::all_of(section_.finished.begin(), section_.finished.end(),

@@ -117,6 +117,23 @@ std::optional<base::Problem> thousands_or_parts(std::string_view text) {
     return std::nullopt;
 }
 
+/// "12 of 45 yd": so many, and not of what.
+std::optional<base::Problem> counts_nothing(std::string_view text) {
+    std::size_t at = 0;
+    while (at < text.size() && is_digit(text[at])) ++at;
+    const std::string_view behind = base::trimmed(text.substr(at));
+    if (at == 0 || behind.size() < 4) return std::nullopt;
+    const std::string_view word = behind.substr(0, 3);
+    const std::string rest(base::trimmed(behind.substr(3)));
+    if (!base::same_word(word, "of ") && !base::same_word(word, "at ")) return std::nullopt;
+    if (!units::parse_length(rest) && !units::parse_mass(rest)) return std::nullopt;
+    const std::string count(text.substr(0, at));
+    return base::Problem{base::quoted(text) + " does not say of what there are " + count,
+                         {.file = {}, .line = 0, .column = 1},
+                         "\"" + count + " balls of " + rest + "\"",
+                         "Where several things take as much each, say the amount of all of them."};
+}
+
 }  // namespace
 
 StatedTotal with_put_up(StatedTotal total, const Label& put_up) {
@@ -151,6 +168,7 @@ base::Result<StatedTotal> parse_stated_total(std::string_view given) {
         problem.expected = "the length or mass of one skein, as in \"6 balls of 110 yd\"";
         return problem;
     }
+    if (auto problem = counts_nothing(text)) return *std::move(problem);
     out.range = parted(text).has_value();
     out.length = read<units::Length>(text, units::parse_length);
     if (!out.length) out.mass = read<units::Mass>(text, units::parse_mass);

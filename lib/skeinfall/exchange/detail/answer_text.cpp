@@ -27,15 +27,19 @@ void write_swatch(AnswerText& out, const WrittenSwatch& swatch, const std::strin
     if (swatch.stitches) {
         out.bare("stitches", std::to_string(*swatch.stitches), "swatch");
         out.bare("rows", std::to_string(*swatch.rows), "swatch");
-        if (!swatch.stitch.empty() && !base::same_word(swatch.stitch, stitch))
-            out.text("stitch", swatch.stitch, "swatch");
     }
+    if (!swatch.stitch.empty() && !base::same_word(swatch.stitch, stitch))
+        out.text("stitch", swatch.stitch, "swatch");
     if (!swatch.width.empty()) {
         out.text("width", swatch.width, "swatch");
         out.text("height", swatch.height, "swatch");
     }
     if (!swatch.mass.empty()) {
         out.text("mass", swatch.mass, "swatch");
+        out.text("scale", scale.value_or(swatch.scale), "swatch");
+    } else if (!swatch.before.empty()) {
+        out.text("before", swatch.before, "swatch");
+        out.text("after", swatch.after, "swatch");
         out.text("scale", scale.value_or(swatch.scale), "swatch");
     } else {
         out.text("length", swatch.length, "swatch");
@@ -56,6 +60,11 @@ std::optional<base::Problem> write_extra(AnswerText& out, const WrittenExtra& ex
     out.text("name", extra.name, "plus");
     if (extra.count > 0) out.bare("count", std::to_string(extra.count), "plus");
     if (extra.rounds > 0) {
+        if (!extra.stitch.empty() && stitch.empty())
+            return refused("it is of " + base::quoted(extra.stitch) +
+                               ", and the stitch of the make is not said",
+                           "the stitch of the make as well, or the yarn it takes",
+                           "Say the yarn: \"" + extra.name + " 30 yd\".");
         if (!extra.stitch.empty() && !base::same_word(extra.stitch, stitch))
             return refused(
                 base::quoted(extra.stitch) + " is another stitch than the make's, " + stitch,
@@ -64,6 +73,12 @@ std::optional<base::Problem> write_extra(AnswerText& out, const WrittenExtra& ex
         out.text("kind", "border", "plus");
         out.bare("rounds", std::to_string(extra.rounds), "plus");
         out.bare("first_round", std::to_string(extra.stitches), "plus");
+        return std::nullopt;
+    }
+    if (extra.strands > 0) {
+        out.text("kind", "fringe", "plus");
+        out.bare("strands", std::to_string(extra.strands), "plus");
+        out.text("cut", extra.cut, "plus");
         return std::nullopt;
     }
     out.text("kind", "other", "plus");
@@ -99,6 +114,7 @@ void write_piece(AnswerText& out, const WrittenPiece& piece, const OfPieces& all
         out.bare("rows", std::to_string(*piece.rows), "make");
     else
         out.text("length", piece.length, "make");
+    if (!piece.gauge.empty()) out.bare("gauge", piece.gauge, "gauge");
     if (piece.increase != 0) {
         out.bare("increase", std::to_string(piece.increase), "make");
         out.bare("every", std::to_string(piece.every), "make");

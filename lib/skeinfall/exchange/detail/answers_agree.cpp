@@ -1,5 +1,6 @@
 #include "skeinfall/exchange/detail/answers_agree.hpp"
 
+#include <algorithm>
 #include <regex>
 
 #include <fmt/format.h>
@@ -17,7 +18,7 @@ std::optional<base::Problem> gauge_of_another_stitch(const std::string& said_sti
     };
     std::string other = other_than_gauge(said_stitch);
     for (const WrittenPiece& piece : pieces)
-        if (!piece.stitch.empty()) other = other_than_gauge(piece.stitch);
+        if (!piece.stitch.empty() && piece.gauge.empty()) other = other_than_gauge(piece.stitch);
     if (other.empty()) return std::nullopt;
     return base::Problem{fmt::format("it is of {}, and the piece is of {}",
                                      base::quoted(gauge->stitch), base::quoted(other)),
@@ -27,13 +28,16 @@ std::optional<base::Problem> gauge_of_another_stitch(const std::string& said_sti
 }
 
 std::optional<base::Problem> stitch_of_several(const std::vector<WrittenPiece>& pieces,
-                                               const std::optional<WrittenGauge>& gauge) {
+                                               const std::vector<WrittenGauge>& gauges) {
     static const std::regex several(
         R"(\b(?:shells?|fans?|clusters?|grann(?:y|ies)|v-?\s?st(?:itch(?:e?s)?|s)?|stars?(?: stitch(?:es)?)?|squares?|motifs?|blocks?|groups?|repeats?|scallops?|picots?|crosses|cables?)$)",
         std::regex::icase);
     for (const WrittenPiece& piece : pieces) {
         if (!piece.stitches || !std::regex_search(piece.stitch, several)) continue;
-        if (gauge && base::same_word(gauge->stitch, piece.stitch)) continue;
+        if (std::any_of(gauges.begin(), gauges.end(), [&](const WrittenGauge& gauge) {
+                return base::same_word(gauge.stitch, piece.stitch);
+            }))
+            continue;
         return base::Problem{
             base::quoted(piece.stitch) + " are several stitches each, and of how many is not said",
             {.file = "make", .line = 0, .column = 0},

@@ -21,7 +21,7 @@ namespace skeinfall::exchange::detail {
 /// "40 shells": what is several stitches counts as one of them only by a gauge in the same. The
 /// question to answer again is "make".
 [[nodiscard]] std::optional<base::Problem> stitch_of_several(
-    const std::vector<WrittenPiece>& pieces, const std::optional<WrittenGauge>& gauge);
+    const std::vector<WrittenPiece>& pieces, const std::vector<WrittenGauge>& gauges);
 
 /// A swatch of a colour that no yarn has, or one that does not say of which of several yarns it is,
 /// where they are not `alike` by their labels. The question to answer again is "swatch".

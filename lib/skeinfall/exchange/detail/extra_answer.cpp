@@ -88,6 +88,8 @@ std::string said_of(const WrittenExtra& extra) {
     if (extra.rounds > 0)
         return fmt::format("{} of {} rounds of {} {}", extra.name, extra.rounds, extra.stitches,
                            extra.stitch.empty() ? "sts" : extra.stitch);
+    if (extra.strands > 0)
+        return fmt::format("{} of {} strands of {}", extra.name, extra.strands, extra.cut);
     return extra.name + " " + extra.yarn;
 }
 

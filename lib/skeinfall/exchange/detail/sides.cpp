@@ -43,13 +43,15 @@ std::optional<Side> tapered_side(const std::string& text) {
 
 /// "12 in wide": the side without the words that say which it is.
 std::string without_direction(std::string_view given, Way& way) {
-    static constexpr std::array<std::pair<std::string_view, Way>, 16> words{
+    static constexpr std::array<std::pair<std::string_view, Way>, 18> words{
         {{"wide", Way::across},
          {"across", Way::across},
-         {"around", Way::across},
+         {"around", Way::round},
+         {"all round", Way::round},
+         {"round", Way::round},
          {"in width", Way::across},
-         {"in circumference", Way::across},
-         {"circumference", Way::across},
+         {"in circumference", Way::round},
+         {"circumference", Way::round},
          {"long", Way::up},
          {"tall", Way::up},
          {"high", Way::up},
@@ -84,6 +86,10 @@ std::string with_unit_of(std::string first, const std::string& second) {
 
 using Sides = std::pair<Side, Side>;
 
+bool goes_across(const Side& side) {
+    return side.way == Way::across || side.way == Way::round;
+}
+
 /// "60 in around and 12 in tall", "33 hdc, 96 rows": only where the words say which is which.
 std::optional<Sides> sides_by_words(const std::string& text) {
     static const std::regex parted(R"(^(\d.*?)\s*(?:,|\band\b|&)\s*(\d.*)$)", std::regex::icase);
@@ -93,7 +99,8 @@ std::optional<Sides> sides_by_words(const std::string& text) {
     const auto b = side_of(found[2]);
     if (!a || !b) return std::nullopt;
     const bool counts = a->count && b->count && a->rows() != b->rows();
-    const bool ways = a->way != b->way && a->way != Way::unsaid && b->way != Way::unsaid;
+    const bool ways =
+        goes_across(*a) != goes_across(*b) && a->way != Way::unsaid && b->way != Way::unsaid;
     if (!counts && !ways) return std::nullopt;
     return Sides{*a, *b};
 }
@@ -187,7 +194,7 @@ std::optional<Side> side_of(const std::string& given) {
 std::optional<std::pair<Side, Side>> two_sides(const std::string& text) {
     auto sides = sides_in_order(text);
     // "70 in long x 9 in wide"
-    if (sides && (sides->first.way == Way::up || sides->second.way == Way::across) &&
+    if (sides && (sides->first.way == Way::up || goes_across(sides->second)) &&
         sides->first.way != sides->second.way)
         std::swap(sides->first, sides->second);
     return sides;

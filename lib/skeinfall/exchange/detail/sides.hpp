@@ -29,7 +29,7 @@ inline constexpr std::size_t longest_answer = 200;
 [[nodiscard]] bool says_rounds(const std::string& word);
 
 /// Which way a side lies, where that is said.
-enum class Way { unsaid, across, up };
+enum class Way { unsaid, across, round, up };
 
 /// A count with a word, or a length; "9 to 12 in" ends at another.
 struct Side {

@@ -76,6 +76,36 @@ void refuse_strands(const project::MakeAnswers& answers) {
         "Where it is one strand, leave the words out of the name.");
 }
 
+std::optional<base::Problem> swatch_of_other_strands(const project::MakeAnswers& answers,
+                                                     const WrittenSwatch& swatch) {
+    if (swatch.strands == 0) return std::nullopt;
+    const auto named = strands_named(answers);
+    if (!named && swatch.strands == 1) return std::nullopt;
+    const base::Place place{.file = "swatch", .line = 0, .column = 0};
+    if (!named)
+        return base::Problem{"it is of several strands, and the make is not said to be", place,
+                             "the make with the words, such as \"hat held double: 60 sts x 40 "
+                             "rounds\"",
+                             "Then all strands of swatch and make are counted."};
+    if (swatch.strands != strands_in(named->second))
+        return base::Problem{
+            "it and the make are not said to be of as many strands", place,
+            "a swatch worked and weighed with all strands of the make, \"15 x 15 cm, 14 g\"", ""};
+    return std::nullopt;
+}
+
+std::string take_strands(std::string& text) {
+    static const std::regex behind(
+        R"(^(.*\d.*?[A-Za-z"'])\s*(?:,|\(|\s)\s*((?:worked |knit(?:ted)? |crocheted |made )?(?:with |in )?(?:(?:yarn |the yarn )?held (?:double|doubled|together|triple)|doubled|doubl(?:e|ed)[\s-]strand(?:s|ed)?|(?:two|three|four|2|3|4)[\s-]strands?(?:ed)?(?:\s+held)?(?:\s+(?:double|together))?)(?:\s+throughout)?)\)?$)",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_match(text, found, behind)) return {};
+    const std::string said = found[2];
+    const std::string rest = found[1];
+    text = rest;
+    return said;
+}
+
 std::string total_of_strands(const std::string& total, const project::MakeAnswers& answers) {
     const auto named = strands_named(answers);
     if (!named) return total;

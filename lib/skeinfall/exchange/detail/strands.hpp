@@ -2,8 +2,11 @@
 /// \file
 /// Strands held together, wherever an answer says so: neither class nor gauge tells what they take.
 
+#include <optional>
 #include <string>
 
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/project/make_questions.hpp"
 
 namespace skeinfall::exchange::detail {
@@ -12,6 +15,13 @@ namespace skeinfall::exchange::detail {
 /// stitch, and in the name of the make where neither a weighed swatch nor a total tells its yarn.
 /// Throws base::InputError, its place the question.
 void refuse_strands(const project::MakeAnswers& answers);
+
+/// A swatch that says of how many strands it is, beside a make that says otherwise.
+[[nodiscard]] std::optional<base::Problem> swatch_of_other_strands(
+    const project::MakeAnswers& answers, const WrittenSwatch& swatch);
+
+/// ", held double" and the like behind the size of a make, taken off it.
+[[nodiscard]] std::string take_strands(std::string& text);
 
 /// The total of all strands: "200 m" of "100 m of each strand", held double. Where the make is of
 /// strands and it is not said whether they are in it, throws base::InputError; "total" its place.

@@ -1,5 +1,6 @@
 #include "skeinfall/exchange/detail/total_answer.hpp"
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <regex>
@@ -9,6 +10,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 #include "skeinfall/yarn/stated_total.hpp"
@@ -38,38 +40,6 @@ std::string range(double least, double most, const char* unit) {
                          : fmt::format("{:.4f} to {:.4f} {}", least, most, unit);
 }
 
-/// "about 380 yd", "400 yd / 200 g", "3-4 balls of 100 yd" as the reader of totals has them.
-std::string plain_total(const std::string& said, std::string& assumed) {
-    constexpr auto icase = std::regex::icase;
-    std::string text = count_in_digits(std::string(base::trimmed(plain_signs(said))));
-    static const std::regex roughly(
-        R"(^(?:about|around|approx(?:\.|imately)?|roughly|circa|ca\.?|~)\s*)", icase);
-    text = std::regex_replace(text, roughly, "");
-    static const std::regex both(R"(^(\d[^/(]*?)\s*(?:/|\(|=)\s*(\d[^/)]*?)\s*\)?$)");
-    std::smatch found;
-    if (std::regex_match(text, found, both)) {
-        const std::string one = found[1];
-        const std::string other = found[2];
-        const bool length_first = units::parse_length(one) && units::parse_mass(other);
-        const bool mass_first = units::parse_mass(one) && units::parse_length(other);
-        if (length_first || mass_first) {
-            text = length_first ? one : other;
-            assumed = "of its two figures the length is taken, " + text;
-        }
-    }
-    static const std::regex balls(
-        R"(^(\d+)\s*(?:-|to)\s*(\d+)\s+(?:balls|skeins|hanks|cones|cakes)\s+of\s+(\d.*)$)", icase);
-    if (std::regex_match(text, found, balls)) {
-        const auto least = units::parse_whole(found[1].str());
-        const auto most = units::parse_whole(found[2].str());
-        const auto each = units::parse_length(found[3].str());
-        if (least && most && each && *least < *most)
-            text = range((static_cast<double>(*least) * *each).value(),
-                         (static_cast<double>(*most) * *each).value(), "m");
-    }
-    return text;
-}
-
 /// "150 yd each", "150 yd in all": what is said of several copies, taken off the text.
 enum class Of { unsaid, each, all };
 Of taken_of(std::string& text) {
@@ -85,6 +55,119 @@ Of taken_of(std::string& text) {
         return of;
     }
     return Of::unsaid;
+}
+
+/// What "about" is taken for on either side: a judgement, no source.
+constexpr double roughly_so = 0.1;
+
+/// "about 380 yd" as a range.
+std::string roughly_read(const std::string& amount, std::string& assumed) {
+    const yarn::StatedTotal stated = stated_in(amount);
+    if (stated.range || stated.skeins > 0 || (!stated.length && !stated.mass))
+        refuse_total("total",
+                     base::quoted(amount) + " said roughly does not say how far it may be off",
+                     "the least and the most, \"342 to 418 yd\"",
+                     "Or leave the word out where the figure is meant as it stands.");
+    assumed = fmt::format("said roughly, {} is taken as a tenth less or more", amount);
+    const double amount_said = stated.length
+                                   ? stated.length->most.value()
+                                   : units::Ratio(stated.mass->most / units::gram).value();
+    return range((1 - roughly_so) * amount_said, (1 + roughly_so) * amount_said,
+                 stated.length ? "m" : "g");
+}
+
+/// One amount in two units, "380 yd (347 m)": nothing where these differ by more than rounding.
+std::optional<std::string> said_twice(const std::string& one, const std::string& other) {
+    constexpr double rounding = 0.02;
+    double first = 0;
+    double second = 0;
+    if (const auto a = units::parse_length(one), b = units::parse_length(other); a && b) {
+        first = a->value();
+        second = b->value();
+    } else if (const auto c = units::parse_mass(one), d = units::parse_mass(other); c && d) {
+        first = *c / units::gram;
+        second = *d / units::gram;
+    } else {
+        return std::nullopt;
+    }
+    if (std::max(first, second) > (1 + rounding) * std::min(first, second))
+        refuse_total("total",
+                     base::quoted(one) + " and " + base::quoted(other) + " are not the same",
+                     "one of the two, \"" + one + "\"", "");
+    return first >= second ? one : other;
+}
+
+/// "400 yd / 200 g", "380 yd (347 m)", "1 lb 4 oz", "2 skeins (400 yd)".
+std::string in_one_unit(std::string text, std::string& assumed) {
+    constexpr auto icase = std::regex::icase;
+    static const std::regex both(R"(^(\d[^/(]*?)\s*(?:/|\(|=|,\s*or)\s*(\d[^/)]*?)\s*\)?$)");
+    static const std::regex pounds(
+        R"(^(\d+)\s*(?:lbs?|pounds?)\.?\s*,?\s*(?:and\s+)?(\d[\d.,]*)\s*(?:oz|ounces?)\.?$)",
+        icase);
+    static const std::regex sizes(R"(^\d[\d.]*\s*[\(\[]\s*\d[\d.]*\s*[,:/])");
+    static const std::regex in_skeins(
+        R"(^(\d+)\s+(balls?|skeins?|hanks?|cones?|cakes?)\s*[,(]\s*(\d[^)]*?)\s*(each|apiece|in all|in total|total)?\s*\)?$)",
+        icase);
+    std::smatch found;
+    if (std::regex_search(text, sizes))
+        refuse_total("total", base::quoted(text) + " gives figures of several sizes",
+                     "the figure of the size you make, such as \"380 yd\"", "");
+    if (std::regex_match(text, found, pounds)) {
+        const auto lb = units::parse_mass(found[1].str() + " lb");
+        const auto oz = units::parse_mass(found[2].str() + " oz");
+        if (lb && oz) return fmt::format("{:.4f} g", (*lb + *oz) / units::gram);
+    }
+    if (std::regex_match(text, found, in_skeins)) {
+        const std::string counted = found[1].str() + " " + found[2].str();
+        const std::string amount = found[3];
+        const std::string of = base::lower(found[4].str());
+        if (of == "each" || of == "apiece") return counted + " of " + amount;
+        if (of.empty())
+            refuse_total("total", base::quoted(amount) + " may be of one or of all",
+                         "\"" + amount + " in all\" or \"" + counted + " of " + amount + "\"", "");
+        return amount + " in all";
+    }
+    if (!std::regex_match(text, found, both)) return text;
+    const std::string one = found[1];
+    const std::string other = found[2];
+    if (const auto same = said_twice(one, other)) return *same;
+    const bool length_first = units::parse_length(one) && units::parse_mass(other);
+    const bool mass_first = units::parse_mass(one) && units::parse_length(other);
+    if (!length_first && !mass_first) return text;
+    text = length_first ? one : other;
+    assumed = "of its two figures the length is taken, " + text;
+    return text;
+}
+
+/// "about 380 yd", "400 yd / 200 g", "3-4 balls of 100 yd" as the reader of totals has them.
+std::string plain_total(const std::string& said, std::string& assumed) {
+    constexpr auto icase = std::regex::icase;
+    std::string text = count_in_digits(std::string(base::trimmed(plain_signs(said))));
+    if (text.size() > longest_answer) return text;
+    static const std::regex roughly(
+        R"(^(?:about|around|approx(?:\.|imately)?|roughly|circa|ca\.?|~|nearly|almost)\s*|(?:,?\s+|\s*\()(?:or so|approx(?:\.|imately)?|roughly|ish|more or less)\)?$)",
+        icase);
+    const std::string exactly = std::regex_replace(text, roughly, "");
+    const bool said_roughly = exactly != text;
+    text = in_one_unit(exactly, assumed);
+    if (said_roughly) {
+        const Of of = taken_of(text);
+        text = roughly_read(text, assumed) + (of == Of::each  ? " each"
+                                              : of == Of::all ? " in all"
+                                                              : "");
+    }
+    static const std::regex balls(
+        R"(^(\d+)\s*(?:-|to)\s*(\d+)\s+(?:balls|skeins|hanks|cones|cakes)\s+of\s+(\d.*)$)", icase);
+    std::smatch found;
+    if (std::regex_match(text, found, balls)) {
+        const auto least = units::parse_whole(found[1].str());
+        const auto most = units::parse_whole(found[2].str());
+        const auto each = units::parse_length(found[3].str());
+        if (least && most && each && *least < *most)
+            text = range((static_cast<double>(*least) * *each).value(),
+                         (static_cast<double>(*most) * *each).value(), "m");
+    }
+    return text;
 }
 
 std::string times(const yarn::StatedTotal& one, double count) {

@@ -157,8 +157,12 @@ std::optional<double> Scanner::number_with_commas(std::string_view raw, std::siz
         one.erase(first, 1);
         std::string other(raw);
         other[first] = '.';
+        // "1.200" could be read two ways again.
+        std::string again = other;
+        while (again.back() == '0') again.pop_back();
+        if (again.back() == '.') again.pop_back();
         return fail("\"" + std::string(raw) + "\" can be read as " + one + " or as " + other,
-                    "a number that reads one way", "Write " + one + " or " + other + " instead.",
+                    "a number that reads one way", "Write " + one + " or " + again + " instead.",
                     start);
     }
     std::string cleaned;

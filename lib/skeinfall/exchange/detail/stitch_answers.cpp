@@ -1,0 +1,136 @@
+#include "skeinfall/exchange/detail/stitch_answers.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/answer_text.hpp"
+
+namespace skeinfall::exchange::detail {
+namespace {
+
+base::Problem problem_of(const std::string& question, std::string what, std::string expected,
+                         std::string remedy) {
+    return {std::move(what),
+            {.file = question, .line = 0, .column = 0},
+            std::move(expected),
+            std::move(remedy)};
+}
+
+const WrittenGauge* gauge_in(const std::vector<WrittenGauge>& gauges, const std::string& stitch,
+                             const StitchNames& names) {
+    for (const WrittenGauge& gauge : gauges)
+        if (!gauge.stitch.empty() && names.same(gauge.stitch, stitch)) return &gauge;
+    return nullptr;
+}
+
+/// What contradicts what was answered, and what is not known.
+std::optional<base::Problem> not_agreed(const std::string& said, const std::string& main,
+                                        const WrittenPiece& piece, const StitchNames& names) {
+    if (!said.empty())
+        return problem_of("stitch",
+                          fmt::format("it is {}, and the piece is of {}", base::quoted(said),
+                                      base::quoted(piece.stitch)),
+                          "one stitch, " + base::quoted(piece.stitch),
+                          "Each piece may name its own; then nothing more need be said.");
+    if (!names.knows(piece.stitch))
+        return problem_of("make",
+                          "how much yarn " + base::quoted(piece.stitch) + " takes is not known",
+                          "a stitch such as sc, hdc or dc, or " + base::quoted(main) +
+                              " as the other piece has it",
+                          "");
+    return std::nullopt;
+}
+
+}  // namespace
+
+bool is_knit_fabric(const std::string& name) {
+    for (const std::string_view fabric : {"stockinette", "stocking stitch", "garter", "rib",
+                                          "ribbing", "seed", "stocking", "garter stitch"})
+        if (base::same_word(name, fabric)) return true;
+    return false;
+}
+
+bool StitchNames::same(const std::string& a, const std::string& b) const {
+    if (base::same_word(a, b)) return true;
+    const auto kind = project::stitch_kind(base::lower(a), craft_, terms_);
+    return kind && kind == project::stitch_kind(base::lower(b), craft_, terms_);
+}
+
+bool StitchNames::knows(const std::string& name) const {
+    const std::string low = base::lower(name);
+    return project::stitch_kind(low, project::Craft::crochet, terms_).has_value() ||
+           project::stitch_kind(low, project::Craft::knit, terms_).has_value() ||
+           is_knit_fabric(name);
+}
+
+std::optional<base::Problem> gauges_of_pieces(const std::string& main, const std::string& said,
+                                              const StitchNames& names,
+                                              const std::vector<WrittenGauge>& gauges,
+                                              std::vector<WrittenPiece>& pieces,
+                                              std::optional<WrittenGauge>& own) {
+    const auto other = [&](const WrittenPiece& piece) {
+        return !piece.stitch.empty() && !names.same(piece.stitch, main);
+    };
+    const bool others = std::any_of(pieces.begin(), pieces.end(), other);
+    for (const WrittenPiece& piece : pieces)
+        if (other(piece))
+            if (auto problem = not_agreed(said, main, piece, names)) return problem;
+    if (!others && gauges.size() < 2) {
+        if (!gauges.empty()) own = gauges.front();
+        return std::nullopt;
+    }
+    for (const WrittenPiece& piece : pieces)
+        if (others && piece.stitch.empty())
+            return problem_of("make",
+                              "the pieces are of several stitches, and that of one is not said",
+                              "its stitch, \"33 " + main + " x 96 rows\"", "");
+    for (WrittenPiece& piece : pieces) {
+        const bool of_main = !other(piece);
+        const WrittenGauge* const gauge = gauge_in(gauges, of_main ? main : piece.stitch, names);
+        const bool plain = of_main && gauges.size() == 1 && gauges.front().stitch.empty();
+        if (gauge == nullptr && !(plain && !others)) {
+            const WrittenPiece& second =
+                *std::find_if(pieces.begin(), pieces.end(),
+                              [&](const auto& one) { return others ? other(one) : true; });
+            const std::string another = others ? second.stitch : gauges.back().stitch;
+            return problem_of(
+                "gauge",
+                fmt::format("the pieces are of several stitches, and the gauge in {} is not said",
+                            base::quoted(of_main ? main : piece.stitch)),
+                fmt::format(
+                    "each in its stitch, \"14 {} and 10 rows per 10 cm; 14 {} and 6 rows per 10 "
+                    "cm\"",
+                    main, another),
+                "A row of another stitch has another height. Plan them one by one where you have "
+                "no gauge in one of them.");
+        }
+        if (of_main)
+            own = *gauge;
+        else if (gauge->rows.empty())
+            return problem_of(
+                "gauge", "the rows are missing",
+                fmt::format("each in its stitch, \"14 {} and 10 rows per 10 cm; 14 {} "
+                            "and 6 rows per 10 cm\"",
+                            main, piece.stitch),
+                "");
+        else
+            piece.gauge =
+                fmt::format("{{ stitches = {}, rows = {}, stitch = {} }}", in_toml(gauge->stitches),
+                            in_toml(gauge->rows), in_toml(piece.stitch));
+    }
+    for (const WrittenGauge& gauge : gauges)
+        if (!gauge.stitch.empty() && !names.same(gauge.stitch, main) &&
+            std::none_of(pieces.begin(), pieces.end(), [&](const WrittenPiece& piece) {
+                return names.same(gauge.stitch, piece.stitch);
+            }))
+            return problem_of(
+                "gauge", "no piece is of " + base::quoted(gauge.stitch),
+                "the gauge in the stitch of the piece, \"14 " + main + " and 10 rows per 10 cm\"",
+                "");
+    return std::nullopt;
+}
+
+}  // namespace skeinfall::exchange::detail

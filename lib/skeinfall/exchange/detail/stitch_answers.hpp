@@ -1,0 +1,44 @@
+#pragma once
+/// \file
+/// The stitches that answers name: which is the make's own, and what gauge each of the others has.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/project/stitches.hpp"
+
+namespace skeinfall::exchange::detail {
+
+/// Which names are of one stitch.
+class StitchNames {
+  public:
+    StitchNames(project::Craft craft, project::Terms terms) : craft_(craft), terms_(terms) {}
+
+    /// "sc" and "single crochet".
+    [[nodiscard]] bool same(const std::string& a, const std::string& b) const;
+    /// A stitch of either craft, or a fabric.
+    [[nodiscard]] bool knows(const std::string& name) const;
+
+  private:
+    project::Craft craft_;
+    project::Terms terms_;
+};
+
+/// "garter", "stockinette": known as fabrics, though no stitch is called so.
+[[nodiscard]] bool is_knit_fabric(const std::string& name);
+
+/// The gauge of the make's own stitch `main` among the `gauges`, and that of each piece in another
+/// stitch, written to it. `said` is the stitch that was answered by itself. A problem where that
+/// contradicts a piece, where a piece is of a stitch that is not known or whose gauge is not said,
+/// and where a gauge is of no piece.
+[[nodiscard]] std::optional<base::Problem> gauges_of_pieces(const std::string& main,
+                                                            const std::string& said,
+                                                            const StitchNames& names,
+                                                            const std::vector<WrittenGauge>& gauges,
+                                                            std::vector<WrittenPiece>& pieces,
+                                                            std::optional<WrittenGauge>& own);
+
+}  // namespace skeinfall::exchange::detail
