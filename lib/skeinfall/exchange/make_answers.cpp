@@ -346,14 +346,9 @@ class Making {
     /// A file means the same whoever reads it; names that both countries have are told.
     void write_terms() {
         if (knit_ && !terms_) return;
-        const auto in_force = terms_ ? *terms_ : defaults_.terms.value_or(project::Terms::us);
-        out_.text("terms", in_force == project::Terms::uk ? "UK" : "US", stitch_from_);
+        out_.text("terms", terms() == project::Terms::uk ? "UK" : "US", stitch_from_);
         if (terms_ || defaults_.terms) return;
-        for (const char* both : {"dc", "tr", "dtr"})
-            if (base::same_word(stitch_, both))
-                assumed_.push_back({stitch_from_, fmt::format("{0} is taken as in US terms; say "
-                                                              "\"UK {0}\" where it is the other",
-                                                              both)});
+        if (auto told = detail::taken_as_us(stitch_)) assumed_.push_back({stitch_from_, *told});
     }
 
     void write() {
@@ -394,7 +389,8 @@ class Making {
         std::string from = "gauge";
         const bool rows_missing = gauge_ && gauge_->rows.empty();
         if (rows_missing) gauge = {};
-        if (!gauge_ || rows_missing) gauge_of_swatch(gauge, from);
+        if (!gauge_ || rows_missing)
+            if (detail::gauge_of_swatches(swatches_, gauge)) from = "swatch";
         const bool by_counts =
             std::any_of(pieces_.begin(), pieces_.end(),
                         [](const WrittenPiece& piece) { return piece.stitches || piece.rows; });
@@ -457,16 +453,6 @@ class Making {
     }
 
     /// A swatch that was counted and measured.
-    void gauge_of_swatch(WrittenGauge& gauge, std::string& from) const {
-        for (const WrittenSwatch& swatch : swatches_) {
-            if (!swatch.stitches || swatch.width.empty()) continue;
-            gauge.stitches = fmt::format("{} per {}", *swatch.stitches, swatch.width);
-            gauge.rows = fmt::format("{} per {}", *swatch.rows, swatch.height);
-            from = "swatch";
-            return;
-        }
-    }
-
     void write_yarn(const ColourRole& role) {
         out_.table("yarn." + role.id, "yarn");
         if (!yarn_.name.empty()) out_.text("name", yarn_.name, "yarn");

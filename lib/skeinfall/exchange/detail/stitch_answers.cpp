@@ -133,4 +133,22 @@ std::optional<base::Problem> gauges_of_pieces(const std::string& main, const std
     return std::nullopt;
 }
 
+std::optional<std::string> taken_as_us(const std::string& stitch) {
+    for (const char* both : {"dc", "tr", "dtr"})
+        if (base::same_word(stitch, both))
+            return fmt::format("{0} is taken as in US terms; say \"UK {0}\" where it is the other",
+                               both);
+    return std::nullopt;
+}
+
+bool gauge_of_swatches(const std::vector<WrittenSwatch>& swatches, WrittenGauge& gauge) {
+    const auto told = std::find_if(swatches.begin(), swatches.end(), [](const WrittenSwatch& one) {
+        return one.stitches && !one.width.empty();
+    });
+    if (told == swatches.end()) return false;
+    gauge.stitches = fmt::format("{} per {}", *told->stitches, told->width);
+    gauge.rows = fmt::format("{} per {}", *told->rows, told->height);
+    return true;
+}
+
 }  // namespace skeinfall::exchange::detail

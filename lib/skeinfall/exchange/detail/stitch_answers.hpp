@@ -41,4 +41,11 @@ class StitchNames {
                                                             std::vector<WrittenPiece>& pieces,
                                                             std::optional<WrittenGauge>& own);
 
+/// What to tell of a stitch name that both countries have and nobody said whose it is; nothing for
+/// others.
+[[nodiscard]] std::optional<std::string> taken_as_us(const std::string& stitch);
+
+/// The gauge that a swatch tells by its counts and sides; false where none does.
+bool gauge_of_swatches(const std::vector<WrittenSwatch>& swatches, WrittenGauge& gauge);
+
 }  // namespace skeinfall::exchange::detail
