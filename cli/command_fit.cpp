@@ -208,6 +208,13 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
             "save", "the testers' returns are of the piece as they worked it",
             "a project without [[tester]]",
             "Keep the returns with the project as it stands, and fit a copy without them.");
+    if (told.project.grid && !fitted.same())
+        refuse_option("save",
+                      "the size " + told.project.sizes[fitted.size] +
+                          " would no longer be what its name says",
+                      "a project without \"widths\" and \"lengths\"",
+                      "Add the width or the length to those of the file instead. Nothing was "
+                      "written.");
     const fit::Change& change = fitted.change;
     const auto count = fitted.motifs ? fitted.project.pieces[change.piece].count
                                      : project::PerSize<std::int64_t>{};

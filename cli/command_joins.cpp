@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <ostream>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -167,6 +168,21 @@ std::string odd_ball_stripes(const project::Project& project, const need::MakeNe
     return out;
 }
 
+/// What the stash has beside the chosen skeins of just the yarn that is wanted.
+void add_the_others(const cover::MakeCover& cover, joins::BallsOfRoles& balls) {
+    std::set<std::string> taken;
+    for (const cover::RoleCover& role : cover.roles)
+        for (const stash::Skein& skein : role.chosen) taken.insert(skein.id);
+    for (const cover::RoleCover& role : cover.roles)
+        for (const cover::Candidate& one : role.candidates) {
+            if (!one.supply || one.substitution > 0 || !taken.insert(one.skein->id).second)
+                continue;
+            joins::Ball ball{one.skein->id, {one.supply->length, one.supply->own}};
+            ball.shared = one.supply->shared;
+            balls[role.role.id].push_back(std::move(ball));
+        }
+}
+
 joins::BallsOfRoles balls_of_stash(const Values& values, const World& world, Read& read,
                                    joins::Request& request) {
     const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
@@ -175,7 +191,9 @@ joins::BallsOfRoles balls_of_stash(const Values& values, const World& world, Rea
         if (role.verdict != cover::Verdict::covered)
             *world.err << "note: yarn " << role.role.id << " is " << cover::name_of(role.verdict)
                        << "; \"skeinfall cover\" says what would settle it\n";
-    return plan::balls_of(cover, request);
+    joins::BallsOfRoles out = plan::balls_of(cover, request);
+    if (values.given("stripe-rows")) add_the_others(cover, out);
+    return out;
 }
 
 void draw(const std::string& file, const project::Project& project, const joins::Answer& answer,

@@ -5,8 +5,10 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/returns_csv.hpp"
 #include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/materials/lint.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/check.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/materials.hpp"
 #include "skeinfall/report/tester_form.hpp"
@@ -102,8 +104,9 @@ Command materials_command() {
     command.purpose =
         "What does a reader of the pattern need? Writes the materials section: yarn by\n"
         "weight class with totals in yards and metres and whole skeins, tools, gauge,\n"
-        "notions, finished sizes in both systems, cautions. A total is what the project\n"
-        "or its testers' returns say, then its margin, then whole skeins.";
+        "notions, finished sizes in both systems, cautions. A total is what nine makers\n"
+        "in ten stay within, and holds no margin beside that; with totals_for = \"middle\"\n"
+        "or counted in whole skeins it is the figure itself with the margin.";
     command.options = style_options();
     command.options.push_back(
         format_option("text (default), markdown, html, html-fragment, json or pdf"));
@@ -151,6 +154,8 @@ Command materials_command() {
         }
         for (const std::string& note : report::designers_notes(section))
             *world.err << "note: " << note << "; --testers lists them\n";
+        *world.err << report::cautions_text(
+            {project.title, materials::sizes_out_of_line(project, section)}, false);
         if (const auto file = values.one("chart"))
             write_output("chart", *file,
                          drawing().grading_chart(section, style, picture_format("chart", *file)),

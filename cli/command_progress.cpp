@@ -336,7 +336,8 @@ int run_progress(const Values& values, const World& world) {
     const need::RoleNeed& need = need_asked(values, project, make, id);
 
     const joins::Rules plan_rules = joins::rules_of(project, *project.role(id), request);
-    const joins::JoinPlan plan = joins::plan_joins(need, make.steps, {}, plan_rules, &project);
+    const joins::JoinPlan plan =
+        joins::plan_joins(need, chain::course_steps(project, make, need), {}, plan_rules, &project);
     const joins::ProgressRules more = more_of(values);
 
     const std::string title = known_title(project, values);
@@ -382,7 +383,8 @@ int run_progress(const Values& values, const World& world) {
                                 found.later,
                                 found.hand == plan::Hand::by_plan ? found.in_hand : "",
                                 found.not_counted,
-                                found.taken};
+                                found.taken,
+                                found.not_told};
     *world.out << (format == "json" ? report::progress_json(of, found.progress)
                                     : report::progress_text(of, found.progress));
     return found.progress.lasts >= request.confidence ? done : not_so;

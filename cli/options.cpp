@@ -7,6 +7,7 @@
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
+#include "skeinfall/project/size_named.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/store/location.hpp"
 #include "skeinfall/store/store.hpp"
@@ -103,12 +104,19 @@ std::optional<std::string> scale_text(const Values& values, const std::string& o
 std::size_t size_of(const Values& values, const project::Project& project) {
     const auto wanted = values.one("size");
     if (!wanted) return 0;
-    for (std::size_t i = 0; i < project.sizes.size(); ++i)
-        if (base::same_word(project.sizes[i], *wanted)) return i;
-    refuse_option("size", "the project has no size \"" + base::shown_inert(*wanted) + "\"",
-                  project.sizes.empty() ? "no size: the project is not graded"
-                                        : "one of " + base::join(project.sizes, ", "),
-                  {});
+    const std::vector<std::size_t> meant = project::sizes_meant(project, *wanted);
+    if (meant.size() == 1) return meant.front();
+    std::vector<std::string> known = project.sizes;
+    if (!meant.empty()) {
+        known.clear();
+        for (const std::size_t size : meant) known.push_back(project.sizes[size]);
+    }
+    refuse_option(
+        "size",
+        meant.empty() ? "the project has no size \"" + base::shown_inert(*wanted) + "\""
+                      : "several sizes of the project are " + base::shown_inert(*wanted),
+        known.empty() ? "no size: the project is not graded" : "one of " + base::join(known, ", "),
+        base::did_you_mean(base::nearest_name(*wanted, known)));
 }
 
 std::string format_of(const Values& values, const std::vector<std::string>& formats) {
@@ -149,7 +157,11 @@ units::Ratio share_option(const std::string& option, const std::string& text,
     base::Problem problem = share.problem();
     problem.place = {.file = "--" + option, .line = 0, .column = 0};
     problem.expected = expected;
-    problem.remedy = "Write --" + option + " \"" + example + "\".";
+    // A bare number is what it says, in percent.
+    const std::string meant = text + " %";
+    const auto said = units::parse_percent(meant);
+    const bool in_reach = said && said->value() <= 1.0;
+    problem.remedy = "Write --" + option + " \"" + (in_reach ? meant : example) + "\".";
     throw base::InputError(std::move(problem));
 }
 

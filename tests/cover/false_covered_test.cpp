@@ -185,7 +185,7 @@ TEST(FalseCovered, JoinsWhereTheProjectWantsNoneAreNoCover) {
 
 // Nothing but a border in this yarn: a round takes 0.2 x 300 = 60 m, and balls of 90 m hold one.
 TEST(FalseCovered, AYarnOfEdgingsAloneIsJoinedBetweenItsRounds) {
-    project::Project project = support::rectangle(25, 120);
+    project::Project project = support::rectangle(25, 40);
     for (project::Role& role : project.roles)
         role.rate = units::YarnPerStitch(0.2 * units::metre / units::stitch);
     project.roles.push_back(project.roles[0]);

@@ -78,6 +78,7 @@ TEST(Remedies, OfManyPiecesTheLargest) {
         many.pieces.push_back(many.pieces.front());
         many.pieces.back().name = "edge " + std::to_string(i);
         many.pieces.back().rows = project::PerSize<std::int64_t>(1 + i % 3);
+        many.pieces.back().stitches = project::PerSize<std::int64_t>(25);
     }
     const auto out = remedies(many, brook_balls(2));
     std::size_t shorter = 0;

@@ -139,7 +139,7 @@ TEST(JoiningKeys, AStrandHeldWithAnother) {
 TEST(JoiningKeys, RoundsOfABorder) {
     EXPECT_EQ(read_strip("", "\n[[finish]]\nkind = 'border'\nstitches = 80\nrounds = 2\n")
                   .finish.at(0)
-                  .rounds,
+                  .rounds.at(0),
               2);
     EXPECT_THAT(strip_problems("", "\n[[finish]]\nkind = 'seam'\ntakes = '2 m'\nrounds = 2\n"),
                 ElementsAre(HasSubstr("only a border is worked in rounds")));

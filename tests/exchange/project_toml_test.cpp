@@ -113,7 +113,7 @@ TEST(ProjectToml, SwatchPiecesAndFinishOfTheFile) {
     EXPECT_THAT(body.rows.values, ElementsAre(100, 110));
     EXPECT_THAT(body.stitches.values, ElementsAre(121));
     EXPECT_THAT(body.increase.values, ElementsAre(-1, 0));
-    EXPECT_EQ(body.every, 2);
+    EXPECT_EQ(body.every.at(0), 2);
     EXPECT_NEAR(body.foundation_rows->value(), 1.5, 0.0);
 
     const project::Piece& pocket = read.pieces[1];
@@ -124,7 +124,7 @@ TEST(ProjectToml, SwatchPiecesAndFinishOfTheFile) {
     EXPECT_FALSE(pocket.rows.stated() || pocket.stitches.stated() || pocket.increase.stated());
     EXPECT_NEAR(pocket.length.at(1) / units::centimetre, 12.0, 1e-9);
     EXPECT_NEAR(pocket.width.at(1) / units::centimetre, 11.0, 1e-9);
-    EXPECT_EQ(pocket.every, 1);
+    EXPECT_EQ(pocket.every.at(0), 1);
     EXPECT_FALSE(pocket.foundation_rows);
 
     ASSERT_EQ(read.finish.size(), 3U);
@@ -159,7 +159,7 @@ TEST(ProjectToml, FinishingByName) {
     ASSERT_EQ(read.finish.size(), 7U);
     EXPECT_EQ(read.finish[0].of, "square");
     EXPECT_NEAR(read.finish[0].factor->value(), 3.0, 1e-12);
-    EXPECT_EQ(read.finish[1].rounds, 2);
+    EXPECT_EQ(read.finish[1].rounds.at(0), 2);
     EXPECT_NEAR(read.finish[2].yarn.at(0) / metre, 24.0, 1e-9);
     EXPECT_NEAR(read.finish[3].yarn.at(0) / metre, 3 * (2 * 40 * 0.1 + 0.6), 1e-9);
     EXPECT_NEAR(read.finish[4].factor->value(), 2.5, 1e-12);

@@ -64,12 +64,12 @@ RC_GTEST_PROP(Robustness, DamagedStashReadsOrExplains, ()) {
 
 TEST(Hostile, TomlReadsOrExplains) {
     const std::string begin = "title = \"t\"\ncraft = \"knit\"\n";
-    const std::string yarn = begin + "[yarn.MC]\ntotal = ";
+    const std::string with_yarn = begin + "[yarn.MC]\ntotal = ";
     const std::string many(100'000, '9');
     for (const std::string& text :
          {begin + "margin = nan", begin + "margin = -inf", begin + "margin = 1e999",
-          begin + "margin = \"" + many + " %\"", yarn + "\"1e400 m\"", yarn + "\"nan m\"",
-          yarn + "\"" + many + " m\"", yarn + many, yarn + "-9223372036854775808",
+          begin + "margin = \"" + many + " %\"", with_yarn + "\"1e400 m\"", with_yarn + "\"nan m\"",
+          with_yarn + "\"" + many + " m\"", with_yarn + many, with_yarn + "-9223372036854775808",
           begin + "skill = \"" + std::string(5'000'000, 'x') + "\"",
           "title = \"" + std::string(1'000'000, '\\'), begin + std::string(200'000, '['),
           begin + "a = " + std::string(200'000, '{'), begin + std::string(100'000, '.') + " = 1",

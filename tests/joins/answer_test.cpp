@@ -130,7 +130,7 @@ TEST(JoinAnswer, WhatStandsInNoPairIsPlannedToo) {
     project.pieces[1].rows = project::PerSize<std::int64_t>(10);
     joins::Request request;
     request.pairs = true;
-    std::vector<joins::Ball> balls{support::ball("a", 60), support::ball("b", 60)};
+    std::vector<joins::Ball> balls{support::ball("a", 45), support::ball("b", 45)};
     const joins::Answer without = answer_of(project, balls, request);
     EXPECT_FALSE(is_sure(without));
     EXPECT_FALSE(without.finishes);
@@ -141,6 +141,24 @@ TEST(JoinAnswer, WhatStandsInNoPairIsPlannedToo) {
     EXPECT_TRUE(with.finishes);
     ASSERT_THAT(with.roles.at(1).plan.stretches, SizeIs(1));
     EXPECT_EQ(with.roles[1].plan.stretches[0].ball.id, "c");
+}
+
+// What the pair leaves of its skeins, 60 less 40 and two tails, works the band of 10.
+TEST(JoinAnswer, WhatPairsLeaveIsYarnToo) {
+    project::Project project = plain_strip(40);
+    project.pieces[0].count = project::PerSize<std::int64_t>(2);
+    project.pieces.push_back(project.pieces[0]);
+    project.pieces[1].name = "band";
+    project.pieces[1].count = project::PerSize<std::int64_t>(1);
+    project.pieces[1].rows = project::PerSize<std::int64_t>(10);
+    joins::Request request;
+    request.pairs = true;
+    const joins::Answer answer =
+        answer_of(project, {support::ball("a", 60), support::ball("b", 60)}, request);
+    EXPECT_TRUE(answer.finishes);
+    ASSERT_THAT(answer.roles, SizeIs(2));
+    ASSERT_THAT(answer.roles[1].plan.stretches, SizeIs(1));
+    EXPECT_NEAR(answer.roles[1].plan.stretches[0].ball.length.centre / metre, 19.7, 0.01);
 }
 
 TEST(JoinAnswer, StrandsHeldTogetherAreJoinedApart) {

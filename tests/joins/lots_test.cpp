@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdint>
 #include <numeric>
+#include <optional>
 #include <random>
 #include <set>
 
@@ -312,6 +313,49 @@ TEST(StopWeights, TheSlipCoversJoinsAndFinish) {
         }
     }
     EXPECT_EQ(lines.front().stretch, 0U);
+}
+
+// A row without a weight to finish by is one after which a maker does not know whether she can.
+TEST(StopWeights, EveryLineOfTheLastSkeinSaysWhatTheRestNeeds) {
+    const auto work = support::rows_of(std::vector<double>(300, 1.0));
+    need::RoleNeed role = work.need;
+    role.length.spread = 0.05 * role.length.centre;
+    const joins::Rules rules = support::rules_with_tail(0.15);
+    const auto plan = joins::plan_joins(
+        role, work.steps, {support::ball("a", 200, 4), support::ball("b", 110, 3)}, rules);
+    ASSERT_TRUE(plan.finishes);
+    for (const double step : {1.0, 0.1}) {
+        joins::Scale scale;
+        scale.step = step * gram;
+        std::optional<units::Mass> before;
+        for (const joins::StopWeight& line :
+             joins::stop_weights(plan, role, 200.0 * metre / (100.0 * gram), scale, rules)) {
+            if (line.stretch != 1) continue;
+            EXPECT_GT(line.rest / gram, 0.0) << line.steps_done << " to " << line.until;
+            if (before) {
+                EXPECT_LE(line.rest / gram, *before / gram);
+            }
+            before = line.rest;
+        }
+        EXPECT_TRUE(before);
+    }
+}
+
+// Three stripes and two balls: work begins with the first, though it takes a little more.
+TEST(Stripes, BallsGoToTheFirstStripesWhereTheyCan) {
+    const std::vector<Length> stripes{2.2 * metre, 2.0 * metre, 2.0 * metre};
+    const auto found =
+        joins::odd_balls(stripes, {support::ball("a", 9), support::ball("b", 9)}, Length{});
+    EXPECT_EQ(found.covered, 2U);
+    EXPECT_TRUE(found.ball[0]);
+    EXPECT_TRUE(found.ball[1]);
+    EXPECT_FALSE(found.ball[2]);
+    EXPECT_NEAR(found.missing / metre, 2.0, 1e-9);
+    // Where the first does not fit, others are worked.
+    const auto short_of =
+        joins::odd_balls(stripes, {support::ball("a", 2.1), support::ball("b", 2.1)}, Length{});
+    EXPECT_EQ(short_of.covered, 2U);
+    EXPECT_FALSE(short_of.ball[0]);
 }
 
 // Although the first may end some rows sooner, the last is in nobody's hands before it is joined.

@@ -60,7 +60,7 @@ TEST(Check, RowsAgainstLength) {
     ASSERT_EQ(finding_at(1.10).size(), 1U);
     EXPECT_EQ(finding_at(1.10)[0].severity, Severity::caution);
     ASSERT_EQ(finding_at(0.8).size(), 1U);
-    EXPECT_EQ(finding_at(0.8)[0].severity, Severity::stop);
+    EXPECT_EQ(finding_at(0.8)[0].severity, Severity::caution);
     EXPECT_THAT(finding_at(0.8)[0].what, HasSubstr("120 rows come to"));
 }
 
@@ -71,7 +71,7 @@ TEST(Check, StitchesAgainstWidth) {
     EXPECT_THAT(need::check(made), IsEmpty());
     made.pieces[0].width = project::PerSize<units::Length>(2.0 * width);
     ASSERT_EQ(need::check(made).size(), 1U);
-    EXPECT_EQ(need::check(made)[0].severity, Severity::stop);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::caution);
     EXPECT_THAT(need::check(made)[0].what, HasSubstr("25 stitches"));
 }
 
@@ -82,7 +82,7 @@ TEST(Check, AnImplausibleRateIsAStopWhenFarOff) {
     EXPECT_EQ(need::check(made)[0].severity, Severity::caution);
     made.roles[0].rate = units::YarnPerStitch(120.0 / made.gauge.stitches);
     ASSERT_EQ(need::check(made).size(), 1U);
-    EXPECT_EQ(need::check(made)[0].severity, Severity::stop);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::caution);
     EXPECT_THAT(need::check(made)[0].what, HasSubstr("120 times its width"));
 }
 
@@ -295,7 +295,7 @@ TEST(Check, FiguresForOneYarnThatCannotBothBeMeant) {
     const units::Length whole = need::need_of(project, 0).roles.at(0).length.centre;
     project.roles[0].total_length = project::PerSize<units::Length>(whole / 3.0);
     EXPECT_THAT(need::check(project),
-                ElementsAre(Field(&project::Finding::severity, Severity::stop)));
+                ElementsAre(Field(&project::Finding::severity, Severity::caution)));
     EXPECT_THAT(
         need::check_for_planning(project),
         ElementsAre(Field(&project::Finding::what, HasSubstr("calculated for the larger"))));

@@ -28,8 +28,8 @@ project::Project mitten() {
     project::RowWork row;
     row.kinds = {{"k", stitches(40)}};
     row.made = row.across = row.consumed = stitches(40);
-    row.colours = {{"MC", {{"k", stitches(30)}}, stitches(30), stitches(10), 0},
-                   {"CC", {{"k", stitches(10)}}, stitches(10), stitches(30), 0}};
+    row.colours = {{"MC", {{"k", stitches(30)}}, stitches(30), stitches(10), 0, {}},
+                   {"CC", {{"k", stitches(10)}}, stitches(10), stitches(30), 0, {}}};
     project::Piece piece;
     piece.name = "hand";
     piece.role = "MC";

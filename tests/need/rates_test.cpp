@@ -422,7 +422,7 @@ TEST(Check, APublishedGaugeThatDoesNotGoWithItsSize) {
     cloth.pieces[0].width = project::PerSize<units::Length>(8.0 * inch);
     cloth.pieces[0].length = project::PerSize<units::Length>(8.0 * inch);
     ASSERT_EQ(need::check(cloth).size(), 2U);
-    EXPECT_EQ(need::check(cloth)[1].severity, project::Severity::stop);
+    EXPECT_EQ(need::check(cloth)[1].severity, project::Severity::caution);
 }
 
 // Its own swatch says 0.15 m a stitch where its partner's rate says 0.1: 675 m, not 450.

@@ -9,6 +9,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/cover/largest.hpp"
+#include "skeinfall/need/rest.hpp"
 #include "skeinfall/plan/make_plan.hpp"
 
 #include "plan/makes.hpp"
@@ -179,6 +180,64 @@ TEST(InWork, SkeinsThatRowsMustHaveTakenAreToBeWeighed) {
     const auto told = plan::progress_of(three_skeins, 0, stash, {{}, {bought, used}},
                                         rules_of(three_skeins), asked);
     EXPECT_THAT(told.taken, IsEmpty());
+}
+
+// The named skein alone could have given these rows: one that weighs more is never worse, whatever
+// was used less than planned. Twenty rows take 39.6 g by the plan.
+TEST(InWork, AHeavierReadingIsNeverWorse) {
+    const project::Project project = support::panel(60, 71);
+    double before = 0.0;
+    std::size_t certain = 0;
+    for (int shown = 1; shown <= 50; ++shown) {
+        const auto found =
+            progress_of(project, support::panel_skeins(3), {after_row(20, shown, "q1")});
+        const double chance = found.progress.lasts.value.value();
+        EXPECT_GE(chance, before - 1e-6) << shown << " g";
+        EXPECT_GE(found.progress.certain, certain) << shown << " g";
+        EXPECT_THAT(found.taken, IsEmpty()) << shown << " g";
+        before = chance;
+        certain = found.progress.certain;
+    }
+    // 45 g where 10 g are left by the plan: a skein's 15 % are believed, the rest is not.
+    const auto heavy = progress_of(project, support::panel_skeins(3), {after_row(20, 45.0, "q1")});
+    EXPECT_NEAR(heavy.not_told / units::gram, 39.6 - 5.0 - 7.5, 0.5);
+}
+
+// Held with another it has no rows of its own, and is weighed after those of the other.
+TEST(InWork, AYarnHeldWithAnotherIsWeighedInItsRows) {
+    project::Project project = support::panel(60, 40, 37.0);
+    project.swatches.front().strands = 2;
+    project::Role beside = project.roles.front();
+    beside.id = "CC";
+    beside.held_with = "MC";
+    beside.name = "Quay beside";
+    project.roles.push_back(beside);
+    auto stash = support::panel_skeins(2);
+    for (int i = 1; i <= 2; ++i) {
+        stash::Skein skein = support::panel_skein("b" + std::to_string(i));
+        skein.yarn.name = "Quay beside";
+        stash.push_back(skein);
+    }
+    stash::WorkReading reading = after_row(20, 12.0, "b1");
+    reading.role = "CC";
+    plan::Asked asked;
+    asked.role = "CC";
+    asked.readings = {reading};
+    const auto found = plan::progress_of(project, 0, stash, {}, rules_of(project), asked);
+    EXPECT_EQ(found.hand, plan::Hand::named);
+    EXPECT_EQ(found.plan.steps.back().row, 40);
+    EXPECT_THAT(found.later, ElementsAre("b2"));
+    EXPECT_GT(found.progress.lasts.value.value(), 0.95);
+    // Half of it is worked.
+    EXPECT_NEAR(found.progress.need.centre / units::gram, 20 * 60 * 18.5 / 560, 4.0);
+    // And cover counts the rest alone.
+    cover::Rules rules = rules_of(project);
+    const plan::InWork work = plan::in_work(project, 0, stash, {{reading}, {}}, rules);
+    ASSERT_EQ(work.done.size(), 1U);
+    const need::MakeNeed rest = need::rest_of(need::need_of(project, 0), project, work.done);
+    for (const need::RoleNeed& need : rest.roles)
+        EXPECT_NEAR(need.length.centre / units::metre, need.role == "CC" ? 79.3 : 158.6, 8.0)
+            << need.role;
 }
 
 // Wide rows: of 330 stitches a row takes 10.9 g, so that a skein holds four and 6 g are cut off. 33

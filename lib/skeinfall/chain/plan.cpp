@@ -532,22 +532,10 @@ Length cut_off(const JoinPlan& plan) {
     return sum;
 }
 
-std::vector<need::Step> steps_beside(const need::RoleNeed& role, const std::string& other,
-                                     const std::vector<need::Step>& steps) {
-    std::vector<need::Step> out;
-    Length sum{};
-    for (const need::Step& step : steps)
-        if (step.role == other && step.yarn.value() > 0.0 &&
-            (step.purpose == need::Purpose::body || step.purpose == need::Purpose::foundation ||
-             step.purpose == need::Purpose::bind_off)) {
-            out.push_back(step);
-            sum += step.yarn;
-        }
-    for (need::Step& step : out) {
-        step.role = role.role;
-        step.yarn = step.yarn * (role.length.centre / sum);
-    }
-    return out;
+std::vector<need::Step> course_steps(const project::Project& project, const need::MakeNeed& make,
+                                     const need::RoleNeed& role) {
+    const std::string& other = project.role(role.role)->held_with;
+    return other.empty() ? make.steps : steps_beside(role, other, make.steps);
 }
 
 JoinPlan plan_joins(const need::RoleNeed& role, const std::vector<need::Step>& steps,

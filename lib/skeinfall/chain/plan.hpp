@@ -11,6 +11,7 @@
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/measure/estimate.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/rest.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/units/quantity.hpp"
 
@@ -162,11 +163,12 @@ struct Rules {
 /// Yarn left over or cut off, over all skeins of a plan.
 [[nodiscard]] units::Length left_over(const JoinPlan& plan);
 
-/// The steps of a role that is held together with another through all its rows: that one's steps,
-/// taking this role's yarn.
-[[nodiscard]] std::vector<need::Step> steps_beside(const need::RoleNeed& role,
-                                                   const std::string& other,
-                                                   const std::vector<need::Step>& steps);
+using need::steps_beside;
+
+/// Those of the make, or beside the yarn that the role is held with.
+[[nodiscard]] std::vector<need::Step> course_steps(const project::Project& project,
+                                                   const need::MakeNeed& make,
+                                                   const need::RoleNeed& role);
 
 /// The length x that a skein surely gives: x + z hypot(u_L, u_c x) = usable.
 /// `rate_relative` is u_c. Monotone in `usable`; never below zero.

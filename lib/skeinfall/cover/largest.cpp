@@ -68,13 +68,26 @@ class Growing {
 
     [[nodiscard]] Tried tried(std::int64_t value) {
         if (const auto known = known_.find(value); known != known_.end()) return known->second;
-        const MakeCover made = cover(value);
+        MakeCover made;
+        try {
+            made = cover(value);
+        } catch (const fit::WishError&) {
+            if (value >= planned_) throw;
+            // It would take less than any that there is.
+            Tried none;
+            none.value = value;
+            none.chance = {units::Ratio(1.0)};
+            none.verdict = Verdict::covered;
+            none.possible = false;
+            return known_[value] = none;
+        }
         Tried out{value,
                   rules_.margin.value() > 0.0 ? made.with_margin : made.chance,
                   made.verdict,
                   {},
                   0,
                   0,
+                  true,
                   true};
         for (const RoleCover& role : made.roles)
             out.margin_met = out.margin_met && !(role.margin_short > units::Length{});
@@ -173,7 +186,7 @@ std::int64_t limit_of(const project::Project& project, std::size_t size, const G
         const project::PieceCounts counts = project::counts(project, piece, size);
         // Beyond its tip there is nothing to work.
         return counts.increase < 0 && counts.last == 0
-                   ? piece.every * ((counts.stitches - 1) / -counts.increase + 1)
+                   ? counts.every * ((counts.stitches - 1) / -counts.increase + 1)
                    : largest_at_most;
     }
     const project::WorkedRows& rows = piece.pattern.at(size);
@@ -248,7 +261,7 @@ std::optional<units::Length> add_way_back(const project::Project& project, std::
     const project::PieceCounts counts =
         project::counts(project, project.pieces[growth.piece], size);
     const bool by_shape = turns_by_shape(piece);
-    const std::int64_t every = by_shape && counts.last > 0 ? 1 : piece.every;
+    const std::int64_t every = by_shape && counts.last > 0 ? 1 : counts.every;
     const std::int64_t widest = value - (value - 1) / every * every;
     const std::int64_t back = value - widest;
     if (by_shape) {
@@ -371,7 +384,7 @@ Growth usual_growth(const project::Project& project, std::size_t size, Extent ex
                          (one.shape != nullptr && !one.pattern.stated());
     if (extent == Extent::both && by_rows) out.extent = Extent::rows;
     if (out.extent == Extent::turn) {
-        out.step = one.every;
+        out.step = one.every.at(size);
     } else if (out.extent == Extent::count) {
         // So many motifs to a row: a row of them more.
         const auto joining = project::joining_of(project, one);
@@ -438,14 +451,18 @@ Largest largest(const project::Project& given, std::size_t size,
     const std::int64_t sure = growing.most_steps(is_sure, out.endless);
     bool endless = false;
     const std::int64_t likely = growing.most_steps(is_likely, endless);
-    if (sure > 0) out.sure = growing.tried(growing.value(sure));
-    if (likely > 0) out.likely = growing.tried(growing.value(likely));
+    const auto possible = [&](std::int64_t steps) {
+        return steps > 0 && growing.tried(growing.value(steps)).possible;
+    };
+    if (possible(sure)) out.sure = growing.tried(growing.value(sure));
+    if (possible(likely)) out.likely = growing.tried(growing.value(likely));
     out.next = growing.tried(growing.value(out.endless ? sure : sure + 1));
     if (growth.step % 2 == 0 && !out.endless && !whole_only) {
         const Tried half = growing.tried(growing.value(sure) + growth.step / 2);
         if (is_sure(half)) out.half = half;
     }
-    out.cover = growing.cover(growing.value(std::max<std::int64_t>(1, sure)));
+    const std::int64_t shown = std::max<std::int64_t>(1, sure);
+    out.cover = growing.cover(possible(shown) ? growing.value(shown) : out.next.value);
     project::Project as_planned = project;
     out.unchanged = fit::follow_edgings(project, as_planned, growth.piece, size).unchanged;
     return out;

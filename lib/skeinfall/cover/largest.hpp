@@ -43,6 +43,7 @@ struct Tried {
     std::int64_t stitches = 0;  ///< of it in row 1
     std::int64_t rows = 0;
     bool margin_met = true;  ///< the margin that was asked for as well
+    bool possible = true;    ///< else smaller than one repeat: there is no such make
 };
 
 struct Largest {

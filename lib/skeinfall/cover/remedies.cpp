@@ -135,6 +135,11 @@ class Remedying {
         return out;
     }
 
+    /// How much of its planned rows a piece must keep to be that make still: one of several that
+    /// are sewn together, and the only one (judgements).
+    static constexpr double least_of_a_part = 0.75;
+    static constexpr double least_of_all = 0.3;
+
     /// Each piece by itself that works a yarn that is wanting, in whole stripe repeats.
     void fewer_rows() {
         // A total that was stated does not say what a row takes.
@@ -151,6 +156,11 @@ class Remedying {
             const std::int64_t planned = project::counts(project_, piece, need_.size).rows;
             const Largest most = largest(project_, need_.size, fitting_, rules_, growth);
             if (!most.sure || most.sure->value >= planned) continue;
+            // A garment whose sleeves end at the elbow is another one.
+            const bool of_many = project_.pieces.size() > 1;
+            if (static_cast<double>(most.sure->value) <
+                (of_many ? least_of_a_part : least_of_all) * static_cast<double>(planned))
+                continue;
             add(FewerRows{most.sure->value, planned, piece.name, piece.worked},
                 grown(project_, need_.size, growth, most.sure->value), need_.size);
         }

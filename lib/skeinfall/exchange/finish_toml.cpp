@@ -15,6 +15,7 @@ namespace {
 
 using project::FinishPart;
 using project::PartKind;
+using project::PerSize;
 
 const project::FinishWay* way_of(TomlTable& in, std::string_view key, std::string_view part,
                                  project::Craft craft) {
@@ -88,7 +89,8 @@ class FinishReader {
     }
 
     void read_rounds() {
-        part_.rounds = in_.whole("rounds", 1, largest_count).value_or(1);
+        if (auto rounds = read_wholes(in_, "rounds", sizes_); rounds.stated())
+            part_.rounds = std::move(rounds);
         part_.first_round = read_wholes(in_, "first_round", sizes_);
         part_.increase = read_wholes(in_, "increase", sizes_, -largest_count);
         const project::FinishWay* way = way_of(in_, "bind_off", "bind-off", project_.craft);
@@ -112,7 +114,8 @@ class FinishReader {
         }
         if (!edging() || !part_.increase.stated() || !part_.first_round.stated()) return;
         for (std::size_t size = 0; size < sizes_.value_or(1); ++size)
-            if (part_.first_round.at(size) + part_.increase.at(size) * (part_.rounds - 1) < 1)
+            if (part_.first_round.at(size) + part_.increase.at(size) * (part_.rounds.at(size) - 1) <
+                1)
                 return in_.fail("increase", "no stitches are left in the last round",
                                 "at least one stitch in each round",
                                 "Take away fewer stitches, or work fewer rounds.");
@@ -136,7 +139,7 @@ class FinishReader {
 
     void read_copies() {
         if (part_.kind == PartKind::tassel || part_.kind == PartKind::pompom) return;
-        part_.copies = in_.whole("count", 1, largest_count);
+        part_.copies = read_wholes(in_, "count", sizes_);
         only_for("count", part_.kind != PartKind::joining && part_.of.empty(),
                  "motifs that are joined are joined or edged as a whole", "no \"count\" here");
     }
@@ -144,11 +147,13 @@ class FinishReader {
     /// Strands cut to a length, or wraps round a card.
     void read_cut() {
         const bool wound = part_.kind == PartKind::tassel || part_.kind == PartKind::pompom;
-        const auto count = wound ? in_.whole("count", 1, largest_count) : std::nullopt;
-        const auto strands = in_.whole("strands", 1, largest_count);
-        const auto wraps = in_.whole("wraps", 1, largest_count);
-        const auto cut = in_.parsed<units::Length>("cut", units::parse_length);
-        const auto across = in_.parsed<units::Length>("across", units::parse_length);
+        PerSize<std::int64_t> count;
+        if (wound) count = read_wholes(in_, "count", sizes_);
+        const auto strands = read_wholes(in_, "strands", sizes_);
+        part_.strands = strands;
+        const auto wraps = read_wholes(in_, "wraps", sizes_);
+        const auto cut = read_lengths(in_, "cut", sizes_);
+        const auto across = read_lengths(in_, "across", sizes_);
         told_by_strands_ = wound && (in_.has("strands") || in_.has("cut"));
         if (told_by_strands_)
             return in_.fail(
@@ -167,12 +172,26 @@ class FinishReader {
         if (in_.has("wraps") != in_.has("across") ||
             (wound && in_.has("count") && !in_.has("wraps")))
             in_.missing(in_.has("wraps") ? "across" : "wraps", "\"wraps\" and \"across\" together");
-        if (strands && cut)
-            part_.yarn = project::PerSize<units::Length>(project::fringe_yarn(*strands, *cut));
-        if (!wraps || !across || !wound) return;
+        if (strands.stated() && cut.stated())
+            each_size(strands.values.size() == 1 && cut.values.size() == 1, [&](std::size_t size) {
+                return project::fringe_yarn(strands.at(size), cut.at(size));
+            });
+        if (!wraps.stated() || !across.stated() || !wound) return;
         const auto yarn =
             part_.kind == PartKind::tassel ? project::tassel_yarn : project::pompom_yarn;
-        part_.yarn = project::PerSize<units::Length>(yarn(count.value_or(1), *wraps, *across));
+        if (!count.stated()) count = 1;
+        each_size(count.values.size() == 1 && wraps.values.size() == 1 && across.values.size() == 1,
+                  [&](std::size_t size) {
+                      return yarn(count.at(size), wraps.at(size), across.at(size));
+                  });
+    }
+
+    /// The yarn of the part, once where none of its figures is a list.
+    template <class YarnOf>
+    void each_size(bool once, YarnOf yarn_of) {
+        const std::size_t sizes = once ? 1 : sizes_.value_or(1);
+        part_.yarn.values.clear();
+        for (std::size_t size = 0; size < sizes; ++size) part_.yarn.values.push_back(yarn_of(size));
     }
 
     void check_ways() {

@@ -24,6 +24,7 @@
 #include "skeinfall/exchange/toml_reader.hpp"
 #include "skeinfall/exchange/total_share.hpp"
 #include "skeinfall/exchange/yarn_toml.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
@@ -42,17 +43,6 @@ constexpr std::size_t longest_role_id = 20;
 bool in_role_id(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
            c == '_';
-}
-
-/// Of two failed readings of one text, the one that came further; both expectations on a tie.
-base::Problem further(const base::Problem& a, const base::Problem& b) {
-    if (a.place.column != b.place.column) return a.place.column > b.place.column ? a : b;
-    base::Problem both = a;
-    if (a.expected != b.expected) both.expected += " or " + b.expected;
-    // Only one of the two may know a unit that is near.
-    const auto suggests = [](const base::Problem& p) { return p.remedy.starts_with("Did you"); };
-    if (suggests(b) && !suggests(a)) both.remedy = b.remedy;
-    return both;
 }
 
 class ProjectReader {
@@ -87,6 +77,7 @@ class ProjectReader {
                         "Add a [[piece]] table, or a line like total = \"380 yd\" to a yarn.");
         top.finish();
         problems_.throw_if_any();
+        project::grow_with_sizes(project_);
         if (!share_totals(project_)) {
             refuse_one_total_for_a_grid(top);
             problems_.throw_if_any();
@@ -129,9 +120,12 @@ class ProjectReader {
         grid.lengths = top.texts("lengths");
         grid_widths_ = read_lengths(top, "widths", top.list_size("widths"));
         grid_lengths_ = read_lengths(top, "lengths", top.list_size("lengths"));
-        if (top.has("sizes"))
-            return top.fail("sizes", "both sizes and a grid of widths and lengths", "one of them",
-                            "Leave one of them out.");
+        if (top.has("sizes")) {
+            top.fail("sizes", "both sizes and a grid of widths and lengths", "one of them",
+                     "Leave one of them out.");
+            // Nothing that differs by size can be judged.
+            problems_.throw_if_any();
+        }
         const std::size_t count = std::max<std::size_t>(1, grid.widths.size()) *
                                   std::max<std::size_t>(1, grid.lengths.size());
         if ((grid.widths.empty() && grid.lengths.empty()) || count > most_sizes) {
@@ -325,20 +319,6 @@ class ProjectReader {
         project_.roles.push_back(std::move(role));
     }
 
-    void read_rate(TomlTable& in, project::Role& role) {
-        const auto text = in.text("rate");
-        if (!text) return;
-        const auto by_stitch = units::parse_yarn_per_stitch(*text);
-        const auto by_area = units::parse_yarn_per_area(*text);
-        if (by_stitch)
-            role.rate = *by_stitch;
-        else if (by_area)
-            role.area_rate = *by_area;
-        else
-            in.fail_in_text("rate", *in.values("rate", std::nullopt).front(),
-                            further(by_stitch.problem(), by_area.problem()));
-    }
-
     /// The key "yarn"; the only yarn when it is left out.
     std::string role_of(TomlTable& in) {
         const auto id = in.text("yarn");
@@ -511,7 +491,8 @@ class ProjectReader {
             piece.rows = read_row_count(in, sizes_);
             piece.stitches = read_wholes(in, "stitches", sizes_);
             piece.increase = read_wholes(in, "increase", sizes_, -largest_count);
-            piece.every = in.whole("every", 1, largest_count).value_or(1);
+            if (auto every = read_wholes(in, "every", sizes_); every.stated())
+                piece.every = std::move(every);
         }
         read_ends(in, project_, piece);
         const bool shaped = read_shape(in, project_, sizes_, piece);
@@ -546,7 +527,7 @@ class ProjectReader {
             if (counts.rows > largest_count) return too_many(in, "shape", "rows");
             const std::int64_t last =
                 piece.shape == nullptr
-                    ? counts.stitches + counts.increase * ((counts.rows - 1) / piece.every)
+                    ? counts.stitches + counts.increase * ((counts.rows - 1) / counts.every)
                     : project::stitches_in_row(counts, piece, counts.rows);
             if (last > largest_count) return too_many(in, "increase", "stitches in its last row");
             if (last < 1) {

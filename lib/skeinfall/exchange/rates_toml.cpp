@@ -368,4 +368,33 @@ void read_maker_gauge(TomlTable& top, project::Project& project) {
     in->finish();
 }
 
+namespace {
+
+/// Of two failed readings of one text, the one that came further; both expectations on a tie.
+base::Problem further(const base::Problem& a, const base::Problem& b) {
+    if (a.place.column != b.place.column) return a.place.column > b.place.column ? a : b;
+    base::Problem both = a;
+    if (a.expected != b.expected) both.expected += " or " + b.expected;
+    // Only one of the two may know a unit that is near.
+    const auto suggests = [](const base::Problem& p) { return p.remedy.starts_with("Did you"); };
+    if (suggests(b) && !suggests(a)) both.remedy = b.remedy;
+    return both;
+}
+
+}  // namespace
+
+void read_rate(TomlTable& in, project::Role& role) {
+    const auto text = in.text("rate");
+    if (!text) return;
+    const auto by_stitch = units::parse_yarn_per_stitch(*text);
+    const auto by_area = units::parse_yarn_per_area(*text);
+    if (by_stitch)
+        role.rate = *by_stitch;
+    else if (by_area)
+        role.area_rate = *by_area;
+    else
+        in.fail_in_text("rate", *in.values("rate", std::nullopt).front(),
+                        further(by_stitch.problem(), by_area.problem()));
+}
+
 }  // namespace skeinfall::exchange

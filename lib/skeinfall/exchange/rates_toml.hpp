@@ -49,4 +49,7 @@ struct OfYarn {
 /// happens without that table.
 void read_maker_gauge(TomlTable& top, project::Project& project);
 
+/// The key "rate" of a yarn: by the stitch or by the area.
+void read_rate(TomlTable& in, project::Role& role);
+
 }  // namespace skeinfall::exchange

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -67,7 +68,8 @@ bool read_shape(TomlTable& in, const project::Project& project, std::optional<st
     if (law == RowLaw::diagonal) piece.stitches = blocks_wide;
     project::give_shape(piece, *shape);
     if (in.has("every") && law != RowLaw::even)
-        piece.every = in.whole("every", 1, largest_count).value_or(piece.every);
+        if (auto every = read_wholes(in, "every", sizes); every.stated())
+            piece.every = std::move(every);
     if (law == RowLaw::even) one_of(in, "last_stitches", "last_width", shape->name);
     const bool tapers =
         law == RowLaw::growing && piece.increase.stated() && piece.increase.values.front() < 0;

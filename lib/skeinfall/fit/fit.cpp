@@ -247,7 +247,7 @@ units::Ratio rows_for_width(const Fitted& out, units::Length width) {
     const double ways = law_of(piece) == RowLaw::there_and_back ? 2.0 : 1.0;
     const double more = units::Ratio(width * across(out.project, piece) / units::stitch).value() -
                         static_cast<double>(counts.stitches);
-    return units::Ratio(1.0 + ways * static_cast<double>(piece.every) * more /
+    return units::Ratio(1.0 + ways * static_cast<double>(counts.every) * more /
                                   static_cast<double>(counts.increase));
 }
 

@@ -41,17 +41,29 @@ std::vector<need::Step> beside_pairs(const project::Project& project, std::size_
     return out;
 }
 
-/// The skeins that no pair of the plan holds.
-std::vector<Ball> not_paired(const std::vector<Ball>& balls, const JoinPlan& plan) {
+/// The skeins that no pair of the plan holds; what the pairs leave of theirs comes after them.
+std::vector<Ball> not_paired(const std::vector<Ball>& balls, const JoinPlan& plan,
+                             units::Ratio need_spread) {
     std::vector<Ball> out;
+    std::vector<Ball> left;
     for (const Ball& ball : balls) {
-        const bool taken =
-            std::any_of(plan.stretches.begin(), plan.stretches.end(), [&](const Stretch& stretch) {
+        const auto taken =
+            std::find_if(plan.stretches.begin(), plan.stretches.end(), [&](const Stretch& stretch) {
                 return stretch.ball.id.starts_with(ball.id + " + ") ||
                        stretch.ball.id.ends_with(" + " + ball.id);
             });
-        if (!taken) out.push_back(ball);
+        if (taken == plan.stretches.end()) {
+            out.push_back(ball);
+            continue;
+        }
+        Ball rest = ball;
+        rest.knots = 0;
+        rest.length.centre -= taken->used + taken->tails + taken->wound_off;
+        rest.length.spread =
+            measure::in_quadrature(ball.length.spread, need_spread.value() * taken->used);
+        if (rest.length.centre > Length{}) left.push_back(std::move(rest));
     }
+    if (plan.finishes) out.insert(out.end(), left.begin(), left.end());
     return out;
 }
 
@@ -474,8 +486,9 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         }
         answer.finishes = answer.finishes && out.plan.finishes;
         answer.rules_kept = answer.rules_kept && out.plan.rules_kept;
-        const std::vector<Ball> others =
-            request.pairs ? not_paired(unpaired, out.plan) : std::vector<Ball>();
+        const std::vector<Ball> others = request.pairs
+                                             ? not_paired(unpaired, out.plan, own.length.relative())
+                                             : std::vector<Ball>();
         answer.roles.push_back(std::move(out));
         if (!request.pairs) continue;
         // Pieces that are not made twice, and the finish, from the skeins that no pair needs.

@@ -69,10 +69,11 @@ std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed&
             if (finish && !rest && done < weighed_from) continue;
             const std::size_t row = carried(done) && done + 1 < all ? done + 1 : done;
             StopWeight line{i, done, done, weight(done, row + 1, rules.tail), Mass{}};
-            if (rest) line.rest = weight(done, all, rules.end_tail.value_or(rules.tail));
+            if (finish) line.rest = weight(done, all, rules.end_tail.value_or(rules.tail));
+            // Of rows asked less often the first speaks for all: none of them needs more.
             if (!out.empty() && out.back().stretch == i && out.back().until < done &&
                 next_row(plan.steps, out.back().until, done) && out.back().next == line.next &&
-                out.back().rest == line.rest)
+                (finish && !rest ? out.back().rest >= line.rest : out.back().rest == line.rest))
                 out.back().until = done;
             else
                 out.push_back(line);

@@ -20,8 +20,10 @@ Ends stripe_ends(const need::MakeNeed& make, Length tail) {
     return out;
 }
 
-OddBalls odd_balls(const std::vector<Length>& stripes, const std::vector<Ball>& balls,
-                   Length tail) {
+namespace {
+
+OddBalls most_stripes(const std::vector<Length>& stripes, const std::vector<Ball>& balls,
+                      Length tail) {
     const auto by_length = [](auto length) {
         return [length](std::size_t a, std::size_t b) { return length(a) < length(b); };
     };
@@ -47,6 +49,22 @@ OddBalls odd_balls(const std::vector<Length>& stripes, const std::vector<Ball>& 
         ++out.covered;
     }
     return out;
+}
+
+}  // namespace
+
+OddBalls odd_balls(const std::vector<Length>& stripes, const std::vector<Ball>& balls,
+                   Length tail) {
+    OddBalls out = most_stripes(stripes, balls, tail);
+    if (out.covered == stripes.size()) return out;
+    // As many, from the first on: that is where work begins.
+    const auto end = stripes.begin() + static_cast<std::ptrdiff_t>(out.covered);
+    OddBalls first = most_stripes({stripes.begin(), end}, balls, tail);
+    if (first.covered < out.covered) return out;
+    first.ball.resize(stripes.size());
+    for (std::size_t stripe = first.covered; stripe < stripes.size(); ++stripe)
+        first.missing += stripes[stripe] + 2.0 * tail;
+    return first;
 }
 
 namespace {

@@ -32,7 +32,7 @@ struct OddBalls {
 };
 
 /// `stripes` holds what each takes; two tails are held back for every ball. As many stripes as
-/// possible, shortest first.
+/// possible; where that is not all, from the first on if it can be.
 [[nodiscard]] OddBalls odd_balls(const std::vector<units::Length>& stripes,
                                  const std::vector<Ball>& balls, units::Length tail);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "skeinfall/fit/fit.hpp"
+#include "skeinfall/project/edging.hpp"
 
 namespace skeinfall::materials {
 namespace {
@@ -84,6 +85,14 @@ void add_adjustment(Section& section, const project::Project& project) {
                 add_to(out.yarns[yarn].for_width, size, wider * printed);
                 add_to(out.yarns[yarn].for_length, size, longer * printed);
             }
+    }
+    for (const project::FinishPart& part : project.finish) {
+        using project::PartKind;
+        const bool along = part.kind == PartKind::border || part.kind == PartKind::neckband ||
+                           part.kind == PartKind::seam || part.kind == PartKind::fringe;
+        const bool of_piece = !part.of.empty() && project::is_border_of(project, part, piece, 0);
+        if (along && !of_piece && !project::way_of_edging(project, part, piece, 0))
+            out.without.push_back(part.name);
     }
     section.adjust = std::move(out);
 }

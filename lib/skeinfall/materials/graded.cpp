@@ -1,3 +1,5 @@
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
@@ -6,6 +8,20 @@
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::materials {
+
+project::Findings sizes_out_of_line(const project::Project& project, const Section& section) {
+    project::Findings out;
+    // The sizes of a grid are in no one order.
+    if (project.grid) return out;
+    for (const YarnLine& yarn : section.yarns)
+        for (const need::OutOfLine& one : need::out_of_line(yarn.total))
+            out.push_back({project::Severity::caution, project.place("yarn." + yarn.role, "total"),
+                           need::words_of(one.growth, base::shown_inert(yarn.role),
+                                          base::shown_inert(section.sizes[one.size - 1]),
+                                          base::shown_inert(section.sizes[one.size])),
+                           std::string(need::look_at_the_rows)});
+    return out;
+}
 
 project::Findings graded(const project::Project& project) {
     project::Findings out;
@@ -24,15 +40,7 @@ project::Findings graded(const project::Project& project) {
                                                  units::Rounding::nearest)),
                  "Ask for both weighings again; confirmed = true counts it all the same."});
         }
-    // The sizes of a grid are in no one order.
-    if (project.grid) return out;
-    for (const YarnLine& yarn : section.yarns)
-        for (const need::OutOfLine& one : need::out_of_line(yarn.total))
-            out.push_back({project::Severity::caution, project.place("yarn." + yarn.role, "total"),
-                           need::words_of(one.growth, base::shown_inert(yarn.role),
-                                          base::shown_inert(section.sizes[one.size - 1]),
-                                          base::shown_inert(section.sizes[one.size])),
-                           std::string(need::look_at_the_rows)});
+    for (project::Finding& one : sizes_out_of_line(project, section)) out.push_back(std::move(one));
     return out;
 }
 

@@ -453,7 +453,17 @@ class Lint {
                          number(diameter / units::millimetre)));
     }
 
+    /// The gauge before washing, in any language.
+    [[nodiscard]] static bool is_unwashed(const Line& line) {
+        return std::any_of(
+            data::materials_words.begin(), data::materials_words.end(), [&](const auto& row) {
+                return row.key == "gauge_unwashed" &&
+                       line.text.starts_with(row.text.substr(0, row.text.find("{gauge}")));
+            });
+    }
+
     void of_gauge(const Line& line) {
+        if (is_unwashed(line)) return;
         const auto of = [&](const Group* said, double stitches, double rows) {
             if (said == nullptr) return;
             const std::array made{stitches, rows};
@@ -526,6 +536,8 @@ class Lint {
     }
 
     void of_piece(const FinishedLine& piece) {
+        // Under the name of one copy stands the size of one.
+        if (piece.joined) return;
         const std::string name = base::shown_inert(piece.piece);
         for (const Line& line : lines_) {
             const std::string head = line.head();

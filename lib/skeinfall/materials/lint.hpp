@@ -18,6 +18,10 @@ namespace skeinfall::materials {
 [[nodiscard]] project::Findings lint(std::string_view text, const std::string& file,
                                      const Section* section = nullptr);
 
+/// Totals of the section that grow out of line from size to size.
+[[nodiscard]] project::Findings sizes_out_of_line(const project::Project& project,
+                                                  const Section& section);
+
 /// What a project's own totals say out of line from size to size, before anything is printed.
 /// Throws what need::need_of() throws.
 [[nodiscard]] project::Findings graded(const project::Project& project);

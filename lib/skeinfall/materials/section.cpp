@@ -30,6 +30,7 @@ YarnLine line_for(const project::Role& role) {
     line.fibre = role.fibre;
     line.one_lot = role.one_lot;
     line.held_with = role.held_with;
+    line.avoid = role.avoid;
     if (role.grist) {
         line.grist = role.grist->value;
         line.put_up = yarn::put_up_in(role.grist->text);
@@ -122,6 +123,35 @@ units::Ratio spread_of_makers(const need::RoleNeed& need) {
                                 need.source == need::Source::measured_by_others;
     return units::Ratio(of_other_hands ? std::max(told, need::between_makers.value())
                                        : std::hypot(told, need::between_makers.value()));
+}
+
+/// All copies of a piece as they are joined, where they are laid edge to edge in rows that are
+/// full.
+std::optional<FinishedLine> joined_line(const project::Project& project,
+                                        const project::Piece& piece) {
+    const auto joining = project::joining_of(project, piece);
+    constexpr std::int64_t corners = 4;
+    const bool centre = piece.shape != nullptr && piece.shape->from_centre;
+    const std::int64_t sides = piece.corners > 0                  ? piece.corners
+                               : piece.shape != nullptr && centre ? piece.shape->corners
+                                                                  : corners;
+    if (!joining || sides != corners || (piece.worked == project::Worked::round && !centre))
+        return std::nullopt;
+    FinishedLine out;
+    out.piece = piece.name;
+    out.joined = true;
+    for (std::size_t size = 0; size < project.size_count(); ++size) {
+        const project::LaidMotifs laid =
+            project::laid_motifs(project, project.finish[*joining], size);
+        if (laid.columns < 1 || laid.count < 2 || laid.count % laid.columns != 0)
+            return std::nullopt;
+        const project::FinishedSize one = project::finished_size(project, piece, size);
+        out.count.push_back(1);
+        out.size.push_back(
+            {static_cast<double>(laid.columns) * one.width,
+             static_cast<double>(laid.count / laid.columns) * (centre ? one.width : one.length)});
+    }
+    return out;
 }
 
 }  // namespace
@@ -235,6 +265,7 @@ Section section_of(const project::Project& designers) {
                                     .value_or(project::finished_size(project, piece, size)));
         }
         section.finished.push_back(std::move(line));
+        if (auto all = joined_line(project, piece)) section.finished.push_back(std::move(*all));
     }
     for (const project::Role& role : project.roles) section.yarns.push_back(line_for(role));
     std::vector<need::MakeNeed> makes;

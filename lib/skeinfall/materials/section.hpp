@@ -41,7 +41,8 @@ struct YarnLine {
     std::string how;              ///< how the model's figure was found, for other programs
     need::TesterSummary testers;  ///< empty without returns
     bool one_lot = true;
-    std::string held_with;  ///< the role it is worked together with
+    std::string held_with;           ///< the role it is worked together with
+    std::vector<std::string> avoid;  ///< fibres that it must not hold
 };
 
 struct FinishedLine {
@@ -50,6 +51,7 @@ struct FinishedLine {
     std::vector<project::FinishedSize> size;
     bool round = false;   ///< width is a circumference
     bool centre = false;  ///< worked from its centre: width is a diameter
+    bool joined = false;  ///< all its copies as they are joined
 };
 
 /// What the recipient must be warned of; the words are a table of the renderers.
@@ -85,6 +87,7 @@ struct Adjustment {
         std::vector<units::Length> for_length;
     };
     std::vector<OfYarn> yarns;
+    std::vector<std::string> without;  ///< finishing parts that the figures do not hold
 };
 
 struct Section {

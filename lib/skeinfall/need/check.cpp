@@ -17,6 +17,7 @@
 #include "skeinfall/need/detail/evidence.hpp"
 #include "skeinfall/need/detail/finish_check.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
+#include "skeinfall/need/detail/stitch_words.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/need/worst.hpp"
@@ -285,16 +286,6 @@ project::Findings stitches_without_yarn(const project::Project& project) {
 
 /// Checks of other parts of a project, each a function of its own.
 using MoreChecks = project::Findings (*)(const project::Project&);
-/// Those of written rows are found where the rows are read.
-project::Findings unknown_gauge_stitch(const project::Project& project) {
-    project::Findings out;
-    for (base::Problem& problem : problems_of_unknown_stitches(project, 0))
-        if (problem.place == project.place("gauge", "stitch"))
-            out.push_back({project::Severity::stop, std::move(problem.place),
-                           std::move(problem.what), std::move(problem.remedy)});
-    return out;
-}
-
 /// A fabric of the other craft takes two or three times the yarn.
 project::Findings gauge_of_the_other_craft(const project::Project& project) {
     using project::Craft;
@@ -318,11 +309,21 @@ project::Findings gauge_of_the_other_craft(const project::Project& project) {
     return out;
 }
 
-constexpr std::array more_checks{
-    &lengths_in_two_units,     &unknown_fibres,         &unknown_gauge_stitch,
-    &not_for_its_use,          &heat_by_name,           &not_for_the_young,
-    &fibres_kept_out,          &zones_beyond_a_piece,   &stitches_without_yarn,
-    &gauge_of_the_other_craft, &stripes_beyond_a_piece, &parts_counted_once};
+constexpr std::array more_checks{&lengths_in_two_units,
+                                 &unknown_fibres,
+                                 &unknown_gauge_stitch,
+                                 &not_for_its_use,
+                                 &heat_by_name,
+                                 &not_for_the_young,
+                                 &fibres_kept_out,
+                                 &zones_beyond_a_piece,
+                                 &stitches_without_yarn,
+                                 &gauge_of_the_other_craft,
+                                 &stripes_beyond_a_piece,
+                                 &parts_counted_once,
+                                 &parts_grown,
+                                 &borders_off_their_piece,
+                                 &stitches_misnamed};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);
@@ -334,9 +335,9 @@ std::string tenths(units::Ratio value) {
 
 class Checking {
   public:
-    /// `unlikely`: what a figure far from what is usual, or from another, counts for.
-    Checking(const project::Project& project, Severity unlikely)
-        : project_(project), written_(as_written(project)), unlikely_(unlikely) {}
+    /// `planning`: what figures are worked out from is said as well.
+    Checking(const project::Project& project, bool planning)
+        : project_(project), written_(as_written(project)), planning_(planning) {}
 
     project::Findings run() {
         for (std::size_t size = 0; size < project_.size_count(); ++size) check_pieces(size);
@@ -374,16 +375,15 @@ class Checking {
         return project_.sizes.empty() ? "" : " in size " + project_.sizes[size];
     }
 
-    /// Before figures are worked out nothing stops here: what they are worked out from is said.
     [[nodiscard]] std::string and_so(const std::string& taken) const {
-        return unlikely_ == Severity::caution ? "; " + taken : std::string();
+        return planning_ ? "; " + taken : std::string();
     }
 
     /// Two lengths for one thing; the first is what the counts come to.
     void check_size(const DeniedSize& denied, std::size_t size) {
         const project::Piece& piece = written_.pieces[denied.piece];
         const bool longer = denied.stated > denied.by_counts;
-        add(denied.apart().value() > 1.0 + contradicts.value() ? unlikely_ : Severity::caution,
+        add(Severity::caution,
             project_.place(fmt::format("piece.{}", denied.piece),
                            denied.length ? "length" : "width"),
             fmt::format(
@@ -512,8 +512,7 @@ class Checking {
                 fmt::format("yarn {}: {}", need.role, one), "Correct what is wrong.");
         const auto [least, most] = discordant(need);
         if (least == nullptr) return;
-        add(most->yarn < far_apart.value() * least->yarn ? Severity::caution : unlikely_,
-            place_of_rate(need.role),
+        add(Severity::caution, place_of_rate(need.role),
             fmt::format("yarn {}{}: {} says {}, and {} says {}{}", need.role, in_size(size),
                         least->name, yarn_text(least->yarn), most->name, yarn_text(most->yarn),
                         and_so("calculated for the larger")),
@@ -534,10 +533,7 @@ class Checking {
         PlausibleYarn usual = plausible_yarn(project_.craft);
         if (!need.plain_rows.all_known) usual.most = usual.most * tallest_unknown;
         if (times >= usual.least.value() && times <= usual.most.value()) return;
-        add(usual.too_little(need.plain_rows.times) || usual.too_much(need.plain_rows.times)
-                ? unlikely_
-                : Severity::caution,
-            place_of_rate(need.role),
+        add(Severity::caution, place_of_rate(need.role),
             fmt::format(
                 "yarn {}{}: a row of plain {} would take {} times its width in yarn; "
                 "{} to {} is plausible{}",
@@ -583,18 +579,18 @@ class Checking {
 
     const project::Project& project_;
     project::Project written_;
-    Severity unlikely_;
+    bool planning_;
     project::Findings findings_;
 };
 
 }  // namespace
 
 project::Findings check(const project::Project& project) {
-    return Checking(project, Severity::stop).run();
+    return Checking(project, false).run();
 }
 
 project::Findings check_for_planning(const project::Project& project) {
-    return Checking(project, Severity::caution).run();
+    return Checking(project, true).run();
 }
 
 }  // namespace skeinfall::need

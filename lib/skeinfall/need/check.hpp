@@ -20,9 +20,9 @@ inline constexpr units::Ratio contradicts = units::Ratio::from_value(0.15);
 /// it is about. Checks of other parts join the list `more_checks` in check.cpp.
 [[nodiscard]] project::Findings check(const project::Project& project);
 
-/// The same before figures are worked out: a stop leaves no figure, for the project is not
-/// understood or cannot be. A rate or a size that is merely far from what it should be is a
-/// caution here, which says what planning makes of it: the worse reading.
+/// The same before figures are worked out: cautions say as well what planning makes of a rate or a
+/// size that is far from what it should be, the worse reading. A stop leaves no figure, for the
+/// project is not understood or cannot be.
 [[nodiscard]] project::Findings check_for_planning(const project::Project& project);
 
 }  // namespace skeinfall::need

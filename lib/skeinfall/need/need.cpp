@@ -13,6 +13,7 @@
 #include "skeinfall/need/detail/contradicting_rows.hpp"
 #include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/detail/evidence.hpp"
+#include "skeinfall/need/detail/finish_check.hpp"
 #include "skeinfall/need/detail/held_with.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/detail/wound_off.hpp"
@@ -227,6 +228,10 @@ class Drafting {
         draft.step.role = part.role;
         draft.step.name = part.name;
         draft.beyond_total = part.beyond_total;
+        const project::Role* const of = project_.role(part.role);
+        const bool in_total = of != nullptr && of->states_total() && !part.beyond_total;
+        const double more =
+            in_total ? 0.0 : double{border_at_worst(project_, part, size_) / units::stitch};
         for (const project::FinishStep& step : project::finish_steps(project_, part, size_)) {
             // A bind-off goes with the last round.
             const bool next_copy = step.copy > draft.step.copy;
@@ -237,9 +242,10 @@ class Drafting {
                 runs_[part.role] += next_copy ? 1 : 0;
             }
             draft.step.copy = step.copy;
-            draft.step.row = part.rounds > 1 ? step.round : 0;
+            draft.step.row = part.rounds.at(size_) > 1 ? step.round : 0;
             draft.step.yarn += step.yarn;
-            draft.stitches += step.stitches / units::stitch;
+            draft.stitches += step.stitches / units::stitch +
+                              more * (step.bind_off ? part.bind_off_rows->value() : 1.0);
         }
         drafts_.push_back(draft);
         // A border goes on with the working yarn; a seam or a fringe starts with its own end.

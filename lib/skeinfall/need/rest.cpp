@@ -79,9 +79,50 @@ void narrow(RoleNeed& need, const project::Project& project, const Worked& worke
     for (const auto& [purpose, yarn] : parts) need.parts.push_back({purpose, yarn});
 }
 
+/// A yarn held with another has rows of its own from now on: the two need not be at one place.
+void part_from_partner(MakeNeed& make, const project::Project& project,
+                       const std::vector<Worked>& done) {
+    const std::vector<Step> before = make.steps;
+    for (const Worked& worked : done) {
+        const project::Role* const role = project.role(worked.role);
+        const auto need =
+            std::find_if(make.roles.begin(), make.roles.end(),
+                         [&](const RoleNeed& one) { return one.role == worked.role; });
+        if (role == nullptr || role->held_with.empty() || need == make.roles.end()) continue;
+        const std::vector<Step> own = steps_beside(*need, role->held_with, before);
+        std::erase_if(make.steps, [&](const Step& step) { return step.role == worked.role; });
+        make.steps.insert(make.steps.end(), own.begin(), own.end());
+    }
+}
+
 }  // namespace
 
+std::vector<Step> steps_beside(const RoleNeed& role, const std::string& other,
+                               const std::vector<Step>& steps) {
+    const auto rows_of = [&](const std::string& id) {
+        return std::any_of(steps.begin(), steps.end(), [&](const Step& step) {
+            return step.role == id && is_row(step) && step.yarn > Length{};
+        });
+    };
+    const std::string& whose = rows_of(role.role) ? role.role : other;
+    std::vector<Step> out;
+    Length sum{};
+    for (const Step& step : steps)
+        if (step.role == whose && step.yarn > Length{} &&
+            (step.purpose == Purpose::body || step.purpose == Purpose::foundation ||
+             step.purpose == Purpose::bind_off)) {
+            out.push_back(step);
+            sum += step.yarn;
+        }
+    for (Step& step : out) {
+        step.role = role.role;
+        step.yarn = step.yarn * (role.length.centre / sum);
+    }
+    return out;
+}
+
 MakeNeed rest_of(MakeNeed make, const project::Project& project, const std::vector<Worked>& done) {
+    part_from_partner(make, project, done);
     for (const Worked& worked : done) {
         const auto need =
             std::find_if(make.roles.begin(), make.roles.end(),

@@ -27,6 +27,11 @@ struct Worked {
     std::string skein{};         ///< on the scale last; empty when nobody named it
 };
 
+/// The steps of a role that is held together with another through all its rows: that one's steps,
+/// taking this role's yarn. Its own, where it has them already.
+[[nodiscard]] std::vector<Step> steps_beside(const RoleNeed& role, const std::string& other,
+                                             const std::vector<Step>& steps);
+
 /// The make without those rows and all of their roles that comes before them. What is left of such
 /// a role goes by its readings alone, weighed in its own yarn; other roles stay as they are. Where
 /// a shorter piece has no such row, its rows are done and its finish is not. A role of which

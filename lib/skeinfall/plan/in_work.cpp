@@ -31,7 +31,7 @@ const need::RoleNeed* find_need(const need::MakeNeed& make, const std::string& r
 joins::JoinPlan plan_of(const project::Project& project, const need::MakeNeed& make,
                         const need::RoleNeed& need, measure::Chance confidence) {
     const project::Role& role = *project.role(need.role);
-    return chain::plan_joins(need, make.steps, {},
+    return chain::plan_joins(need, chain::course_steps(project, make, need), {},
                              chain::rules_of(project, role, make.size, confidence), &project);
 }
 
@@ -129,14 +129,22 @@ Told told_of(const project::Project& project, const std::vector<stash::Skein>& s
     return out;
 }
 
+/// What rows took and nothing tells of.
+struct NotTold {
+    std::vector<std::string> skeins;  ///< from which they must have been worked
+    Mass in_hand{};                   ///< that the skein in hand is counted as lighter
+};
+
 /// Skeins of the stash that rows must have been worked from, since nothing else tells what they
-/// took: from then on nobody knows what is left of them. Each lost so much at its join.
-std::vector<std::string> take_what_is_not_told(const project::Project& project,
-                                               std::vector<stash::Skein>& stash, Mass not_told,
-                                               Mass lost, const Told& told, const std::string& role,
-                                               const cover::Rules& rules) {
+/// took: from then on nobody knows what is left of them. Each lost so much at its join. Where the
+/// skein in hand could have given it alone, or it is nearer to none of another skein than to all of
+/// it, the skein in hand counts as if it had: a heavier reading is never worse than a lighter one.
+NotTold take_what_is_not_told(const project::Project& project, std::vector<stash::Skein>& stash,
+                              Mass not_told, Mass lost, const Told& told, Mass shown,
+                              const std::string& role, const cover::Rules& rules) {
     constexpr double hardly = 0.15;  // of a skein: labels lie, and hands differ from the plan
-    std::vector<std::string> out;
+    NotTold out;
+    const bool hand_alone = not_told <= shown;
     std::vector<std::pair<Length, std::string>> longest;
     for (const cover::Candidate& one : cover::candidates_for(
              *project.role(role), 2.0 * rules.tail, stash, project.title, project.made_for)) {
@@ -151,9 +159,13 @@ std::vector<std::string> take_what_is_not_told(const project::Project& project,
         stash::Skein& skein = *find(stash, id);
         const auto grist = yarn::label_grist(skein.yarn.label);
         const Mass held = grist ? -length / grist->centre : told.whole;
+        if (hand_alone || (not_told < shown && 2.0 * not_told < held)) {
+            out.in_hand = not_told - hardly * told.whole;
+            break;
+        }
         not_told -= std::max(held - lost, 0.1 * held);
         stash::forget_amount(skein);
-        out.push_back(id);
+        out.skeins.push_back(id);
     }
     return out;
 }
@@ -179,10 +191,9 @@ std::optional<OfRole> of_role(const project::Project& project, const need::RoleN
 }
 
 /// Makes the stash what the rest of a role may count on.
-std::vector<std::string> take_in(const project::Project& project, std::vector<stash::Skein>& stash,
-                                 const joins::JoinPlan& plan,
-                                 const std::vector<stash::WorkReading>& readings, const OfRole& of,
-                                 const Record& record, const cover::Rules& rules) {
+NotTold take_in(const project::Project& project, std::vector<stash::Skein>& stash,
+                const joins::JoinPlan& plan, const std::vector<stash::WorkReading>& readings,
+                const OfRole& of, const Record& record, const cover::Rules& rules) {
     const Told told = told_of(project, stash, readings, record, plan.role);
     Length done{};
     const std::size_t steps = *place_of(project, plan, readings.back()).steps_done;
@@ -192,7 +203,15 @@ std::vector<std::string> take_in(const project::Project& project, std::vector<st
     Mass lost = of.worked.row_yarn * of.progress.use.rate / 2.0;
     if (const auto grist = need::grist_of(*project.role(plan.role)))
         lost += 2.0 * rules.tail / grist->value;
-    return take_what_is_not_told(project, stash, worked - told.used, lost, told, plan.role, rules);
+    stash::Skein* const hand = find(stash, readings.back().skein);
+    Mass shown{};
+    if (hand != nullptr) shown = measure::net_mass(scale_of(readings.back())).centre;
+    const NotTold out = take_what_is_not_told(project, stash, worked - told.used, lost, told, shown,
+                                              plan.role, rules);
+    if (hand == nullptr || !(out.in_hand > Mass{})) return out;
+    weigh(*hand, readings.back());
+    hand->weighing->shown.value -= out.in_hand;
+    return out;
 }
 
 /// Finds the skein on the scale among those of the plan for the whole: one with which the work so
@@ -211,7 +230,7 @@ std::string in_hand_by_plan(const project::Project& project, const need::MakeNee
                      [&](const cover::RoleCover& one) { return one.role.id == need.role; });
     if (role == cover.roles.end()) return {};
     const joins::JoinPlan plan = chain::plan_joins(
-        need, make.steps, role->balls,
+        need, chain::course_steps(project, make, need), role->balls,
         chain::rules_of(project, role->role, make.size, rules.confidence), &project);
     Length done{};
     const std::size_t steps = *place_of(project, plan, last).steps_done;
@@ -271,7 +290,8 @@ InWork in_work(const project::Project& project, std::size_t size,
         if (found) of->worked.skein = std::move(by_plan);
         out.done.push_back(of->worked);
         if (found) continue;
-        for (std::string& id : take_in(project, out.stash, plan, work.readings, *of, record, rules))
+        for (std::string& id :
+             take_in(project, out.stash, plan, work.readings, *of, record, rules).skeins)
             out.taken.push_back(std::move(id));
     }
     return out;
@@ -290,7 +310,7 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
     progress_rules.tail = project.tail;
     progress_rules.confidence = rules.confidence;
     progress_rules.link = chain::mean_row(
-        need, make.steps,
+        need, chain::course_steps(project, make, need),
         chain::rules_of(project, *project.role(need.role), size, rules.confidence), &project);
     progress_rules.more = asked.more;
     progress_rules.more_skeins = asked.more_skeins;
@@ -326,8 +346,12 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
         if (stash::Skein* skein = find(there, id)) stash::forget_amount(*skein);
     need::Worked worked = of->worked;
     worked.skein = out.in_hand;
-    if (out.hand == Hand::named)
-        out.taken = take_in(project, there, out.plan, readings, *of, record, rules);
+    if (out.hand == Hand::named) {
+        NotTold not_told = take_in(project, there, out.plan, readings, *of, record, rules);
+        out.taken = std::move(not_told.skeins);
+        out.not_told = not_told.in_hand;
+        progress_rules.more.centre -= out.not_told;
+    }
     cover::Rules rest_rules = rules;
     std::erase_if(rest_rules.done,
                   [&](const need::Worked& one) { return one.role == worked.role; });

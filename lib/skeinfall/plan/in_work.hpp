@@ -55,6 +55,8 @@ struct RoleProgress {
     std::string in_hand;             ///< its id, where it is known
     std::vector<std::string> later;  ///< ids of the skeins that the rest counts on after it
     std::vector<std::string> taken;  ///< see InWork
+    /// The rows should have taken so much more than the scale shows gone: it is not counted on.
+    units::Mass not_told{};
     /// What is not counted on although it may belong to the role: the skein on the scale is not
     /// known, and may be one of these.
     std::vector<std::string> not_counted;

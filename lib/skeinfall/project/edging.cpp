@@ -93,6 +93,75 @@ std::optional<units::Length> way_of_edging(const Project& project, const FinishP
     return laid_motifs(project, project.finish[*joining], size).way_round;
 }
 
+std::optional<units::Ratio> way_over_first_round(const Project& project, const FinishPart& part,
+                                                 std::size_t size) {
+    const auto way = way_of_edging(project, part, 0, size);
+    if (!way || !(project.gauge.stitches.value() > 0.0)) return std::nullopt;
+    return units::Ratio(*way * project.gauge.stitches / units::stitch /
+                        static_cast<double>(part.first_round.at(size)));
+}
+
+namespace {
+
+/// Of each size over the smallest.
+std::vector<double> growth_of(const Project& project, const FinishPart& part) {
+    std::vector<double> out(project.size_count(), 1.0);
+    const auto look = [&](const auto& extent) {
+        std::vector<Length> each;
+        for (std::size_t size = 0; size < out.size(); ++size) {
+            const std::optional<Length> one = extent(size);
+            if (!one || !(*one > Length{})) return;
+            each.push_back(*one);
+        }
+        const Length least = *std::min_element(each.begin(), each.end());
+        for (std::size_t size = 0; size < out.size(); ++size)
+            out[size] = std::max<double>(out[size], each[size] / least);
+    };
+    if (project.pieces.size() == 1 && joining_of(project, project.pieces[0])) {
+        look([&](std::size_t size) { return way_of_edging(project, part, 0, size); });
+        return out;
+    }
+    for (const Piece& piece : project.pieces)
+        look([&](std::size_t size) -> std::optional<Length> {
+            return part.kind == PartKind::fringe ? finished_size(project, piece, size).width
+                                                 : way_round(project, piece, size);
+        });
+    return out;
+}
+
+bool grows(PartKind kind) {
+    return kind == PartKind::border || kind == PartKind::neckband || kind == PartKind::seam ||
+           kind == PartKind::fringe;
+}
+
+}  // namespace
+
+void grow_with_sizes(Project& project) {
+    for (FinishPart& part : project.finish) {
+        const bool once = part.first_round.values.size() == 1 || part.length.values.size() == 1 ||
+                          part.yarn.values.size() == 1;
+        if (project.size_count() < 2 || !grows(part.kind) || !once) continue;
+        const std::vector<double> by = growth_of(project, part);
+        constexpr double noticed = 1.001;
+        if (*std::max_element(by.begin(), by.end()) < noticed) continue;
+        part.grown = true;
+        const auto lengthen = [&](PerSize<Length>& all) {
+            if (all.values.size() != 1) return;
+            const Length one = all.values.front();
+            all.values.clear();
+            for (const double times : by) all.values.push_back(times * one);
+        };
+        lengthen(part.length);
+        lengthen(part.yarn);
+        if (part.first_round.values.size() != 1) continue;
+        const auto first = static_cast<double>(part.first_round.values.front());
+        part.first_round.values.clear();
+        constexpr double noise = 1e-6;
+        for (const double times : by)
+            part.first_round.values.push_back(std::llround(std::ceil(times * first - noise)));
+    }
+}
+
 bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
                   std::size_t size) {
     const Piece& one = project.pieces.at(piece);
@@ -105,7 +174,7 @@ std::optional<FinishedSize> with_borders(const Project& project, std::size_t pie
     const Piece& one = project.pieces.at(piece);
     std::int64_t rounds = 0;
     for (const FinishPart& part : project.finish)
-        if (is_border_of(project, part, piece, size)) rounds += part.rounds;
+        if (is_border_of(project, part, piece, size)) rounds += part.rounds.at(size);
     if (rounds == 0) return std::nullopt;
     const Length high = static_cast<double>(rounds) * units::row / project.gauge.rows;
     const FinishedSize whole = finished_size(project, one, size);

@@ -37,6 +37,18 @@ struct LaidMotifs {
                                                          const FinishPart& part, std::size_t piece,
                                                          std::size_t size);
 
+/// So many stitches go along that way at the project's gauge, over the stated first round. Nothing
+/// where way_of_edging() has nothing.
+[[nodiscard]] std::optional<units::Ratio> way_over_first_round(const Project& project,
+                                                               const FinishPart& part,
+                                                               std::size_t size);
+
+/// An edging, a seam or a fringe whose figure is given once, in a project of several sizes: nobody
+/// said which size it is for. It is taken as that of the smallest, and grows with the way round the
+/// piece (a fringe with the width), so that no larger size is told too little. A list that says
+/// the same for all stays as it is.
+void grow_with_sizes(Project& project);
+
 /// The same as goes_round(), or a border that names the piece, made once, as what it goes round.
 [[nodiscard]] bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
                                 std::size_t size);

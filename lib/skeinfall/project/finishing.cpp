@@ -113,6 +113,7 @@ std::optional<double> stitches_round(const Project& project, const FinishPart& p
 std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part,
                                   std::size_t size) {
     std::vector<FinishStep> out;
+    const std::int64_t rounds = part.rounds.at(size);
     double first = 0.0;
     if (part.first_round.stated()) {
         first = static_cast<double>(part.first_round.at(size));
@@ -123,10 +124,10 @@ std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part
         else
             first = static_cast<double>(motifs.sides.outer * motifs.side_stitches);
     } else {
-        first = static_cast<double>(part.stitches.at(size)) / static_cast<double>(part.rounds);
+        first = static_cast<double>(part.stitches.at(size)) / static_cast<double>(rounds);
     }
     const std::int64_t increase = part.increase.stated() ? part.increase.at(size) : 0;
-    for (std::int64_t round = 1; round <= part.rounds; ++round)
+    for (std::int64_t round = 1; round <= rounds; ++round)
         out.push_back(
             {round,
              1,
@@ -134,17 +135,17 @@ std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part
              stitch_count(std::max(0.0, first + static_cast<double>(increase * (round - 1)))),
              {}});
     if (part.bind_off_rows && part.bind_off_rows->value() > 0.0)
-        out.push_back({part.rounds, 1, true, out.back().stitches * *part.bind_off_rows, {}});
+        out.push_back({rounds, 1, true, out.back().stitches * *part.bind_off_rows, {}});
     return out;
 }
 
 /// Those of one copy.
 std::vector<FinishStep> steps_of_one(const Project& project, const FinishPart& part,
                                      std::size_t size) {
-    if (part.yarn.stated()) return evenly(part.yarn.at(size), part.rounds);
+    if (part.yarn.stated()) return evenly(part.yarn.at(size), part.rounds.at(size));
     const units::Ratio factor =
         part.factor.value_or(find_finish_way("seam", "mattress", project.craft)->times_length);
-    if (part.length.stated()) return evenly(part.length.at(size) * factor, part.rounds);
+    if (part.length.stated()) return evenly(part.length.at(size) * factor, part.rounds.at(size));
     if (part.kind == PartKind::joining) {
         const Motifs motifs = motifs_of(project, part, size);
         return {{0, 1, false, {}, static_cast<double>(motifs.sides.joined) * motifs.side * factor}};
@@ -218,7 +219,8 @@ std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& p
                                      std::size_t size) {
     const std::vector<FinishStep> one = steps_of_one(project, part, size);
     std::vector<FinishStep> out;
-    for (std::int64_t copy = 1; copy <= part.copies.value_or(1); ++copy)
+    const std::int64_t copies = part.copies.stated() ? part.copies.at(size) : 1;
+    for (std::int64_t copy = 1; copy <= copies; ++copy)
         for (FinishStep step : one) {
             step.copy = copy;
             out.push_back(step);

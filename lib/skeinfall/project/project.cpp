@@ -43,6 +43,7 @@ base::Place Project::place(const std::string& table, const std::string& key) con
 
 PieceCounts counts(const Project& project, const Piece& piece, std::size_t size) {
     PieceCounts out;
+    out.every = piece.every.at(size);
     if (piece.pattern.stated()) {
         const WorkedRows& rows = piece.pattern.at(size);
         out.rows = rows.rows();

@@ -6,6 +6,7 @@
 /// Where a project has sizes, figures that differ by size are lists with one entry a size;
 /// figures that do not differ have one entry.
 
+#include <concepts>
 #include <cstddef>
 #include <cstdint>
 #include <map>
@@ -39,6 +40,11 @@ struct PerSize {
 
     PerSize() = default;
     explicit PerSize(T value) : values{std::move(value)} {}
+    template <std::convertible_to<T> V>
+    PerSize& operator=(V value) {
+        values.assign(1, static_cast<T>(std::move(value)));
+        return *this;
+    }
 
     [[nodiscard]] bool stated() const { return !values.empty(); }
     [[nodiscard]] const T& at(std::size_t size) const {
@@ -187,7 +193,7 @@ struct Piece {
     PerSize<std::int64_t> stitches;  ///< in row 1
     std::optional<Gauge> gauge;      ///< when it is not the project's
     PerSize<std::int64_t> increase;  ///< stitches, empty or 0 for a straight piece
-    std::int64_t every = 1;          ///< rows between increases
+    PerSize<std::int64_t> every{1};  ///< rows between increases
     /// Of row 1; where the shape begins with a few stitches, of the finished shape.
     PerSize<units::Length> width;
     PerSize<units::Length> length;
@@ -236,10 +242,12 @@ struct FinishPart {
     PerSize<std::int64_t> increase;      ///< ... and how many stitches each further round has more
     std::string of;                      ///< or: the piece whose copies are joined or edged ...
     PerSize<std::int64_t> columns;       ///< ... so many to a row; else as nearly square as can be
-    std::int64_t rounds = 1;             ///< of a border or neckband; a join may fall between two
-    std::optional<std::int64_t> copies;  ///< made so many times; once where nobody says
+    PerSize<std::int64_t> rounds{1};     ///< of a border or neckband; a join may fall between two
+    PerSize<std::int64_t> copies;        ///< made so many times; once where nobody says
     std::optional<units::Ratio> bind_off_rows;  ///< of a border or neckband, in its last rounds
+    PerSize<std::int64_t> strands;              ///< of a fringe that is counted by them
     bool beyond_total = false;                  ///< a stated total does not hold it
+    bool grown = false;  ///< given once for sizes of different extent, see grow_with_sizes()
 };
 
 /// One end to weave in, where nobody says how long.
@@ -323,6 +331,7 @@ struct PieceCounts {
     /// Of a polygon that lies flat: stitches more a round and corner, which are seldom whole, so
     /// that some rounds have one more at each corner than others. 0: `increase` tells.
     units::Ratio flat{};
+    std::int64_t every = 1;  ///< rows between increases
 };
 [[nodiscard]] PieceCounts counts(const Project& project, const Piece& piece, std::size_t size);
 

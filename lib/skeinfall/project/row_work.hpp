@@ -14,13 +14,25 @@
 
 namespace skeinfall::project {
 
+/// Stitches in a row that lie side by side in one yarn.
+struct ColourBlock {
+    std::int64_t first = 0;  ///< stitches of the row before them, as it is worked
+    std::int64_t count = 0;
+
+    bool operator==(const ColourBlock&) const = default;
+};
+
+/// A row of more blocks than this does not say where they lie.
+inline constexpr std::size_t most_colour_blocks = 1000;
+
 /// What one yarn works of a row that several yarns work together.
 struct ColourWork {
-    std::string role;               ///< empty: the row's own yarn
-    std::vector<KindCount> kinds;   ///< its part of RowWork::kinds
-    units::StitchCount stitches{};  ///< of it, those that the next row finds
-    units::StitchCount carried{};   ///< stitches of other yarns it passes behind or within
-    std::int64_t begun = 0;         ///< times it is begun anew here, where it is not carried
+    std::string role;                 ///< empty: the row's own yarn
+    std::vector<KindCount> kinds;     ///< its part of RowWork::kinds
+    units::StitchCount stitches{};    ///< of it, those that the next row finds
+    units::StitchCount carried{};     ///< stitches of other yarns it passes behind or within
+    std::int64_t begun = 0;           ///< times it is begun anew here, where it is not carried
+    std::vector<ColourBlock> blocks;  ///< where they lie; empty where they are too many
 
     bool operator==(const ColourWork&) const = default;
 };

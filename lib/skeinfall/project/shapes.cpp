@@ -88,7 +88,8 @@ std::int64_t units_in_row(const PieceCounts& counts, const Piece& piece, std::in
                        nearest_whole(counts.flat.value() * static_cast<double>(row));
             break;
     }
-    return std::max<std::int64_t>(0, counts.stitches + counts.increase * ((row - 1) / piece.every));
+    return std::max<std::int64_t>(0,
+                                  counts.stitches + counts.increase * ((row - 1) / counts.every));
 }
 
 const std::vector<KindCount>& group_of(const Piece& piece) {
@@ -195,7 +196,7 @@ void count_finished(const Gauge& gauge, const Piece& piece, std::size_t size, Pi
     }
     // As many rows as its own increases take.
     const std::int64_t more = std::max<std::int64_t>(1, counts.increase);
-    const std::int64_t up = piece.every * ((last - counts.stitches + more - 1) / more);
+    const std::int64_t up = counts.every * ((last - counts.stitches + more - 1) / more);
     counts.rows = piece.shape->law == RowLaw::there_and_back ? 2 * up + 1 : up + 1;
 }
 
@@ -279,7 +280,7 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
                 ? piece.last_stitches.at(size)
                 : nearest_whole(piece.last_width.at(size) * gauge.stitches / units::stitch);
     if (shape.law == RowLaw::growing && counts.increase < 0 && !rows_stated)
-        counts.rows = piece.every * ((counts.stitches - 1) / -counts.increase) + 1;
+        counts.rows = counts.every * ((counts.stitches - 1) / -counts.increase) + 1;
     // So long and so wide it still ends in its tip: the shaping is spread evenly.
     if (shape.law == RowLaw::growing && rows_stated && shape.increase.value_or(0) < 0 &&
         piece.last_stitches.stated())

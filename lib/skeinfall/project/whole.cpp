@@ -27,7 +27,7 @@ class Looking {
         for (std::size_t at = 0; at < project_.earlier_makes.size(); ++at)
             known(project_.earlier_makes[at].role, fmt::format("earlier_make.{}", at));
         for (std::size_t at = 0; at < project_.finish.size(); ++at)
-            known(project_.finish[at].role, fmt::format("finish.{}", at));
+            part(project_.finish[at], fmt::format("finish.{}", at));
         return std::move(out_);
     }
 
@@ -132,6 +132,16 @@ class Looking {
         return true;
     }
 
+    void part(const FinishPart& part, const std::string& table) {
+        known(part.role, table);
+        if (at_least(part.rounds, 1, table, "rounds") && !part.rounds.stated())
+            add(table, "rounds", part.name + " has no rounds", "1 or more");
+        at_least(part.copies, 1, table, "count");
+        fits(part.first_round, table, "first_round");
+        fits(part.yarn, table, "takes");
+        fits(part.length, table, "along");
+    }
+
     void piece(const Piece& piece, const std::string& table) {
         const std::string name = piece.name.empty() ? "a piece" : piece.name;
         const std::size_t before = out_.size();
@@ -145,7 +155,10 @@ class Looking {
                     fmt::format("at most {}", largest_count));
         }
         at_least(piece.count, 1, table, "count");
-        if (piece.every < 1) add(table, "every", name + ": every 0 rows", "1 or more");
+        if (fits(piece.every, table, "every") &&
+            (!piece.every.stated() ||
+             *std::min_element(piece.every.values.begin(), piece.every.values.end()) < 1))
+            add(table, "every", name + ": every 0 rows", "1 or more");
         const Gauge& gauge = gauge_of(project_, piece);
         if (!(gauge.stitches.value() > 0.0) || !(gauge.rows.value() > 0.0))
             add(piece.gauge ? table : "gauge", "", name + ": the gauge counts nothing",

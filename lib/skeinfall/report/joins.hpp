@@ -49,13 +49,15 @@ struct ProgressOf {
     std::string in_hand;             ///< taken for the one on the scale; empty: named, or not known
     std::vector<std::string> not_counted;  ///< of which one may be on the scale
     std::vector<std::string> taken;  ///< not counted until weighed: rows took more than is told
+    /// The rows should have taken so much more than the scale shows gone; not counted on.
+    units::Mass not_told{};
 };
 [[nodiscard]] std::string progress_text(const ProgressOf& of, const joins::Progress& progress);
 
 /// {title, role, lasts, chance, in_hand_g, have_g, need_g, to_be_sure_g, certain, likely,
-/// can_finish, held_back_g, later, not_counted, next_join: {certain, likely, latest}, drift,
-/// drift_low, drift_high, by_scale_least_g, by_scale_most_g, increments}; a place as in
-/// joins_json(). `certain` and `likely` hold back what comes after the piece.
+/// can_finish, held_back_g, later, not_counted, to_be_weighed, not_told_g, next_join: {certain,
+/// likely, latest}, drift, drift_low, drift_high, by_scale_least_g, by_scale_most_g, increments}; a
+/// place as in joins_json(). `certain` and `likely` hold back what comes after the piece.
 [[nodiscard]] std::string progress_json(const ProgressOf& of, const joins::Progress& progress);
 
 /// Which joins hide and which show, where a piece says what could hide them; with the cost where

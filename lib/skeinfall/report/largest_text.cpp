@@ -86,18 +86,23 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
         case Extent::both:
             return side(size.width) + " x " + side(size.length);
         case Extent::count: {
-            if (value == 1) return units::inches_and_centimetres(size.width) + " wide";
+            const bool tube = piece.worked == project::Worked::round && !centred(piece);
+            const std::string others =
+                project.pieces.size() > 1 ? ", the other pieces as planned" : "";
+            if (tube) return (value == 1 ? "" : "each ") + side(size.width) + " around" + others;
+            if (value == 1) return units::inches_and_centimetres(size.width) + " wide" + others;
             const Laid laid = laid_out(project, piece, value);
             // Nothing joins them, and the rest of a square is no offer.
             if (!project::joining_of(project, piece) && value != laid.across * laid.high)
-                return side(size.width) + " wide each";
-            return fmt::format(
-                "{} x {} laid together, {} x {}{}", laid.across, laid.high,
-                side(static_cast<double>(laid.across) * size.width),
-                side(static_cast<double>(laid.high) * (centred(piece) ? size.width : size.length)),
-                value == laid.across * laid.high
-                    ? ""
-                    : fmt::format(", {} over", value - laid.across * laid.high));
+                return side(size.width) + " wide each" + others;
+            return fmt::format("{} x {} laid together, {} x {}{}", laid.across, laid.high,
+                               side(static_cast<double>(laid.across) * size.width),
+                               side(static_cast<double>(laid.high) *
+                                    (centred(piece) ? size.width : size.length)),
+                               value == laid.across * laid.high
+                                   ? ""
+                                   : fmt::format(", {} over", value - laid.across * laid.high)) +
+                   others;
         }
         case Extent::rows:
             break;

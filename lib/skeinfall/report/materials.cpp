@@ -104,6 +104,7 @@ class Blocks {
             const std::string count = figures_.sizes(counts);
             std::string piece = shown_apart(line.piece);
             if (count != "1") piece = words_.fill("times", {{"count", count}, {"piece", piece}});
+            if (line.joined) piece = words_.fill("all_joined", {{"piece", piece}});
             lines.push_back(words_.fill(line.centre  ? "finished_across"
                                         : line.round ? "finished_around"
                                                      : "finished_wide",
@@ -241,6 +242,10 @@ class Blocks {
         if (!longer.empty())
             lines.push_back(
                 line(more.round ? "longer_rounds" : "longer_rows", more.longer, more.rows, longer));
+        if (!lines.empty() && !more.without.empty())
+            lines.push_back(words_.fill(
+                "adjust_without",
+                {{"parts", base::join(shown(more.without), units::number_style().list_mark())}}));
         return lines;
     }
 
@@ -273,12 +278,17 @@ class Blocks {
             }
             if (!yarn.grist) continue;
             const std::string grist = figures_.grist(*yarn.grist);
-            lines.push_back(
+            const std::string instead =
                 yarn.weight
                     ? words_.fill("instead_class", {{"role", role},
                                                     {"class", std::to_string(yarn.weight->number)},
                                                     {"grist", grist}})
-                    : words_.fill("instead_any", {{"role", role}, {"grist", grist}}));
+                    : words_.fill("instead_any", {{"role", role}, {"grist", grist}});
+            lines.push_back(yarn.avoid.empty()
+                                ? instead
+                                : words_.fill("instead_without",
+                                              {{"instead", instead},
+                                               {"fibres", base::join(shown(yarn.avoid), ", ")}}));
         }
         return lines;
     }
@@ -323,6 +333,23 @@ class Blocks {
         if (!section_.gauge.stitch.empty()) {
             const std::string stitch = stitch_in(section_.gauge.stitch, section_.terms, terms());
             out[0] += ", " + words_.fill("gauge_in", {{"stitch", shown_apart(stitch)}});
+        }
+        std::vector<std::string> together;
+        for (const YarnLine& yarn : section_.yarns)
+            if (!yarn.held_with.empty()) {
+                if (std::find(together.begin(), together.end(), yarn.held_with) == together.end())
+                    together.push_back(yarn.held_with);
+                together.push_back(yarn.role);
+            }
+        if (!together.empty())
+            out[0] +=
+                ", " + words_.fill("gauge_held", {{"roles", base::join(shown(together), ", ")}});
+        if (section_.gauge.unwashed_stitches || section_.gauge.unwashed_rows) {
+            project::Gauge worked = section_.gauge;
+            worked.stitches = worked.unwashed_stitches.value_or(worked.stitches);
+            worked.rows = worked.unwashed_rows.value_or(worked.rows);
+            out.push_back(
+                words_.fill("gauge_unwashed", {{"gauge", figures_.gauge(worked, rounds)}}));
         }
         if (section_.own_gauge)
             out.push_back(

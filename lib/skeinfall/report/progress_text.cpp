@@ -90,6 +90,11 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
     if (!of.taken.empty())
         out += fmt::format("The rows took more yarn than your stash records: weigh {}.\n",
                            ids(of.taken));
+    if (of.not_told.value() > 0.0)
+        out += fmt::format(
+            "These rows should have taken {} more than the scale shows gone, so as much is not "
+            "counted on. Weigh your other skeins.\n",
+            grams_text(of.not_told, Rounding::up));
     if (!of.not_counted.empty())
         out += fmt::format(
             "{} may belong to it too: say which skein is on the scale, and the "

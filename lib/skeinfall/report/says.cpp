@@ -183,7 +183,8 @@ struct NoteWords {
             yards_and_metres(note.takes - note.longest, Rounding::up));
     }
     std::string operator()(const joins::PlannedBesidePairs& /*note*/) const {
-        return "pieces made once, and the finish, are planned from skeins that no pair needs";
+        return "pieces made once, and the finish, are planned from skeins and remainders that "
+               "no pair needs";
     }
 };
 

@@ -141,6 +141,19 @@ std::string step_text(const project::Project& project, const need::Step& step) {
 std::string place_text(const project::Project& project, const joins::JoinPlan& plan,
                        const joins::Position& position) {
     constexpr double hardly = 0.005;
+    // A fringe is cut, and has no row to join in.
+    if (position.share.value() > hardly && position.step < plan.steps.size() &&
+        plan.steps[position.step].purpose == need::Purpose::fringe) {
+        const need::Step& step = plan.steps[position.step];
+        for (const project::FinishPart& part : project.finish)
+            if (part.kind == project::PartKind::fringe && part.name == step.name &&
+                part.strands.values.size() == 1)
+                return fmt::format(
+                    "after strand {} of {} of {}",
+                    static_cast<std::int64_t>(std::floor(
+                        position.share.value() * static_cast<double>(part.strands.values.front()))),
+                    part.strands.values.front(), base::shown_inert(part.name));
+    }
     if (position.share.value() > hardly && position.step < plan.steps.size())
         return "in " + step_text(project, plan.steps[position.step]) + ", " +
                units::percent_text(position.share, units::Step::one, units::Rounding::nearest) +

@@ -60,6 +60,26 @@ Lie lie_of(const Edge& edge, std::uint16_t yarn, std::uint16_t own_yarn) {
     return out;
 }
 
+/// Where they lie one by one.
+std::vector<project::ColourBlock> blocks_of(const Edge& edge, std::uint16_t yarn,
+                                            std::uint16_t own_yarn) {
+    std::vector<project::ColourBlock> out;
+    std::int64_t before = 0;
+    for (const Stretch& stretch : edge.stretches)
+        for (std::int64_t time = 0; time < stretch.times; ++time)
+            for (const Run& run : stretch.runs) {
+                const std::int64_t each = run.stand.chains == 0 ? run.count : 0;
+                if (each > 0 && (run.stand.yarn == 0 ? own_yarn : run.stand.yarn) == yarn) {
+                    if (out.empty() || out.back().first + out.back().count != before)
+                        out.push_back({before, 0});
+                    out.back().count += each;
+                    if (out.size() > project::most_colour_blocks) return {};
+                }
+                before += each;
+            }
+    return out;
+}
+
 }  // namespace
 
 void Worker::colours() {
@@ -91,6 +111,7 @@ void Worker::colours() {
             one.carried = counted_stitches(
                 (context_->round ? out_.edge.stitches : lie.last - lie.first) - lie.stitches);
         one.begun = lie.blocks;
+        one.blocks = blocks_of(out_.edge, yarn, context_->own_yarn);
         out_.colours.push_back(std::move(one));
     }
 }

@@ -26,6 +26,15 @@ struct YarnShare {
     bool operator==(const YarnShare&) const = default;
 };
 
+/// Stitches of a row side by side in one yarn, from the left of the drawing.
+struct DrawnBlock {
+    std::size_t role = 0;  ///< index into Project::roles
+    double from = 0.0;     ///< of the row's width, 0 to 1
+    double to = 0.0;
+
+    bool operator==(const DrawnBlock&) const = default;
+};
+
 /// How the rows of a flat piece lie.
 enum class Lie {
     across,  ///< one above the other
@@ -45,6 +54,8 @@ struct DrawnPiece {
     std::vector<units::Length> widths;  ///< of each row; around, when worked in the round
     std::vector<std::size_t> roles;     ///< of each row, that with most of it: Project::roles
     std::vector<std::vector<YarnShare>> others;  ///< of each row, the yarns beside that one
+    /// Of each row, where those lie; empty where the rows do not say it.
+    std::vector<std::vector<DrawnBlock>> colour_blocks;
     units::Length height{};
     /// Half of it where the round lies flat as a tube; across, where it is from the centre.
     units::Length width{};

@@ -74,7 +74,7 @@ void add_border(const project::Project& project, std::size_t size, DrawnPiece& p
         const auto role =
             std::find_if(project.roles.begin(), project.roles.end(),
                          [&](const project::Role& one) { return one.id == part.role; });
-        for (std::int64_t round = 0; round < part.rounds; ++round)
+        for (std::int64_t round = 0; round < part.rounds.at(size); ++round)
             piece.border.push_back(static_cast<std::size_t>(role - project.roles.begin()));
     }
     piece.border_high = static_cast<double>(piece.border.size()) * units::row / project.gauge.rows;
@@ -93,7 +93,7 @@ std::int64_t border_round(const project::Project& project, std::size_t size,
         if (!is_border_of(project, part, 0, size)) continue;
         if (!step.name.empty() && part.name == step.name && part.role == step.role)
             return before + std::max<std::int64_t>(1, step.row);
-        before += part.rounds;
+        before += part.rounds.at(size);
     }
     return 0;
 }
@@ -110,6 +110,38 @@ std::size_t main_yarn(std::vector<YarnShare>& yarns, std::size_t otherwise) {
     std::erase_if(yarns, [&](const YarnShare& one) { return one.role == role; });
     for (YarnShare& one : yarns) one.share = all > 0.0 ? one.share / all : 0.0;
     return role;
+}
+
+/// Where the yarns beside the main one lie in a row. Rows are worked from the right edge, every
+/// second one of a flat piece from the left; of a tube the half that faces us is drawn.
+std::vector<DrawnBlock> blocks_in_row(const project::Project& project, const DrawnPiece& piece,
+                                      std::size_t row, std::size_t size) {
+    const project::Piece& of = project.pieces[piece.piece];
+    std::vector<DrawnBlock> out;
+    if (!of.pattern.stated() || piece.others[row].empty()) return out;
+    const project::RowWork& work = of.pattern.at(size).row(static_cast<std::int64_t>(row) + 1);
+    double all = 0.0;
+    for (const project::ColourWork& one : work.colours) all += one.stitches / units::stitch;
+    const bool from_right = piece.round || row % 2 == 0;
+    const double seen = piece.round ? 0.5 * all : all;
+    for (const project::ColourWork& one : work.colours) {
+        const auto role =
+            std::find_if(project.roles.begin(), project.roles.end(),
+                         [&](const project::Role& known) { return known.id == one.role; });
+        if (role == project.roles.end()) continue;
+        const auto index = static_cast<std::size_t>(role - project.roles.begin());
+        if (index == piece.roles[row]) continue;
+        for (const project::ColourBlock& block : one.blocks) {
+            const double from = std::min(1.0, static_cast<double>(block.first) / seen);
+            const double to = std::min(1.0, static_cast<double>(block.first + block.count) / seen);
+            if (!(to > from)) continue;
+            out.push_back(from_right ? DrawnBlock{index, 1.0 - to, 1.0 - from}
+                                     : DrawnBlock{index, from, to});
+        }
+    }
+    std::sort(out.begin(), out.end(),
+              [](const DrawnBlock& a, const DrawnBlock& b) { return a.from < b.from; });
+    return out;
 }
 
 /// Rows of its piece that are done at a place; nothing at the foundation or in a finishing part.
@@ -219,8 +251,10 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
         piece.others[row - 1].push_back({roles[step.role], step.yarn / units::metre});
     }
     for (DrawnPiece& piece : out.pieces)
-        for (std::size_t row = 0; row < piece.others.size(); ++row)
+        for (std::size_t row = 0; row < piece.others.size(); ++row) {
             piece.roles[row] = main_yarn(piece.others[row], piece.roles[row]);
+            piece.colour_blocks.push_back(blocks_in_row(project, piece, row, need.size));
+        }
     if (out.pieces.size() == 1) add_border(project, need.size, out.pieces[0]);
     for (const joins::RoleJoins& role : answer.roles)
         for (std::size_t i = 0; i + 1 < role.plan.stretches.size(); ++i) {

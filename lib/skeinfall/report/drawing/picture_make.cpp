@@ -265,7 +265,8 @@ class MakePicture {
             for (std::size_t from = 0; from < rows;) {
                 std::size_t to = from + 1;
                 while (to < rows && piece.roles[to] == piece.roles[from] &&
-                       piece.others[to] == piece.others[from])
+                       piece.others[to] == piece.others[from] &&
+                       piece.colour_blocks[to] == piece.colour_blocks[from])
                     ++to;
                 std::string yarns = base::shown_inert(project_.roles[piece.roles[from]].id);
                 for (const YarnShare& other : piece.others[from])
@@ -280,12 +281,25 @@ class MakePicture {
         canvas_.outline(outline(piece, box, 0, rows));
     }
 
+    void draw_blocks(const DrawnPiece& piece, const Box& box, std::size_t from, std::size_t to) {
+        const double low = y_of(piece, box, static_cast<double>(from));
+        const double high = y_of(piece, box, static_cast<double>(to));
+        const double wide = 2 * half(piece, box, from);
+        const double left = box.middle() - wide / 2;
+        for (const DrawnBlock& block : piece.colour_blocks[from]) {
+            const double x = left + block.from * wide;
+            const double far = left + block.to * wide;
+            canvas_.dyed({{x, low}, {far, low}, {far, high}, {x, high}}, dyes_[block.role]);
+        }
+    }
+
     /// Rows that several yarns work: of each of the others as much as it has, in blocks that move
-    /// by half a block every second row. Where they stand in the row is not known here.
+    /// by half a block every second row, unless the rows say where they stand.
     void draw_others(const DrawnPiece& piece, const Box& box, std::size_t from, std::size_t to) {
         constexpr std::size_t blocks = 12;
         constexpr std::size_t step = 2;
         if (piece.lie != Lie::across) return;
+        if (!piece.colour_blocks[from].empty()) return draw_blocks(piece, box, from, to);
         for (std::size_t row = from; row < to; row += step) {
             const std::size_t end = std::min(row + step, to);
             const double wide = 2 * half(piece, box, row);
@@ -365,6 +379,8 @@ class MakePicture {
                 const double half = depth(piece, join.rows) * box.width / 2;
                 for (const double end : {box.middle() - half, box.middle() + half})
                     canvas_.line_on_dye({end, box.top}, {box.middle(), y});
+                // From its tip, thin, for no row lies so.
+                canvas_.line({box.middle(), y}, {to, y}, 0.7);
                 from = to;
             } else if (piece.from_centre) {
                 const double radius =
