@@ -149,8 +149,9 @@ TEST(PatternToml, WhatComesInPairsIsCountedTwice) {
 }
 
 TEST(PatternToml, LinesThatMayHoldWorkStopTheSavedProject) {
-    for (const std::string said : {"Edging: work 2 rounds of sc around.", "Make another the same.",
-                                   "Finishing: pick up 60 sts along the edge and knit 6 rows."}) {
+    for (const std::string said :
+         {"Edging: work 2 rounds of sc around.", "Make another, but longer.",
+          "Finishing: pick up 60 sts along the edge and knit 6 rows."}) {
         const std::string toml = project_of_pattern(notation::read_document(
             "Panel\n\n" + sc_gauge + "\n" + ear + "\n" + said + "\n", notation::DocumentOptions{}));
         EXPECT_THAT(problems_of([&] { return parse_project(toml, "p.toml"); }),

@@ -76,7 +76,8 @@ TEST(CrochetPages, AnotherPieceIsCountedWhereverItIsSaid) {
         ASSERT_EQ(mitts.sections.size(), 1U) << line;
         EXPECT_EQ(mitts.sections.front().times, 2) << line;
     }
-    for (const char* const line : {"Make another round of sc.", "Make one more row the same."})
+    for (const char* const line :
+         {"Make another round of sc.", "Make one more row the same.", "Make another, but longer."})
         EXPECT_EQ(paged("Mitts\n" + band_of_page + line + "\n").sections.front().times, 1) << line;
     // How large it is, and not how often.
     const Document cloth = paged("Cloth\nApprox 24 x 24 cm\n\n" + band_of_page);

@@ -219,7 +219,9 @@ bool DocumentReader::again_for_other(const Line& line, const std::vector<std::st
         return false;
     if (at < words.size() && one_of(words[at], {"the", "your", "a", "one"})) ++at;
     if (at >= words.size() || !one_of(words[at], {"second", "other", "another", "2nd"}) ||
-        has_number(words) || names(words, {"row", "rows", "round", "rounds", "rnd", "rnds"}) ||
+        has_number(words) ||
+        names(words, {"row", "rows", "round", "rounds", "rnd", "rnds", "but", "except", "longer",
+                      "shorter", "larger", "smaller", "reversing", "reversed", "only", "half"}) ||
         works_stitches(words, 1))
         return false;
     for (Pending& pending : pending_) pending.section.times *= 2;
