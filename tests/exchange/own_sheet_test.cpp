@@ -129,7 +129,8 @@ TEST(OwnSheet, ALengthThatIsLeftOfSeveralSkeins) {
 RC_GTEST_PROP(OwnSheetTotals, GiveNoMoreThanTheySay, ()) {
     const auto count = *rc::gen::inRange(1, 9);
     const auto label = *rc::gen::inRange(50, 500);
-    const auto total = *rc::gen::inRange(1, count * label);
+    // A yard or less is no skein, and refused.
+    const auto total = *rc::gen::inRange(3 * count, count * label);
     const std::string heading = *rc::gen::elementOf(
         std::vector<std::string>{"Total yards", "Yards left", "Yards in stash", "Yds remaining"});
     const bool with_label = *rc::gen::arbitrary<bool>();
