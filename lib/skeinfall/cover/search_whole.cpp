@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <utility>
 
 #include "skeinfall/cover/search_state.hpp"
 
@@ -56,7 +57,7 @@ class WholeSearch : SearchState {
             supply += (group_.kinds[kind].length - plan_.tails) * static_cast<Quanta>(left_[kind]);
         if (wanted <= supply) return sum;
         return packing_.one(Goal::uncovered) *
-               static_cast<Packed>(lost + weight_lost(open, wanted - supply));
+               static_cast<Packed>(lost + weight_lost(std::move(open), wanted - supply));
     }
 
     /// Least weight of the seekers whose needs together make up `deficit`, shares allowed.

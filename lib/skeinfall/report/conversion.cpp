@@ -15,7 +15,8 @@ Json text_or_null(std::string_view text) {
 
 /// Sizes and abbreviations follow the Council's tables, which ask for the credit.
 std::string credit_line() {
-    return std::string(yarn::class_credit) + "\n";
+    std::string out(yarn::class_credit);
+    return out += '\n';
 }
 
 std::string label(std::string_view set, std::string_view label) {
