@@ -44,6 +44,8 @@ class Interrupted : public testing::Test {
             std::vector<char*> pointers;
             for (std::string& word : words) pointers.push_back(word.data());
             pointers.push_back(nullptr);
+            // A shell starts what it leaves in the background with interrupts ignored.
+            std::signal(SIGINT, SIG_DFL);
             execv(program.c_str(), pointers.data());
             _exit(127);
         }
