@@ -380,7 +380,7 @@ std::vector<Note> notes_of(const project::Project& project, const JoinPlan& plan
     if (!role.colours.empty())
         for (const Stretch& stretch : plan.stretches)
             if (stretch.ball.knots > 0) notes.emplace_back(KnotBreaksColours{stretch.ball.id});
-    if (const auto note = too_long_a_step(project, plan)) notes.push_back(*note);
+    if (const auto note = too_long_a_step(project, plan)) notes.emplace_back(*note);
     return notes;
 }
 

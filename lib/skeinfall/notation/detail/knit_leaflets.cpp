@@ -6,6 +6,7 @@
 #include <regex>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
@@ -48,9 +49,15 @@ struct Spelling {
 
 const auto any_case = std::regex::icase | std::regex::optimize;
 
+/// Each form whose mark the line holds; `low` is the line in small letters.
+void spell_as_told(Line& line, const std::string& low, const std::vector<Spelling>& spellings) {
+    for (const Spelling& one : spellings)
+        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+}
+
 /// "wl.fwd.", "y.o.n.", "st.-st.", "P S S O": abbreviations with stops, hyphens and blanks.
 void plain_abbreviations(Line& line, const std::string& low) {
-    static const Spelling spellings[] = {
+    static const std::vector<Spelling> spellings{
         {"fwd",
          std::regex(R"(\b(?:wl\.? ?|[wy]\. ?|(?:wool|yarn)\. ?)fwd\.?(?=[\s,;)*\]]|$))", any_case),
          "yo"},
@@ -74,8 +81,7 @@ void plain_abbreviations(Line& line, const std::string& low) {
              any_case),
          "$1"},
     };
-    for (const Spelling& one : spellings)
-        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+    spell_as_told(line, low, spellings);
 }
 
 /// "Knit 16 sts from Needle 1 onto Needle 3. Heel flap is worked back and forth over these 32
@@ -92,7 +98,7 @@ void turn_before_heel(Line& line, const std::string& low) {
 /// needle has its part.
 void name_needles(Line& line, const std::string& low) {
     if (low.find("needle") == std::string::npos && low.find("ndl") == std::string::npos) return;
-    static const Spelling spellings[] = {
+    static const std::vector<Spelling> spellings{
         {"on",
          std::regex(R"((^|[:;.,] )(?:knit|k) to last (\d+) sts? (?:on|of) (?:needle|ndl) ?(\d), )",
                     any_case),
@@ -116,13 +122,12 @@ void name_needles(Line& line, const std::string& low) {
          std::regex(R"(\b(rep(?:eat)? from \*) (?:on|for|across) needle 2\b)", any_case),
          "$1 once more"},
     };
-    for (const Spelling& one : spellings)
-        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+    spell_as_told(line, low, spellings);
 }
 
 /// "to last for sts", "to last to stitches": a number as it sounds.
 void number_by_sound(Line& line, const std::string& low) {
-    static const Spelling spellings[] = {
+    static const std::vector<Spelling> spellings{
         {"last to s", std::regex(R"(\bto (?:the )?last to (?=sts\b|stitches\b))", any_case),
          "to last 2 "},
         {"last too s", std::regex(R"(\bto (?:the )?last too (?=sts\b|stitches\b))", any_case),
@@ -130,8 +135,7 @@ void number_by_sound(Line& line, const std::string& low) {
         {"last for s", std::regex(R"(\bto (?:the )?last for (?=sts\b|stitches\b))", any_case),
          "to last 4 "},
     };
-    for (const Spelling& one : spellings)
-        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+    spell_as_told(line, low, spellings);
 }
 
 /// "Work on these last 16 sts for 9 rows.": the others wait, and the rows.
@@ -169,7 +173,7 @@ void name_before_dash(Line& line, const std::string& low) {
 /// "14 rows even.", "K. the next 2 sts", "Join in the round. 36 sts.", "K5. Graft": sentences that
 /// belong together, or begin with a number.
 void settle_sentences(Line& line, const std::string& low) {
-    static const Spelling spellings[] = {
+    static const std::vector<Spelling> spellings{
         {"rep",
          std::regex(
              R"((^|: )((?:[KP]\d+,? ?){2,}?),? rep(?:eat)? (?:across )?and end (?:on|with) )",
@@ -226,8 +230,7 @@ void settle_sentences(Line& line, const std::string& low) {
              any_case),
          "$1 ($2)"},
     };
-    for (const Spelling& one : spellings)
-        if (low.find(one.mark) != std::string::npos) put_everywhere(line, one.form, one.words);
+    spell_as_told(line, low, spellings);
 }
 
 /// "place the sts from needles 1 and 2 onto one needle (30 sts)": those alone are worked.
