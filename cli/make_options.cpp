@@ -198,6 +198,12 @@ bool tells_mass(const std::string& swatch) {
     return read && !read->mass.empty();
 }
 
+/// Weighed, or of so many stitches: what is cut to a length needs the label.
+bool needs_no_label(const std::string& plus) {
+    const auto read = exchange::parse_extra(plus);
+    return read && read->strands == 0 && (read->rounds > 0 || units::parse_mass(read->yarn));
+}
+
 /// Labels of one colour so far apart are of two yarns, which are not one lot.
 void refuse_another_yarn(const std::string& text, const stash::Skein& skein,
                          const std::vector<stash::Skein>& before, const Values& values) {
@@ -221,9 +227,11 @@ void refuse_another_yarn(const std::string& text, const stash::Skein& skein,
 bool in_grams_alone(const Command& command, const Values& values, const World& world) {
     if (!command.grams_serve) return false;
     // What is cut or sewn to a length needs the label.
-    if (values.given(positional) || values.given("label") || values.given("plus") ||
-        values.given("save") || values.one("format").value_or("text") != "text")
+    if (values.given(positional) || values.given("label") || values.given("save") ||
+        values.one("format").value_or("text") != "text")
         return false;
+    const std::vector<std::string> extras = values.all("plus");
+    if (!std::all_of(extras.begin(), extras.end(), needs_no_label)) return false;
     const bool of_what_there_is =
         std::any_of(command.options.begin(), command.options.end(),
                     [](const Option& option) { return option.name == "have"; });

@@ -146,14 +146,18 @@ TEST(Candidates, NameAndColourRegardlessOfCase) {
                 HasSubstr("a different yarn from KELPIE"));
 }
 
-TEST(Candidates, WeightClassMustBeKnownAndEqual) {
+TEST(Candidates, WeightClassMustBeEqualOrPossibleByTheLabel) {
     project::Role role = support::role("MC");
     role.weight = yarn::WeightClass{4};
     stash::Skein skein = support::whole("s1", kelpie_200, "A");
     role.name = skein.yarn.name;
     EXPECT_TRUE(candidate(role, skein).supply) << "the very yarn, its class not noted";
     role.name.clear();
+    EXPECT_TRUE(candidate(role, skein).supply) << "200 m of 100 g may be of class 4";
+    EXPECT_EQ(candidate(role, skein).substitution, 1) << "after a swatch";
+    role.weight = yarn::WeightClass{1};
     EXPECT_THAT(report::said(candidate(role, skein).reason), HasSubstr("class unknown"));
+    role.weight = yarn::WeightClass{4};
     skein.yarn.weight = yarn::WeightClass{3};
     EXPECT_THAT(report::said(candidate(role, skein).reason), HasSubstr("4 (Medium) is wanted"));
     skein.yarn.weight = yarn::WeightClass{4};

@@ -369,6 +369,45 @@ TEST(Cover, TheChosenComeInStashOrderPartsFirst) {
     EXPECT_THAT(ids_of(cover.chosen), ElementsAre("q", "z", "m", "a"));
 }
 
+// What nobody measured is not known to be too little either.
+TEST(Cover, ASkeinOfUnknownLengthIsMeasuredBeforeItIsCalledShort) {
+    stash::Skein skein = support::whole(
+        "p1", support::yarn_of("Kelpie", support::metres(200), support::grams(100)), "A");
+    skein.yarn.label = {};
+    skein.weighing = support::weighed(80, 1);
+    skein.yarn.weight = yarn::parse_weight_class("4");
+    const auto answer = [&](double metres) {
+        return cover::cover_role(support::role("MC"), support::need_of_length(metres, 3),
+                                 std::vector{skein}, {});
+    };
+    EXPECT_EQ(answer(150).verdict, Verdict::too_close_to_call);
+    EXPECT_THAT(answer(150).measure_first, ElementsAre("p1"));
+    EXPECT_THAT(answer(150).weigh_first, IsEmpty());
+    EXPECT_THAT(report::said(answer(150).settles.at(0).what), HasSubstr("what the label of p1"));
+    EXPECT_EQ(answer(400).verdict, Verdict::is_short) << "80 g of class 4 is never so long";
+    EXPECT_THAT(answer(400).measure_first, IsEmpty());
+}
+
+// Most people note no class; the label's length per mass tells which it may be.
+TEST(Cover, ASkeinWhoseClassIsNotNotedMayServeByItsLabel) {
+    const auto of = [](double metres) {
+        return std::vector{support::whole(
+            "p1", support::yarn_of("Kelpie", support::metres(metres), support::grams(100)), "A")};
+    };
+    project::Role role = support::role("MC");
+    role.weight = yarn::parse_weight_class("4");
+    const auto answer = [&](const std::vector<stash::Skein>& stash) {
+        return cover::cover_role(role, support::need_of_length(150, 3), stash, {});
+    };
+    const auto worsted = of(200);
+    ASSERT_EQ(worsted.front().yarn.weight, std::nullopt);
+    EXPECT_EQ(answer(worsted).verdict, Verdict::covered);
+    ASSERT_THAT(answer(worsted).notes, Not(IsEmpty()));
+    EXPECT_THAT(report::said(answer(worsted).notes.back()), HasSubstr("its class is not noted"));
+    EXPECT_EQ(answer(of(420)).verdict, Verdict::is_short);
+    EXPECT_THAT(answer(of(420)).chosen, IsEmpty());
+}
+
 // What nobody weighed is not known to be too little.
 TEST(Cover, APartNeverWeighedIsWeighedBeforeItIsCalledShort) {
     stash::Skein part = support::whole(

@@ -82,13 +82,13 @@ TEST(CoverJson, KeysAndFigures) {
                                         "margin_met", "roles", "remedies"));
     EXPECT_EQ(json["verdict"], "covered");
     const Json& role = json["roles"].at(0);
-    EXPECT_THAT(
-        keys(role),
-        ElementsAre("role", "verdict", "chance", "chance_anywhere", "chance_with_margin",
-                    "margin_met", "margin_short_m", "contradictions", "against_slip", "rows_known",
-                    "confidence", "weigh_first", "needed_m", "supply_m", "supply_spread_m",
-                    "tails_m", "wound_off_m", "cut_off_m", "spare_m", "to_be_sure_m",
-                    "label_cancels", "proven", "chosen", "cut", "notes", "next", "skeins"));
+    EXPECT_THAT(keys(role),
+                ElementsAre("role", "verdict", "chance", "chance_anywhere", "chance_with_margin",
+                            "margin_met", "margin_short_m", "contradictions", "against_slip",
+                            "rows_known", "confidence", "weigh_first", "measure_first", "needed_m",
+                            "supply_m", "supply_spread_m", "tails_m", "wound_off_m", "cut_off_m",
+                            "spare_m", "to_be_sure_m", "label_cancels", "proven", "chosen", "cut",
+                            "notes", "next", "skeins"));
     EXPECT_EQ(role["chosen"], (Json{"s1", "s2"}));
     EXPECT_NEAR(role["supply_m"].get<double>(), 400.0, 1e-9);
     EXPECT_NEAR(role["tails_m"].get<double>(), 0.6, 1e-9);

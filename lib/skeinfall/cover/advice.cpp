@@ -251,12 +251,14 @@ void advise(RoleCover& cover, const Rules& rules) {
     note_lots(cover);
     note_lots_that_may_be_one(cover);
     if (!cover.weigh_first.empty()) cover.settles.push_back({WeighFirst{cover.weigh_first}});
+    if (!cover.measure_first.empty()) cover.settles.push_back({MeasureFirst{cover.measure_first}});
     note_fibres(cover);
     // Which of two figures is the slip no measurement of the yarn tells, and buying even less.
     const bool enough_but_for_a_slip =
         !cover.need.contradictions.empty() && !(cover.to_be_sure > Length{});
     if (enough_but_for_a_slip) return;
-    if (cover.verdict == Verdict::too_close_to_call) say_what_settles(cover, rules.confidence);
+    if (cover.verdict == Verdict::too_close_to_call && !cover.chosen.empty())
+        say_what_settles(cover, rules.confidence);
     if (cover.verdict != Verdict::covered) say_what_to_buy(cover, rules);
 }
 

@@ -9,9 +9,17 @@
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
 #include "skeinfall/yarn/label_check.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
 
 namespace skeinfall::cover {
 namespace {
+
+/// By the length per mass on its label; where that is not known either, nothing speaks against it.
+bool may_be_of(yarn::WeightClass weight, const yarn::Yarn& yarn) {
+    const auto grist = yarn::label_grist(yarn.label);
+    const auto usual = yarn::published_grist(weight);
+    return !grist || (usual && usual->holds(grist->centre));
+}
 
 /// Why a skein may not serve.
 Reason against(const project::Role& role, const stash::Skein& skein, std::string_view project,
@@ -33,7 +41,8 @@ Reason against(const project::Role& role, const stash::Skein& skein, std::string
         return OtherColour{role.colour, !skein.colourway.empty()};
     if (role.weight) {
         // The very yarn is of its class, noted or not.
-        if (!yarn.weight && role.name.empty()) return OtherClass{std::nullopt, *role.weight};
+        if (!yarn.weight && role.name.empty() && !may_be_of(*role.weight, yarn))
+            return OtherClass{std::nullopt, *role.weight};
         if (yarn.weight && *yarn.weight != *role.weight)
             return OtherClass{yarn.weight, *role.weight};
     }
@@ -87,6 +96,11 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
         candidate.supply.reset();
 }
 
+bool lacks_its_label(const stash::Skein& skein) {
+    const auto gap = stash::supply_gap(skein);
+    return gap == stash::SupplyGap::no_label_length || gap == stash::SupplyGap::no_label_mass;
+}
+
 }  // namespace
 
 Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,
@@ -96,6 +110,8 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
     if (!stated(candidate.reason)) {
         if (const auto gap = stash::supply_gap(skein)) candidate.reason = LengthUnknown{*gap};
         candidate.only_unweighed = stash::never_weighed_part(skein) && stated(candidate.reason);
+        candidate.only_unmeasured =
+            stated(candidate.reason) && !candidate.only_unweighed && lacks_its_label(skein);
     }
     if (!stated(candidate.reason)) {
         if (auto much = too_much(skein)) candidate.reason = std::move(*much);
@@ -106,6 +122,10 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
             candidate.supply->shared *=
                 (*role.label_tolerance / yarn::label_grist_half_width).value();
         compare_grist(role, candidate);
+        if (role.weight && role.name.empty() && !skein.yarn.weight && candidate.supply) {
+            candidate.substitution = 1;
+            if (!stated(candidate.reason)) candidate.reason = ClassNotNoted{*role.weight};
+        }
     }
     if (candidate.supply && candidate.supply->length <= tails_of_a_skein) {
         candidate.reason = NoMoreThanItsTails{};
@@ -120,7 +140,7 @@ std::vector<Candidate> candidates_for(const project::Role& role, units::Length t
     std::vector<Candidate> out;
     for (const stash::Skein* skein : shelf.that_may_serve(role)) {
         Candidate one = candidate_for(role, tails_of_a_skein, *skein, project, made_for);
-        if (one.supply || one.only_unweighed) out.push_back(std::move(one));
+        if (one.supply || one.only_unweighed || one.only_unmeasured) out.push_back(std::move(one));
     }
     return out;
 }

@@ -21,6 +21,7 @@ struct Candidate {
     Reason reason;                        ///< why it is out, or what is to be said against it
     int substitution = 0;                 ///< 0: just what was wanted; 1: a swatch is needed first
     bool only_unweighed = false;          ///< out for no other reason than that nobody weighed it
+    bool only_unmeasured = false;         ///< the same of the length that its mass is
 };
 
 /// The verdict on a skein, which must outlive it. How far its length per mass may be from the
@@ -32,8 +33,8 @@ struct Candidate {
                                       const stash::Skein& skein, std::string_view project = {},
                                       project::Recipient made_for = project::Recipient::adult);
 
-/// The skeins that may serve, and those that only nobody weighed, in the stash's order; the stash
-/// must outlive the answer.
+/// The skeins that may serve, and those that only nobody weighed or measured, in the stash's order;
+/// the stash must outlive the answer.
 [[nodiscard]] std::vector<Candidate> candidates_for(
     const project::Role& role, units::Length tails_of_a_skein, const Shelf& shelf,
     std::string_view project = {}, project::Recipient made_for = project::Recipient::adult);

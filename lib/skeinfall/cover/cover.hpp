@@ -119,6 +119,8 @@ struct RoleCover {
     /// Parts that nobody weighed and that may hold what is missing: until they are, "short" is not
     /// known. `chance` is without them.
     std::vector<std::string> weigh_first;
+    /// The same of skeins whose length nobody knows.
+    std::vector<std::string> measure_first;
     /// The skeins of the stash that may serve, that serve others, or that only nobody weighed, in
     /// its order; every_candidate() has the others too. They point into the stash, which must
     /// outlive this.

@@ -155,8 +155,10 @@ std::vector<Covering::Picks> Covering::permitted_sets(const Picks& fitting) cons
     return sets;
 }
 
-/// In the yarn the swatch was weighed in, the label's length per mass cancels.
+/// In the yarn the swatch was weighed in, the label's length per mass cancels; in grams alone there
+/// is none.
 bool Covering::label_cancels(const Picks& picks) const {
+    if (out_.role.metre_is_a_gram) return true;
     if (!out_.need.by_mass || out_.role.name.empty() || picks.empty()) return false;
     return std::all_of(picks.begin(), picks.end(), [&](const Candidate* pick) {
         const yarn::Yarn& yarn = pick->skein->yarn;
@@ -517,34 +519,6 @@ void Covering::put_in_order() {
         }
     std::sort(out_.shares.begin(), out_.shares.end(),
               [](const Share& a, const Share& b) { return base::naturally_before(a.id, b.id); });
-}
-
-/// What nobody knows yet is no shortage: parts never weighed, and the last skein of a total that
-/// was counted in whole skeins.
-void Covering::leave_open_what_is_not_known() {
-    if (out_.verdict == Verdict::covered) return;
-    std::map<std::string, std::vector<const stash::Skein*>> unweighed;  // by what may be mixed
-    for (const Candidate& candidate : out_.candidates)
-        if (candidate.only_unweighed)
-            unweighed[out_.role.one_lot ? stash::lot_key(*candidate.skein) : std::string()]
-                .push_back(candidate.skein);
-    for (const auto& [lot, skeins] : unweighed) {
-        const bool beside_chosen =
-            !out_.role.one_lot || chosen_.empty() || stash::lot_key(*chosen_.front()->skein) == lot;
-        Length at_most{};
-        bool told = true;
-        for (const stash::Skein* skein : skeins) {
-            told = told && skein->yarn.label.length.has_value();
-            if (told) at_most += skein->yarn.label.length->value - 2.0 * rules_.tail;
-        }
-        if (told && at_most < (beside_chosen ? out_.to_be_sure : out_.needed)) continue;
-        for (const stash::Skein* skein : skeins) out_.weigh_first.push_back(skein->id);
-    }
-    std::sort(out_.weigh_first.begin(), out_.weigh_first.end(), base::naturally_before);
-    const bool may_be_enough =
-        out_.need.may_be_less > Length{} && out_.spare + out_.need.may_be_less > Length{};
-    if (out_.verdict == Verdict::is_short && (!out_.weigh_first.empty() || may_be_enough))
-        out_.verdict = Verdict::too_close_to_call;
 }
 
 RoleCover Covering::answer() {

@@ -46,6 +46,10 @@ struct OtherClass {
     std::optional<yarn::WeightClass> has;
     yarn::WeightClass wanted;
 };
+/// Of no class that anybody noted; its length per mass is one that the wanted class has.
+struct ClassNotNoted {
+    yarn::WeightClass wanted;
+};
 struct KeptForOther {
     stash::Kept kept;
 };
@@ -85,7 +89,7 @@ using Reason = std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat,
                             UnknownFibreNearHeat, NotKnownToStandHeat, AvoidedFibre, OtherYarn,
                             OtherColour, OtherClass, KeptForOther, LengthUnknown, OtherGrist,
                             FinerThanHandYarn, MoreThanASkein, SlipOfALabel, NoMoreThanItsTails,
-                            ServesOthers, InHandForOther, OtherLotThanItsStrand>;
+                            ServesOthers, InHandForOther, OtherLotThanItsStrand, ClassNotNoted>;
 
 [[nodiscard]] inline bool stated(const Reason& reason) {
     return reason.index() != 0;
@@ -139,6 +143,11 @@ using Note =
 struct WeighFirst {
     std::vector<std::string> skeins;
     bool operator==(const WeighFirst&) const = default;
+};
+/// Nobody noted how much length their mass is.
+struct MeasureFirst {
+    std::vector<std::string> skeins;
+    bool operator==(const MeasureFirst&) const = default;
 };
 /// What narrows a cause of the need's band; `larger`: a swatch so many times as wide and high does.
 struct NarrowTheNeed {
@@ -225,8 +234,8 @@ struct MixLots {
     bool operator==(const MixLots&) const = default;
 };
 
-using Step =
-    std::variant<WeighFirst, NarrowTheNeed, WeighSkeins, MeasureGrist, BuyMore, BuyLength, MixLots>;
+using Step = std::variant<WeighFirst, MeasureFirst, NarrowTheNeed, WeighSkeins, MeasureGrist,
+                          BuyMore, BuyLength, MixLots>;
 
 // What a maker can change.
 

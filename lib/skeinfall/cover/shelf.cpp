@@ -11,6 +11,8 @@
 
 namespace skeinfall::cover {
 
+constexpr int no_class = -1;  // among the classes of the index
+
 struct Shelf::Index {
     bool names_known = false;
     std::unordered_map<std::string, Places> by_name;  ///< by base::name_key()
@@ -21,7 +23,7 @@ struct Shelf::Index {
         std::vector<std::pair<double, std::uint32_t>> by_grist;  ///< logarithm of it, in order
     };
     bool classes_known = false;
-    std::map<int, Class> by_class;  ///< -1: none
+    std::map<int, Class> by_class;
 };
 
 namespace {
@@ -54,7 +56,8 @@ Shelf::Places Shelf::of_class_and_grist(const project::Role& role) const {
     if (!std::exchange(index.classes_known, true)) {
         for (std::size_t at = 0; at < stash_->size(); ++at) {
             const stash::Skein& skein = (*stash_)[at];
-            Index::Class& of = index.by_class[skein.yarn.weight ? skein.yarn.weight->number : -1];
+            Index::Class& of =
+                index.by_class[skein.yarn.weight ? skein.yarn.weight->number : no_class];
             const auto grist = yarn::label_grist(skein.yarn.label);
             const auto place = static_cast<std::uint32_t>(at);
             if (grist && !stash::never_weighed_part(skein))
@@ -67,7 +70,7 @@ Shelf::Places Shelf::of_class_and_grist(const project::Role& role) const {
     constexpr double noise = 1e-6;
     Places out;
     for (const auto& [number, of] : index.by_class) {
-        if (role.weight && number != role.weight->number) continue;
+        if (role.weight && number != role.weight->number && number != no_class) continue;
         auto from = of.by_grist.begin();
         auto to = of.by_grist.end();
         if (role.grist) {

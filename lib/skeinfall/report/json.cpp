@@ -191,6 +191,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["rows_known"] = role.rows_known;
         one["confidence"] = role.confidence.value.value();
         one["weigh_first"] = role.weigh_first;
+        one["measure_first"] = role.measure_first;
         one["needed_m"] = m(role.needed);
         one["supply_m"] = m(role.supply.centre);
         one["supply_spread_m"] = m(role.supply.spread);

@@ -61,6 +61,10 @@ struct ReasonWords {
         return (reason.has ? "class " + text(*reason.has) : std::string("class unknown")) + ", " +
                text(reason.wanted) + " is wanted";
     }
+    std::string operator()(const cover::ClassNotNoted& reason) const {
+        return "its class is not noted; by its length per mass it may be " + text(reason.wanted) +
+               ", so work a swatch first";
+    }
     std::string operator()(const cover::KeptForOther& reason) const {
         const stash::Promise& promise = *reason.kept.by;
         return (promise.amount ? stash::text(*promise.amount) + " of it " : std::string()) +
@@ -230,6 +234,13 @@ struct StepWords {
     std::string operator()(const cover::WeighFirst& step) const {
         return fmt::format("Weigh {} first: begun and never weighed, {} may hold what is missing.",
                            listed(step.skeins), step.skeins.size() == 1 ? "it" : "they");
+    }
+    std::string operator()(const cover::MeasureFirst& step) const {
+        const bool one = step.skeins.size() == 1;
+        return fmt::format(
+            "Note what the label of {} says, or measure 10 yd and weigh that: {} length is not "
+            "known, and {} may hold what is missing.",
+            listed(step.skeins), one ? "its" : "their", one ? "it" : "they");
     }
     std::string operator()(const cover::NarrowTheNeed& step) const {
         return step.how + (step.larger > 0 ? fmt::format(" One {} times as wide and high would do.",

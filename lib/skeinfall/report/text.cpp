@@ -39,12 +39,12 @@ std::string mass_text(Length length, const std::optional<units::Grist>& grist) {
 }
 
 /// ", weigh me-09 first": what nobody weighed yet may be enough.
-std::string weigh_words(std::vector<std::string> ids) {
+std::string first_words(const char* what, std::vector<std::string> ids) {
     if (ids.empty()) return {};
     constexpr std::size_t most = 4;
     const std::size_t all = ids.size();
     if (all > most) ids.resize(most);
-    return ", weigh " + shown_inert(base::join(ids, ", ")) +
+    return std::string(", ") + what + " " + shown_inert(base::join(ids, ", ")) +
            (all > most ? fmt::format(" and {} more", all - most) : "") + " first";
 }
 
@@ -158,8 +158,11 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                        const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
     const bool anywhere = only_if_joined_anywhere(cover);
     std::vector<std::string> weigh;
-    for (const cover::RoleCover& role : cover.roles)
+    std::vector<std::string> measure;
+    for (const cover::RoleCover& role : cover.roles) {
         weigh.insert(weigh.end(), role.weigh_first.begin(), role.weigh_first.end());
+        measure.insert(measure.end(), role.measure_first.begin(), role.measure_first.end());
+    }
     const bool without_margin =
         cover.verdict == cover::Verdict::covered && rules.margin.value() > 0.0 &&
         std::any_of(cover.roles.begin(), cover.roles.end(),
@@ -167,11 +170,14 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
     std::string out = fmt::format("{}{}{}{}: {}\n", cover::name_of(cover.verdict),
                                   anywhere ? ", if joined anywhere" : "",
                                   without_margin ? ", but not with your margin" : "",
-                                  weigh_words(weigh), title_text(project, make.size));
+                                  first_words("weigh", weigh) + first_words("measure", measure),
+                                  title_text(project, make.size));
     for (const cover::RoleCover& role : cover.roles) {
+        const std::string first =
+            first_words("weigh", role.weigh_first) + first_words("measure", role.measure_first);
         out += fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
-                           cover::name_of(role.verdict), weigh_words(role.weigh_first),
-                           chance_text(role.chance), role.weigh_first.empty() ? "" : " without",
+                           cover::name_of(role.verdict), first, chance_text(role.chance),
+                           first.empty() ? "" : " without",
                            only_if_joined_anywhere(role) ? ", if joined anywhere" : "");
         out += worked_words(project, rules, role.role.id);
         if (role.against_rules)
@@ -234,7 +240,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                     out += ", of it " + yards_and_metres(share.length, Rounding::up);
             out += "\n";
         }
-        if (role.label_cancels)
+        if (role.label_cancels && !role.role.metre_is_a_gram)
             out += fmt::format(
                 "  Your {} in this yarn, so a label that is a little off hardly matters.\n",
                 weighed_words(role.need));

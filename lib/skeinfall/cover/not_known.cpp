@@ -1,0 +1,66 @@
+#include <algorithm>
+#include <map>
+
+#include "skeinfall/base/name.hpp"
+#include "skeinfall/cover/covering.hpp"
+#include "skeinfall/yarn/label_check.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
+
+namespace skeinfall::cover {
+namespace {
+
+using units::Length;
+
+/// What is in it at most; nothing where nobody can say.
+std::optional<Length> at_most(const Candidate& candidate, const project::Role& role) {
+    const stash::Skein& skein = *candidate.skein;
+    if (candidate.only_unweighed) {
+        const auto& length = skein.yarn.label.length;
+        return length ? std::optional(length->value) : std::nullopt;
+    }
+    std::optional<units::Mass> mass;
+    if (skein.weighing)
+        mass = measure::net_mass(skein.weighing->reading()).centre;
+    else if (skein.yarn.label.mass)
+        mass = skein.yarn.label.mass->value;
+    if (!mass) return std::nullopt;
+    const auto weight = skein.yarn.weight ? skein.yarn.weight : role.weight;
+    const auto usual = weight ? yarn::published_grist(*weight) : std::nullopt;
+    return Length(*mass * (usual && usual->most ? *usual->most : yarn::most_hand_grist));
+}
+
+}  // namespace
+
+/// What nobody knows yet is no shortage: parts never weighed, skeins whose length is not noted, and
+/// the last skein of a total that was counted in whole skeins.
+void Covering::leave_open_what_is_not_known() {
+    if (out_.verdict == Verdict::covered) return;
+    std::map<std::string, std::vector<const Candidate*>> unknown;  // by what may be mixed
+    for (const Candidate& candidate : out_.candidates)
+        if (candidate.only_unweighed || candidate.only_unmeasured)
+            unknown[out_.role.one_lot ? stash::lot_key(*candidate.skein) : std::string()].push_back(
+                &candidate);
+    for (const auto& [lot, candidates] : unknown) {
+        const bool beside_chosen =
+            !out_.role.one_lot || chosen_.empty() || stash::lot_key(*chosen_.front()->skein) == lot;
+        Length most{};
+        bool told = true;
+        for (const Candidate* candidate : candidates) {
+            const auto one = at_most(*candidate, out_.role);
+            told = told && one;
+            if (one) most += *one - 2.0 * rules_.tail;
+        }
+        if (told && most < (beside_chosen ? out_.to_be_sure : out_.needed)) continue;
+        for (const Candidate* candidate : candidates)
+            (candidate->only_unweighed ? out_.weigh_first : out_.measure_first)
+                .push_back(candidate->skein->id);
+    }
+    for (auto* ids : {&out_.weigh_first, &out_.measure_first})
+        std::sort(ids->begin(), ids->end(), base::naturally_before);
+    const bool may_be_enough =
+        out_.need.may_be_less > Length{} && out_.spare + out_.need.may_be_less > Length{};
+    const bool open = !out_.weigh_first.empty() || !out_.measure_first.empty() || may_be_enough;
+    if (out_.verdict == Verdict::is_short && open) out_.verdict = Verdict::too_close_to_call;
+}
+
+}  // namespace skeinfall::cover
