@@ -135,13 +135,15 @@ TEST(RatesToml, MistakesOfSwatches) {
 TEST(RatesToml, EarlierMakes) {
     const project::Project found = read_rates(
         "[[earlier_make]]\nname = 'First'\nwidth = '80 cm'\nheight = '1 m'\nmass = '400 g'\n"
-        "scale = '1 g'\n[[earlier_make]]\narea = '0.62 sq m'\nlength = '610 m'\n"
+        "scale = '1 g'\ncount = 2\n[[earlier_make]]\narea = '0.62 sq m'\nlength = '610 m'\n"
         "[[earlier_make]]\nstitches = 19321\nlength = '610 m'\n");
     ASSERT_EQ(found.earlier_makes.size(), 3U);
     EXPECT_NEAR(found.earlier_makes[0].area->value(), 0.8, 1e-12);
     EXPECT_NEAR(found.earlier_makes[1].area->value(), 0.62, 1e-12);
     EXPECT_EQ(found.earlier_makes[2].stitches->value(), 19321.0);
     EXPECT_EQ(found.earlier_makes[0].name, "First");
+    EXPECT_EQ(found.earlier_makes[0].count, 2);
+    EXPECT_EQ(found.earlier_makes[1].count, 1);
 }
 
 TEST(RatesToml, MistakesOfEarlierMakes) {

@@ -114,6 +114,20 @@ TEST(Rates, TwelveEarlierMakesForTwiceAsMany) {
 }
 
 // The fringe comes on top of what an earlier make's rows took.
+// A pair on the scale together is twice the yarn of one, whose size is told.
+TEST(Rates, EarlierMakesWeighedTogetherAreTakenOneByOne) {
+    project::Project apart = throw_of_095();
+    project::Project together = apart;
+    for (project::EarlierMake& each : together.earlier_makes) {
+        *each.yarn *= 2.0;
+        each.count = 2;
+    }
+    const auto yarn = [](const project::Project& project) {
+        return need::need_of(project, 0).roles.front().length.centre.value();
+    };
+    EXPECT_NEAR(yarn(together), yarn(apart), 1e-9);
+}
+
 TEST(Rates, AnEarlierMakeLeavesTheFringeToItself) {
     project::Project plain = throw_of_095();
     const units::Length bare = need::need_of(plain, 0).roles[0].length.centre;

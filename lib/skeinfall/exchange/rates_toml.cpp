@@ -305,6 +305,7 @@ project::EarlierMake read_earlier_make(TomlTable& in, const OfYarn& yarn) {
                 "\"area\", or \"width\" and \"height\"",
                 "Measure that make, or leave stitch out when it is the gauge's.");
     make.finish = in.parsed("finish", units::parse_length).value_or(units::Length{});
+    make.count = in.whole("count", 1, largest_count).value_or(1);
     in.finish();
     return make;
 }

@@ -127,7 +127,7 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
     const project::FabricFacts fabric = project::fabric_of(project, role);
     for (const project::EarlierMake& make : project.earlier_makes) {
         if (make.role != role.id || of_another_stitch(make, fabric)) continue;
-        const Length yarn = yarn_of(make, project, role);
+        const Length yarn = yarn_of(make, project, role) / static_cast<double>(make.count);
         weighed = weighed || make.weighing;
         if (make.stitches) by_stitches.push_back({Ratio(*make.stitches / units::stitch), yarn});
         if (make.area) by_area.push_back({Ratio(make.area->value()), yarn});
@@ -206,7 +206,8 @@ std::vector<Rate> other_stitch_rates(const project::Project& project, const proj
         rate.short_name = "your earlier make in " + make.stitch;
         rate.how = "from an earlier make of your own in " + make.stitch +
                    ", and how others' makes in the two stitches differ";
-        rate.body = yarn_of(make, project, role) / *make.area * worked.area * compared->times;
+        rate.body = yarn_of(make, project, role) / static_cast<double>(make.count) / *make.area *
+                    worked.area * compared->times;
         rate.by_area = true;
         if (const auto grist = grist_of(role)) {
             rate.grist = grist->value;

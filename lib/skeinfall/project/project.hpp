@@ -170,6 +170,8 @@ struct EarlierMake {
     std::optional<units::Length> yarn;
     std::string stitch;      ///< when it is not the gauge's
     units::Length finish{};  ///< of its yarn, what went into fringe, seams and the like
+    /// Alike, and weighed together; area and stitches are of one of them.
+    std::int64_t count = 1;
 };
 
 /// What becomes of a piece's edges; left and right as JoinAt has them.
