@@ -278,6 +278,7 @@ TEST(Largest, ByGauge) {
     project::Project make = growing_piece(10, 0, 1);
     make.gauge.stitches = 12.0 * units::shown::per_4in.one;
     make.roles[0].rate = 0.1 * units::metre / units::stitch;
+    make.roles[0].name = "Kelpie";
     const auto per_4in = [](units::StitchGauge gauge) {
         return units::Ratio(gauge / units::shown::per_4in.one).value();
     };

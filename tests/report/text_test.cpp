@@ -65,7 +65,7 @@ TEST(NeedText, NamesSizeAndMargin) {
 
 TEST(CoverText, TheVerdictStandsFirst) {
     EXPECT_THAT(cover_text_of(wrap_by_length(), skeins(3), false),
-                StartsWith("covered: Harbour wrap\n"));
+                StartsWith("covered, if Kelpie will do: Harbour wrap\n"));
     EXPECT_THAT(cover_text_of(wrap_by_length(), skeins(1), false),
                 StartsWith("short: Harbour wrap\n"));
     project::Project close = wrap_by_length();

@@ -77,6 +77,7 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need, const 
     out_.tails_of_a_skein = 2.0 * rules.tail;
     out_.candidates =
         candidates_for(role, out_.tails_of_a_skein, shelf, rules.project, rules.made_for);
+    if (need.implied) leave_to_its_gauge(*need.implied);
     for (const need::Worked& worked : rules.done)
         if (worked.role == role.id)
             for (const Candidate& one : out_.candidates)
@@ -88,6 +89,19 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need, const 
         if (!label_cancels({&one})) continue;
         damp_ = yarn::humidity_spread(skein->yarn.fibre).value_or(dampest);
         break;
+    }
+}
+
+/// Where nobody said which yarn it is, none is taken that such a fabric is not made of.
+void Covering::leave_to_its_gauge(const project::ImpliedGrist& usual) {
+    constexpr double most_spreads = 2.0;
+    for (Candidate& one : out_.candidates) {
+        const auto grist = yarn::label_grist(one.skein->yarn.label);
+        if (!one.supply || !grist) continue;
+        const double apart = std::abs(std::log(grist->centre / usual.grist));
+        if (apart <= most_spreads * usual.spread.value()) continue;
+        one.supply.reset();
+        one.reason = NotForSuchGauge{grist->centre, usual.grist};
     }
 }
 
@@ -134,8 +148,7 @@ void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
 /// name is another yarn. A role that names a class or a length per mass has said which may serve.
 std::string Covering::side_by_side(const stash::Skein& skein) const {
     if (out_.role.one_lot) return stash::lot_key(skein);
-    const bool says_which = !out_.role.name.empty() || out_.role.weight || out_.role.grist;
-    return says_which ? std::string() : base::name_key(skein.yarn.name);
+    return out_.role.says_which() ? std::string() : base::name_key(skein.yarn.name);
 }
 
 /// The largest sets the lot rule allows: each lot by itself, or all of them together; and within

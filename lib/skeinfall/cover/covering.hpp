@@ -64,6 +64,7 @@ class Covering {
 
     /// The skein that the role is being worked from, where it may serve; nobody else's then.
     [[nodiscard]] const std::string& in_hand() const { return out_.in_hand; }
+    void leave_to_its_gauge(const project::ImpliedGrist& usual);
     void leave_to(const std::string& id, const std::string& who);
 
     /// Reckons from now on with more that is cut off at every join; false when it already reckons

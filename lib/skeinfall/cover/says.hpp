@@ -75,6 +75,11 @@ struct SlipOfALabel {
     units::Grist has{};
     units::Grist wanted{};
 };
+/// Nobody said which yarn it is, and fabrics of such a gauge are of another thickness.
+struct NotForSuchGauge {
+    units::Grist has{};
+    units::Grist usual{};
+};
 struct NoMoreThanItsTails {};
 struct ServesOthers {
     std::vector<std::string> roles;
@@ -85,11 +90,12 @@ struct InHandForOther {
 };
 struct OtherLotThanItsStrand {};
 
-using Reason = std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat,
-                            UnknownFibreNearHeat, NotKnownToStandHeat, AvoidedFibre, OtherYarn,
-                            OtherColour, OtherClass, KeptForOther, LengthUnknown, OtherGrist,
-                            FinerThanHandYarn, MoreThanASkein, SlipOfALabel, NoMoreThanItsTails,
-                            ServesOthers, InHandForOther, OtherLotThanItsStrand, ClassNotNoted>;
+using Reason =
+    std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat, UnknownFibreNearHeat,
+                 NotKnownToStandHeat, AvoidedFibre, OtherYarn, OtherColour, OtherClass,
+                 KeptForOther, LengthUnknown, OtherGrist, FinerThanHandYarn, MoreThanASkein,
+                 SlipOfALabel, NoMoreThanItsTails, ServesOthers, InHandForOther,
+                 OtherLotThanItsStrand, ClassNotNoted, NotForSuchGauge>;
 
 [[nodiscard]] inline bool stated(const Reason& reason) {
     return reason.index() != 0;

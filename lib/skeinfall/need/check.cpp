@@ -16,6 +16,7 @@
 #include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/detail/evidence.hpp"
 #include "skeinfall/need/detail/finish_check.hpp"
+#include "skeinfall/need/detail/gauge_check.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/detail/stitch_words.hpp"
 #include "skeinfall/need/need.hpp"
@@ -344,10 +345,11 @@ class Checking {
         check_labels();
         check_colours();
         for (std::size_t size = 0; size < project_.size_count(); ++size) check_yarn(size);
-        for (const MoreChecks more : more_checks) {
-            project::Findings found = more(project_);
-            for (project::Finding& finding : found) add(std::move(finding));
-        }
+        for (const MoreChecks more : more_checks)
+            for (project::Finding& finding : more(project_)) add(std::move(finding));
+        if (!planning_)  // else the verdict itself says so
+            for (project::Finding& finding : detail::gauge_far_off(project_))
+                add(std::move(finding));
         std::stable_sort(findings_.begin(), findings_.end(), [](const auto& a, const auto& b) {
             return std::pair(a.place.line, a.place.column) <
                    std::pair(b.place.line, b.place.column);

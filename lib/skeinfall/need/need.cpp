@@ -505,6 +505,8 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         need.role = role.id;
         if (!need.grist && role.grist) need.grist = role.grist->value;
         need.runs = std::max<std::int64_t>(1, runs);
+        if (runs > 0 && !role.says_which())
+            need.implied = project::implied_grist(project::fabric_of(project, role));
         note_contradictions(project, role.id, size, need.notes);
         amounts = amounts_of(role.id, drafting.drafts(), tails_of(need, project));
         if (cut) told.rates.front().whole = amounts.outright;

@@ -20,6 +20,7 @@
 
 #include "skeinfall/measure/estimate.hpp"
 #include "skeinfall/need/calibrate.hpp"
+#include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/units/quantity.hpp"
 #include "skeinfall/yarn/stated_total.hpp"
@@ -126,8 +127,12 @@ struct GaugeAgainstTool {
     units::Length stitch{};  ///< the width of one
     units::Length tool{};
 };
-using Contradiction =
-    std::variant<RowsAgainstFabric, TwoEvidences, SizeAgainstCounts, GaugeAgainstTool>;
+/// So many stitches, or so few, in an area as no fabric of such yarn has.
+struct GaugeAgainstYarn {
+    units::Ratio times{};  ///< of what is usual
+};
+using Contradiction = std::variant<RowsAgainstFabric, TwoEvidences, SizeAgainstCounts,
+                                   GaugeAgainstTool, GaugeAgainstYarn>;
 
 /// That the worse of two figures that contradict each other is the one that was meant, or that
 /// neither was, stays open: no chance is above this (a judgement).
@@ -212,6 +217,8 @@ struct RoleNeed {
     std::optional<yarn::Between<units::Length>> stated_between;
     /// Of a total counted in whole skeins: the true need may lie so much lower, one skein of it.
     units::Length may_be_less{};
+    /// Where neither its name, its class nor its length per mass is said: what its fabric tells.
+    std::optional<project::ImpliedGrist> implied;
     std::int64_t runs = 1;  ///< times the yarn is begun anew even with one endless skein
 
     /// The band without the label's part: what remains when need and supply are weighed in the

@@ -47,6 +47,11 @@ inline constexpr units::Ratio tallest_unknown = units::Ratio::from_value(1.6);
 inline constexpr units::Ratio widest_for_tool = units::Ratio::from_value(2.6);
 inline constexpr units::Ratio narrowest_for_tool = units::Ratio::from_value(0.35);
 
+/// Stitches in an area beside what is usual for the yarn: felted and dense fabrics have up to three
+/// times as many, open ones a tenth. Beyond these a gauge is of another span, a judgement.
+inline constexpr units::Ratio most_of_usual_gauge = units::Ratio::from_value(4.0);
+inline constexpr units::Ratio least_of_usual_gauge = units::Ratio::from_value(0.08);
+
 /// The width of plain rows, of sc or k, that would take a role's yarn: chains and slip stitches
 /// count for less, tall stitches for more.
 struct PlainRows {

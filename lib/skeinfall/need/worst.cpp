@@ -11,6 +11,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/detail/evidence.hpp"
+#include "skeinfall/need/detail/gauge_check.hpp"
 #include "skeinfall/need/plausible.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/reckoning.hpp"
@@ -165,25 +166,6 @@ void hold_sizes_together(MakeNeed& make, const project::Project& project) {
     }
 }
 
-/// Shells and repeats are as wide as they please.
-bool is_plain(const std::string& stitch) {
-    static const std::set<std::string> plain{"sc", "hdc",         "dc",     "tr",  "st", "sts",
-                                             "k",  "stockinette", "garter", "rib", ""};
-    return plain.contains(base::lower(stitch));
-}
-
-/// "14 stitches to 10 in" for 10 cm, on the hook that she names.
-void hold_gauge_against_tool(MakeNeed& make, const project::Project& project) {
-    const project::Gauge& gauge = project.gauge;
-    const std::optional<Length> tool = gauge.hook ? gauge.hook : gauge.needle;
-    if (!tool || gauge.usual || !(gauge.stitches.value() > 0.0) || !is_plain(gauge.stitch)) return;
-    const Length stitch = units::stitch / gauge.stitches;
-    if (stitch <= widest_for_tool.value() * *tool && stitch >= narrowest_for_tool.value() * *tool)
-        return;
-    for (RoleNeed& need : make.roles)
-        need.contradictions.emplace_back(GaugeAgainstTool{stitch, *tool});
-}
-
 }  // namespace
 
 bool rests_on_measures(const RoleNeed& need) {
@@ -205,7 +187,7 @@ MakeNeed at_worst(MakeNeed make, const project::Project& project) {
         hold_against_fabric(make, need, project, followed);
     }
     hold_sizes_together(make, project);
-    hold_gauge_against_tool(make, project);
+    detail::hold_gauge(make, project);
     for (RoleNeed& need : make.roles) {
         const std::string& other = project.role(need.role)->held_with;
         const auto of = std::find_if(make.roles.begin(), make.roles.end(),

@@ -142,12 +142,16 @@ constexpr double mm(units::Length length) {
     return 1000.0 * length.value();
 }
 
+/// Metres in 100 g between which hand yarns lie.
+constexpr double thickest = 20.0;
+constexpr double thinnest = 2000.0;
+
 /// From a tool or a whole gauge, where yarn and class are silent.
 std::optional<Thickness> inferred(const FabricFacts& facts, Fabric fabric) {
     // The usual tool and the usual density both fall as the yarn gets thicker.
     if (fabric.stitches_per_sq_dm > 0.0) {
-        double low = std::log(20.0);
-        double high = std::log(2000.0);
+        double low = std::log(thickest);
+        double high = std::log(thinnest);
         fabric.tool_mm = facts.tool ? mm(*facts.tool) : 0.0;
         if (!facts.tool) {
             for (int i = 0; i < 40; ++i) {
@@ -318,6 +322,15 @@ std::optional<UsualGauge> usual_gauge(const FabricFacts& facts) {
         std::hypot(density_spread,
                    std::sqrt(variance(gauge_columns(fabric), data::usual_density_covariance))));
     return out;
+}
+
+std::optional<ImpliedGrist> implied_grist(const FabricFacts& facts) {
+    const auto thick =
+        inferred(facts, known_of(facts, group_of(facts.craft, facts.terms, facts.stitch)));
+    // At the ends of what is searched the gauge is of no fabric.
+    if (!thick || thick->grist < 1.05 * thickest || thick->grist > 0.95 * thinnest)
+        return std::nullopt;
+    return ImpliedGrist{thick->grist * units::metre / (100.0 * units::gram), Ratio(thick->spread)};
 }
 
 std::vector<Coefficient> coefficients() {

@@ -73,6 +73,14 @@ struct UsualGauge {
 };
 [[nodiscard]] std::optional<UsualGauge> usual_gauge(const FabricFacts& facts);
 
+/// The yarn that such a fabric is usually made of, where its yarn is not named: from the gauge,
+/// else from the tool. Nothing when neither is known.
+struct ImpliedGrist {
+    units::Grist grist{};
+    units::Ratio spread{};  ///< of its logarithm
+};
+[[nodiscard]] std::optional<ImpliedGrist> implied_grist(const FabricFacts& facts);
+
 /// One coefficient of the regression, as a report prints it.
 struct Coefficient {
     std::string_view name;

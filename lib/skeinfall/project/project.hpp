@@ -105,6 +105,9 @@ struct Role {
     /// Nobody knows its length per mass, and need and supply are both weighed: `grist` makes a
     /// metre stand for a gram, and its lengths say nothing of fabrics.
     bool metre_is_a_gram = false;
+
+    /// Its name, its class or its length per mass says which yarn may serve.
+    [[nodiscard]] bool says_which() const { return !name.empty() || weight || grist; }
     yarn::FibreContent fibre;
     std::vector<std::string> avoid;  ///< fibres that must not be in it (an allergy)
     /// How far its label's length per mass may be off, either way, where the maker knows better

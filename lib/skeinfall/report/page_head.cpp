@@ -89,9 +89,8 @@ std::vector<std::string> next_of(const MakePage& page) {
 
 std::string page_head_text(const MakePage& page) {
     const units::WithNumberStyle in_force(page.style.numbers);
-    std::string out = std::string(cover::name_of(page.cover.verdict)) +
-                      (only_if_joined_anywhere(page.cover) ? ", if joined anywhere" : "") + ": " +
-                      title_text(page.project, page.need.size) + "\n";
+    std::string out = std::string(cover::name_of(page.cover.verdict)) + conditions(page.cover) +
+                      ": " + title_text(page.project, page.need.size) + "\n";
     if (const std::string why = why_of(page); !why.empty()) out += "  " + why + "\n";
     for (const std::string& next : next_of(page)) out += "  next: " + next + "\n";
     return out;

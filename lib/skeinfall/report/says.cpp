@@ -61,6 +61,11 @@ struct ReasonWords {
         return (reason.has ? "class " + text(*reason.has) : std::string("class unknown")) + ", " +
                text(reason.wanted) + " is wanted";
     }
+    std::string operator()(const cover::NotForSuchGauge& reason) const {
+        return fmt::format("{} than such a gauge is usually worked in: {} against about {}",
+                           reason.has > reason.usual ? "thinner" : "thicker",
+                           grist_text(reason.has), grist_text(reason.usual));
+    }
     std::string operator()(const cover::ClassNotNoted& reason) const {
         return "its class is not noted; by its length per mass it may be " + text(reason.wanted) +
                ", so work a swatch first";
@@ -357,6 +362,14 @@ struct ContradictionWords {
                            units::inches_and_centimetres(one.by_counts),
                            one.length ? "length" : "width",
                            units::inches_and_centimetres(one.stated));
+    }
+    std::string operator()(const need::GaugeAgainstYarn& one) const {
+        const bool more = one.times.value() > 1.0;
+        return fmt::format(
+            "the gauge has {} times as {} stitches in the same space as is usual for such yarn",
+            units::plain_number(more ? one.times : units::Ratio(1.0 / one.times.value()),
+                                Step::tenth, Rounding::nearest),
+            more ? "many" : "few");
     }
     std::string operator()(const need::GaugeAgainstTool& one) const {
         const auto mm = [](units::Length length) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -120,10 +121,35 @@ bool only_if_joined_anywhere(const cover::RoleCover& role) {
     return !role.rows_known && role.chosen.size() > 1 && role.verdict != cover::Verdict::is_short;
 }
 
+namespace {
+
+/// Nobody said which yarn it is.
+std::string if_it_will_do(const cover::RoleCover& role) {
+    if (role.role.says_which() || role.chosen.empty() || role.verdict == cover::Verdict::is_short)
+        return {};
+    const stash::Skein& first = role.chosen.front();
+    return ", if " + shown_inert(first.yarn.name.empty() ? first.id : first.yarn.name) + " will do";
+}
+
+}  // namespace
+
+std::string conditions(const cover::RoleCover& role) {
+    return (only_if_joined_anywhere(role) ? ", if joined anywhere" : "") + if_it_will_do(role);
+}
+
 bool only_if_joined_anywhere(const cover::MakeCover& cover) {
     return cover.verdict == cover::Verdict::covered &&
            std::any_of(cover.roles.begin(), cover.roles.end(),
                        [](const cover::RoleCover& role) { return only_if_joined_anywhere(role); });
+}
+
+std::string conditions(const cover::MakeCover& cover) {
+    std::string out = only_if_joined_anywhere(cover) ? ", if joined anywhere" : "";
+    if (cover.verdict != cover::Verdict::covered) return out;
+    std::set<std::string> said;
+    for (const cover::RoleCover& role : cover.roles)
+        if (const std::string one = if_it_will_do(role); said.insert(one).second) out += one;
+    return out;
 }
 
 namespace {
@@ -156,7 +182,6 @@ std::string outweighed_lines(const need::RoleNeed& need) {
 
 std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                        const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
-    const bool anywhere = only_if_joined_anywhere(cover);
     std::vector<std::string> weigh;
     std::vector<std::string> measure;
     for (const cover::RoleCover& role : cover.roles) {
@@ -167,18 +192,17 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         cover.verdict == cover::Verdict::covered && rules.margin.value() > 0.0 &&
         std::any_of(cover.roles.begin(), cover.roles.end(),
                     [](const cover::RoleCover& role) { return role.margin_short > Length{}; });
-    std::string out = fmt::format("{}{}{}{}: {}\n", cover::name_of(cover.verdict),
-                                  anywhere ? ", if joined anywhere" : "",
-                                  without_margin ? ", but not with your margin" : "",
-                                  first_words("weigh", weigh) + first_words("measure", measure),
-                                  title_text(project, make.size));
+    std::string out =
+        fmt::format("{}{}{}{}: {}\n", cover::name_of(cover.verdict), conditions(cover),
+                    without_margin ? ", but not with your margin" : "",
+                    first_words("weigh", weigh) + first_words("measure", measure),
+                    title_text(project, make.size));
     for (const cover::RoleCover& role : cover.roles) {
         const std::string first =
             first_words("weigh", role.weigh_first) + first_words("measure", role.measure_first);
         out += fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
                            cover::name_of(role.verdict), first, chance_text(role.chance),
-                           first.empty() ? "" : " without",
-                           only_if_joined_anywhere(role) ? ", if joined anywhere" : "");
+                           first.empty() ? "" : " without", conditions(role));
         out += worked_words(project, rules, role.role.id);
         if (role.against_rules)
             out += fmt::format(

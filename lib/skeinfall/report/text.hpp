@@ -25,6 +25,9 @@ struct AskedWith {
 
 /// More than one skein, and where they are joined is not known: enough only if joined anywhere.
 [[nodiscard]] bool only_if_joined_anywhere(const cover::RoleCover& role);
+/// Behind a verdict: ", if joined anywhere", ", if Fen Aran will do" where nobody said which yarn.
+[[nodiscard]] std::string conditions(const cover::RoleCover& role);
+[[nodiscard]] std::string conditions(const cover::MakeCover& cover);
 /// The same of a make that is covered.
 [[nodiscard]] bool only_if_joined_anywhere(const cover::MakeCover& cover);
 

@@ -25,9 +25,9 @@ using units::Length;
 using units::Rounding;
 using units::Step;
 
-std::string verdict_words(cover::Verdict verdict, measure::Chance chance, bool anywhere) {
-    return std::string(cover::name_of(verdict)) + ", chance " + chance_text(chance) +
-           (anywhere ? ", if joined anywhere" : "");
+std::string verdict_words(cover::Verdict verdict, measure::Chance chance,
+                          const std::string& conditions) {
+    return std::string(cover::name_of(verdict)) + ", chance " + chance_text(chance) + conditions;
 }
 
 std::string supply_words(const cover::RoleCover& role) {
@@ -40,7 +40,7 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
     PageRole out;
     out.name = shown_apart(role_heading(role.role));
     out.verdict = role.verdict;
-    out.verdict_text = verdict_words(role.verdict, role.chance, only_if_joined_anywhere(role));
+    out.verdict_text = verdict_words(role.verdict, role.chance, conditions(role));
     std::string needs = yards_and_metres(role.needed, Rounding::up);
     if (role.need.grist) needs += ", " + mass_up(units::Mass(role.needed / *role.need.grist));
     if (rules.margin.value() > 0.0)
@@ -327,8 +327,7 @@ PageParts parts_of(const MakePage& page) {
     out.title = shown_apart(project.title);
     if (!project.sizes.empty()) out.size = shown_apart(project.sizes[page.need.size]);
     out.verdict = page.cover.verdict;
-    out.verdict_text =
-        verdict_words(page.cover.verdict, page.cover.chance, only_if_joined_anywhere(page.cover));
+    out.verdict_text = verdict_words(page.cover.verdict, page.cover.chance, conditions(page.cover));
     out.why = why_of(page);
     out.next = next_of(page);
     for (const cover::RoleCover& role : page.cover.roles)
