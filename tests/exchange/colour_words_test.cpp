@@ -196,6 +196,12 @@ RC_GTEST_PROP(ColourWords, AnyTextIsReadOrRefused, ()) {
     RC_ASSERT(said.text.size() <= text.size());
 }
 
+TEST(ColourWords, AYarnMayBeCalledByALetterAndANumber) {
+    EXPECT_EQ(exchange::of_colour("Y1: 3 balls of 50 g").colour, "Y1");
+    EXPECT_EQ(exchange::of_colour("rust: 3 balls of 50 g").colour, "rust");
+    EXPECT_EQ(exchange::of_colour("3 balls of 50 g: rust").colour, "");
+}
+
 TEST(ColourWords, LongBlanksTakeNoTime) {
     for (const std::string& text :
          {"1" + std::string(190, ' ') + "x 4 rows", "mitts" + std::string(180, ' ') + "1 x 2 cm",

@@ -213,7 +213,11 @@ OfColour of_colour(std::string_view text) {
     const std::size_t figure = text.find_first_of("0123456789");
     const std::string_view before =
         base::trimmed(text.substr(0, colon == std::string_view::npos ? 0 : colon));
-    const bool bare = figure == std::string_view::npos || colon < figure;
+    // "Y1", "A2" as a project may call its yarns.
+    const bool numbered = !before.empty() && !is_digit(before.front()) &&
+                          before.find(' ') == std::string_view::npos &&
+                          std::all_of(before.begin() + 1, before.end(), is_digit);
+    const bool bare = figure == std::string_view::npos || colon < figure || numbered;
     if (before.empty() || (!bare && !is_role_name(before))) return {{}, std::string(text)};
     return {std::string(before), std::string(base::trimmed(text.substr(colon + 1)))};
 }

@@ -54,7 +54,11 @@ void add_adjustment(Section& section, const project::Project& project) {
     out.piece = one.name;
     out.round = one.worked == project::Worked::round;
     for (const YarnLine& yarn : section.yarns) out.yarns.push_back({yarn.role, {}, {}});
-    for (const std::size_t at : alike_pieces(project, piece)) {
+    const std::vector<std::size_t> all_alike = alike_pieces(project, piece);
+    // Nobody reads on for more, and each is fitted anew.
+    constexpr std::size_t most_alike = 24;
+    if (all_alike.size() > most_alike) return;
+    for (const std::size_t at : all_alike) {
         std::vector<fit::EachMore> sizes;
         for (std::size_t size = 0; size < project.size_count(); ++size)
             if (auto each = fit::each_more(project, at, size)) sizes.push_back(std::move(*each));

@@ -82,8 +82,17 @@ units::Ratio relative_yarn_spread_of(std::string_view kind) {
 }
 
 std::optional<std::string> stitch_kind(std::string_view name, Craft craft, Terms terms) {
-    StitchBook book(craft, terms);
-    const auto named = book.find(base::lower(base::trimmed(name)));
+    // Asked for every row: a book is not copied for names that stand in it.
+    static const std::array<StitchBook, 4> books{
+        StitchBook(Craft::crochet, Terms::us), StitchBook(Craft::crochet, Terms::uk),
+        StitchBook(Craft::knit, Terms::us), StitchBook(Craft::knit, Terms::uk)};
+    const StitchBook& table =
+        books.at((craft == Craft::knit ? 2U : 0U) + (terms == Terms::uk ? 1U : 0U));
+    const std::string plain = base::lower(base::trimmed(name));
+    if (const auto known = table.known(plain))
+        return known->other_terms ? std::nullopt : std::optional(table.at(known->kind).name);
+    StitchBook book = table;
+    const auto named = book.find(plain);
     if (!named || named->other_terms) return std::nullopt;
     return book.at(named->kind).name;
 }
@@ -140,9 +149,13 @@ void StitchBook::enter(std::string_view names, KindId kind, bool other_terms) {
     }
 }
 
-std::optional<StitchBook::Named> StitchBook::find(std::string_view name) {
+std::optional<StitchBook::Named> StitchBook::known(std::string_view name) const {
     const auto found = by_name_.find(std::string(name));
-    if (found != by_name_.end()) return found->second;
+    return found == by_name_.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::optional<StitchBook::Named> StitchBook::find(std::string_view name) {
+    if (const auto found = known(name)) return found;
     const auto parts = parts_of_together(name);
     if (!parts) return std::nullopt;
     const auto base = by_name_.find(std::string(parts->first));

@@ -97,6 +97,8 @@ class StitchBook {
     };
     /// `name` in lower case.
     [[nodiscard]] std::optional<Named> find(std::string_view name);
+    /// The same of the names that the table has, in lower case.
+    [[nodiscard]] std::optional<Named> known(std::string_view name) const;
     /// The kind of this name (US abbreviation), own stitches included; the book has it.
     [[nodiscard]] KindId find_us(std::string_view abbreviation) const;
     /// True when a name of several words begins with this one.

@@ -11,6 +11,7 @@
 #include "skeinfall/need/plausible.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::need::detail {
 namespace {
@@ -48,6 +49,10 @@ std::optional<GaugeAgainstYarn> against_yarn(const project::Project& project,
     facts.tool.reset();
     const auto usual = project::usual_gauge(facts);
     if (!usual || !facts.stitches || !facts.rows) return std::nullopt;
+    // No hand yarn: its label is told of by itself.
+    if (facts.grist &&
+        (*facts.grist < yarn::least_hand_grist || *facts.grist > yarn::most_hand_grist))
+        return std::nullopt;
     const double times = (*facts.stitches / usual->stitches) * (*facts.rows / usual->rows);
     if (times <= most_of_usual_gauge.value() && times >= least_of_usual_gauge.value())
         return std::nullopt;
@@ -56,6 +61,11 @@ std::optional<GaugeAgainstYarn> against_yarn(const project::Project& project,
 
 std::string tenth_text(double value) {
     return units::plain_number(units::Ratio(value), units::Step::tenth, units::Rounding::nearest);
+}
+
+std::string times_text(double times) {
+    return times > 1.0 ? tenth_text(times) + " times as many"
+                       : "only " + tenth_text(100.0 * times) + " % as many";
 }
 
 }  // namespace
@@ -81,8 +91,9 @@ project::Findings gauge_far_off(const project::Project& project) {
                         tenth_text(tool->tool / units::millimetre)));
     for (const project::Role& role : project.roles)
         if (const auto yarn = against_yarn(project, role))
-            add(fmt::format("yarn {}: by the gauge an area has {} times the stitches usual in it",
-                            role.id, tenth_text(yarn->times.value())));
+            add(fmt::format(
+                "yarn {}: by the gauge an area has {} stitches as such yarn usually has", role.id,
+                times_text(yarn->times.value())));
     return out;
 }
 
