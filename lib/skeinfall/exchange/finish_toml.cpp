@@ -99,6 +99,12 @@ class FinishReader {
             only_for(key, edging(), "only a border is worked in rounds",
                      "kind = \"border\" or \"neckband\"");
         const bool outright = in_.has("takes") || in_.has("along");
+        if (in_.has("along") && in_.has("rounds"))
+            in_.fail("rounds",
+                     "\"along\" and \"factor\" hold all rounds, so this would count for "
+                     "nothing",
+                     "\"first_round\" in place of \"along\"",
+                     "Leave rounds out, and let the factor be of all rounds together.");
         for (const char* key : {"increase", "bind_off"})
             if (in_.has(key) && outright)
                 in_.fail(key,

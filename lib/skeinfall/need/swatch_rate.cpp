@@ -39,7 +39,32 @@ const project::Gauge& gauge_of(const project::Swatch& swatch, const project::Pro
     return project.gauge;
 }
 
-void count_stitches(const project::Swatch& swatch, const project::Project& project, Measured& out) {
+/// A gauge tells the counts of its own stitch only: those of another lie as far from it as is
+/// usual.
+project::Gauge gauge_in_its_stitch(const project::Swatch& swatch, const project::Project& project,
+                                   const project::Role& role, Measured& out) {
+    project::Gauge gauge = gauge_of(swatch, project);
+    if (swatch.stitch.empty() || kind_of(gauge.stitch, project) == kind_of(swatch.stitch, project))
+        return gauge;
+    project::FabricFacts facts = project::fabric_of(project, role);
+    facts.stitch = gauge.stitch;
+    const auto of_gauge = project::usual_gauge(facts);
+    facts.stitch = swatch.stitch;
+    const auto of_swatch = project::usual_gauge(facts);
+    if (!of_gauge || !of_swatch)
+        throw base::InputError(base::Problem{
+            "the gauge is in " + gauge.stitch + ", the measured swatch in " + swatch.stitch,
+            {.file = project.file, .line = 0, .column = 0},
+            "the stitches and rows of the swatch",
+            "Count them, or work the swatch in the stitch of the gauge."});
+    // In one hand and yarn they are about as wide, and taller.
+    gauge.rows *= of_swatch->rows / of_swatch->stitches / (of_gauge->rows / of_gauge->stitches);
+    out.size_spread = usual::gauge_of_another_stitch;
+    return gauge;
+}
+
+void count_stitches(const project::Swatch& swatch, const project::Project& project,
+                    const project::Role& role, Measured& out) {
     out.rows = std::max(1.0 * units::row, swatch.rows.value_or(1.0 * units::row));
     if (!swatch.kinds.empty()) {
         out.kinds = swatch.kinds;
@@ -54,12 +79,13 @@ void count_stitches(const project::Swatch& swatch, const project::Project& proje
         if (swatch.marked && !swatch.rows)
             out.size_spread = Ratio(units::stitch / stitches / std::sqrt(12.0));
     } else {
-        const project::Gauge& gauge = gauge_of(swatch, project);
+        const project::Gauge gauge = gauge_in_its_stitch(swatch, project, role, out);
         const Length width = *swatch.width;
         const Length height = *swatch.height;
         out.rows = height * gauge.rows;
         stitches = width * gauge.stitches * (out.rows / units::row);
-        out.size_spread = Ratio(std::hypot(usual::tape / width, usual::tape / height));
+        out.size_spread =
+            Ratio(std::hypot(out.size_spread.value(), usual::tape / width, usual::tape / height));
     }
     out.kinds = {{kind, stitches}};
 }
@@ -85,7 +111,7 @@ void at_project_gauge(const project::Swatch& swatch, const project::Project& pro
 Measured measured(const project::Swatch& swatch, const project::Project& project,
                   const project::Role& role) {
     Measured out;
-    count_stitches(swatch, project, out);
+    count_stitches(swatch, project, role, out);
     if (swatch.weighing) {
         units::Grist grist = grist_for(project, role, "swatch").value;
         // What was weighed holds every yarn that was in it.

@@ -88,7 +88,11 @@ std::optional<units::Length> way_of_edging(const Project& project, const FinishP
         return way_round(project, project.pieces[piece], size);
     if (part.kind != PartKind::border || !part.first_round.stated() || project.pieces.size() != 1)
         return std::nullopt;
-    const auto joining = joining_of(project, project.pieces[0]);
+    const Piece& one = project.pieces[0];
+    // As many borders as pieces: each has its own.
+    if (part.copies.stated() && one.count.stated() && part.copies.at(size) == one.count.at(size))
+        return way_round(project, one, size);
+    const auto joining = joining_of(project, one);
     if (!joining) return std::nullopt;
     return laid_motifs(project, project.finish[*joining], size).way_round;
 }

@@ -30,9 +30,9 @@ struct LaidMotifs {
 [[nodiscard]] LaidMotifs laid_motifs(const Project& project, const FinishPart& joining,
                                      std::size_t size);
 
-/// The way round that a border with a stated first round goes: of its piece, see goes_round(), or
-/// of all copies of the only piece where a part joins them. Nothing where nobody says what it goes
-/// round.
+/// The way round that a border with a stated first round goes: of its piece, see goes_round() or
+/// where there are as many borders as pieces, or of all copies of the only piece where a part joins
+/// them. Nothing where nobody says what it goes round.
 [[nodiscard]] std::optional<units::Length> way_of_edging(const Project& project,
                                                          const FinishPart& part, std::size_t piece,
                                                          std::size_t size);

@@ -80,6 +80,7 @@ units::YarnPerStitch KindWeights::teach(const std::string& role, const Calibrati
     const double weight = by_table(measure.kind);
     Told& entry = told_[role];
     entry.calibration = &calibration;
+    entry.measure = measure.kind;
     entry.level = measure.yarn.centre.value() / (weight > 0.0 ? weight : 1.0);
     entry.basis = of_gauge != nullptr || in_table_ ? relative(role, gauge_kind_) : average(role);
     return units::YarnPerStitch::from_value(entry.level * entry.basis);
@@ -135,9 +136,14 @@ KindWeights::Spread KindWeights::spread(const std::vector<project::Row>& rows,
         if (known != nullptr && known->calibration->find(kind) != nullptr)
             told_kinds.push_back({kind, count * units::stitch});
         // A rate that swatches of other stitches tell holds for the gauge's own by the table alone.
-        else if (known != nullptr || kind != gauge_kind_)
-            model = std::hypot(model, count * relative(role, kind) / all *
-                                          project::relative_yarn_spread_of(kind).value());
+        else if (known != nullptr || kind != gauge_kind_) {
+            const double yarn = count * relative(role, kind);
+            model = std::hypot(model, yarn / all * project::relative_yarn_spread_of(kind).value());
+            // Reckoned from what the swatches tell, it is no surer than they are.
+            if (known != nullptr && relative(role, known->measure) > 0.0)
+                told_kinds.push_back(
+                    {known->measure, yarn / relative(role, known->measure) * units::stitch});
+        }
     }
     for (const auto& [piece, yarn] : by_room) {
         const double wider =

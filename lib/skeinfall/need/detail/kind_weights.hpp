@@ -40,7 +40,8 @@ class KindWeights {
   private:
     struct Told {
         const Calibration* calibration = nullptr;
-        double level = 1.0;  ///< metres that the table's plain stitch would take
+        std::string measure;  ///< the kind that tells the level
+        double level = 1.0;   ///< metres that the table's plain stitch would take
         double basis = 1.0;
     };
     /// What the stitches of a row are, and how many of the gauge's stitch one of them counts as
