@@ -5,6 +5,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/buy_more.hpp"
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/cover/remedies.hpp"
 #include "skeinfall/need/need.hpp"
@@ -196,7 +197,8 @@ Command cover_command() {
 
         const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
         const need::MakeNeed& make = read.need;
-        const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
+        cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
+        cover::count_what_to_buy(project, make, rules, cover);
         const std::vector<cover::Remedy> remedies =
             bare ? std::vector<cover::Remedy>()
                  : cover::remedies(project, make, stash, rules, cover);

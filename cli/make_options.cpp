@@ -474,6 +474,19 @@ Told told_by_answers(const project::MakeAnswers& answers, const Values& values,
     return {std::move(asked.project), std::move(asked.toml)};
 }
 
+namespace {
+
+/// The kept file asks for what was asked for on top.
+std::string with_margin(std::string toml, const Values& values) {
+    const auto margin = values.one("margin");
+    const std::size_t craft = toml.find("\ncraft = ");
+    if (!margin || craft == std::string::npos) return toml;
+    toml.insert(craft + 1, "margin = \"" + *margin + "\"\n");
+    return toml;
+}
+
+}  // namespace
+
 project::Project project_of(const Values& values, const World& world) {
     if (const auto file = values.one(positional)) {
         // Commands may mean one of the project's yarns by it.
@@ -493,7 +506,7 @@ project::Project project_of(const Values& values, const World& world) {
         refuse_option("save", base::quoted(*name) + " is there already", "a new file", "");
     exchange::AskedProject asked = asked_project(answers_of(values), values, world);
     if (name) {
-        write_output("save", *name, asked.toml, values, world);
+        write_output("save", *name, with_margin(std::move(asked.toml), values), values, world);
         *world.err << "saved " << base::shown_inert(*name) << "\n";
         asked.project.file = *name;
     }

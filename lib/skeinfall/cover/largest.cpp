@@ -313,6 +313,13 @@ bool more_than_written(const project::Piece& piece, std::size_t size, std::int64
     return value > rows.rows() && !piece.written.empty() && period_of(rows) == 0;
 }
 
+/// The width of a figure from its centre, or of one from corner to corner, follows from its rows.
+bool width_follows(const project::Piece& piece) {
+    return piece.shape != nullptr && (piece.shape->from_centre || piece.shape->from_few() ||
+                                      piece.shape->law == project::RowLaw::diagonal ||
+                                      piece.shape->law == project::RowLaw::there_and_back);
+}
+
 }  // namespace
 
 project::Project grown(const project::Project& project, std::size_t size, const Growth& growth,
@@ -345,6 +352,7 @@ project::Project grown(const project::Project& project, std::size_t size, const 
     } else {
         piece.rows = project::PerSize<std::int64_t>(value);
         piece.length = {};
+        if (width_follows(piece)) piece.width = {};
     }
     std::optional<units::Length> way;
     if (growth.extent == Extent::turn) way = add_way_back(project, size, growth, value, out);
@@ -362,13 +370,10 @@ std::int64_t usual_step(const project::Piece& piece) {
 
 namespace {
 
-/// The width of a figure from its centre, or of one from corner to corner, follows from its rows.
 void refuse_width_of_rows(const project::Project& project, const Growth& growth) {
     const project::Piece& piece = project.pieces[growth.piece];
-    if (growth.extent != Extent::width || piece.pattern.stated() || piece.shape == nullptr) return;
-    if (piece.shape->from_centre || piece.shape->from_few() ||
-        piece.shape->law == project::RowLaw::diagonal ||
-        piece.shape->law == project::RowLaw::there_and_back)
+    if (growth.extent != Extent::width || piece.pattern.stated()) return;
+    if (width_follows(piece))
         refuse(project, "the width of \"" + piece.name + "\" follows from its rows",
                "rows, or both in proportion", "");
 }

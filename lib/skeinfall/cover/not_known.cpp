@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <map>
 
-#include "skeinfall/base/name.hpp"
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 #include "skeinfall/yarn/weight_class.hpp"

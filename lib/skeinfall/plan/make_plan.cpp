@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "skeinfall/cover/buy_more.hpp"
+
 namespace skeinfall::plan {
 
 joins::BallsOfRoles balls_of(const cover::MakeCover& cover, joins::Request& request) {
@@ -20,6 +22,7 @@ MakePlan plan_make(const project::Project& project, std::size_t size,
     MakePlan out;
     out.need = cover::need_for(project, size, rules);
     out.cover = cover::cover_make(project, out.need, stash, rules);
+    cover::count_what_to_buy(project, out.need, rules, out.cover);
     request.size = size;
     request.confidence = rules.confidence;
     const joins::BallsOfRoles balls = balls_of(out.cover, request);
