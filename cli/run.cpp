@@ -20,6 +20,7 @@
 #include "exit_code.hpp"
 #include "help.hpp"
 #include "make_options.hpp"
+#include "memory_end.hpp"
 #include "options.hpp"
 #include "quiet.hpp"
 #include "style_options.hpp"
@@ -381,6 +382,7 @@ const Command& find_command(const std::string& name) {
 }
 
 int run(const std::vector<std::string>& arguments, const World& outer) {
+    const MemoryEnd memory_end;
     try {
         World world = outer;
         world.command_line = identity_of(arguments);
@@ -400,8 +402,7 @@ int run(const std::vector<std::string>& arguments, const World& outer) {
         say_next(arguments, error.what(), error.problems().front().place, outer);
         return bad_input;
     } catch (const std::bad_alloc&) {
-        *outer.err << "skeinfall: memory ran out. Close other programs, or ask "
-                      "for less at once.\n";
+        *outer.err << memory_ran_out;
         return bad_input;
     } catch (const std::exception& error) {
         *outer.err << "skeinfall: unexpected fault: " << error.what() << "\n";

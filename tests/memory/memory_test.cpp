@@ -207,6 +207,21 @@ TEST_F(MemoryRunsOut, WhileTheStashChanges) {
     expect_to_hold({"stash", "set-aside", folder_ + "/hat.toml"}, true);
 }
 
+// The JSON library asks for memory where it frees a tree, and cannot throw there.
+TEST_F(MemoryRunsOut, WhileATreeIsFreed) {
+    const std::vector<std::string> command{"stash", "export", "--format", "json"};
+    quietly(command);
+    const std::int64_t all = allocations_of(command);
+    for (std::int64_t number = std::max<std::int64_t>(0, all - 100); number < all; ++number) {
+        SCOPED_TRACE("allocation " + std::to_string(number) + " of " + std::to_string(all));
+        const Outcome outcome = tried(command, number);
+        ASSERT_TRUE(outcome.ended) << "signal " << outcome.code << "\n" << outcome.err;
+        if (outcome.code == done) continue;
+        EXPECT_EQ(outcome.code, bad_input);
+        EXPECT_THAT(outcome.err, testing::HasSubstr("memory ran out"));
+    }
+}
+
 TEST_F(MemoryRunsOut, WhileItIsRead) {
     expect_to_hold({"stash", "list"}, false);
     expect_to_hold({"stash", "export", "--format", "json"}, false);
