@@ -9,6 +9,7 @@
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/candidates.hpp"
 #include "skeinfall/joins/reading_place.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/worst.hpp"
@@ -252,6 +253,20 @@ std::string in_hand_by_plan(const project::Project& project, const need::MakeNee
     return hand ? plan.stretches[*hand].ball.id : std::string();
 }
 
+/// The one skein that may serve the role, where nobody has weighed it yet: it is on the scale.
+std::string only_begun(const project::Role& role, const std::vector<stash::Skein>& stash,
+                       const cover::Rules& rules) {
+    std::string out;
+    for (const stash::Skein& skein : stash) {
+        const cover::Candidate one = cover::candidate_for(role, 2.0 * rules.tail, skein,
+                                                          rules.project, rules.made_for);
+        if (!one.supply && !one.only_unweighed) continue;
+        if (one.supply || !out.empty() || !yarn::label_grist(skein.yarn.label)) return {};
+        out = skein.id;
+    }
+    return out;
+}
+
 /// The skein that readings of no skein fit by the plan: it weighs what the last says, and what was
 /// worked before it is gone. Nothing where none fits.
 std::string take_by_plan(const project::Project& project, const need::MakeNeed& make,
@@ -261,6 +276,7 @@ std::string take_by_plan(const project::Project& project, const need::MakeNeed& 
     if (!last.skein.empty()) return {};
     std::vector<std::string> gone;
     std::string id = in_hand_by_plan(project, make, stash, rules, of, last, gone);
+    if (id.empty()) id = only_begun(*project.role(of.worked.role), stash, rules);
     if (id.empty()) return {};
     stash::Skein& hand = *find(stash, id);
     weigh(hand, last);

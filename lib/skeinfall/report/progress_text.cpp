@@ -46,11 +46,15 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
                    : place_text(of.project, of.plan, {steps, units::Ratio(0.0)});
     };
     const measure::Chance other{units::Ratio(1.0 - of.confidence.value.value())};
-    const char* verdict = progress.lasts >= of.confidence ? "it will last"
-                          : progress.lasts <= other       ? "it will not last"
-                                                          : "too close to call";
+    // Others of the yarn are there: what this one is enough for is not the whole answer.
+    const bool alone = !of.not_counted.empty();
+    const char* verdict =
+        progress.lasts >= of.confidence ? "it will last"
+        : progress.lasts <= other
+            ? (alone ? "this skein alone will not last" : "it will not last")
+            : (alone ? "too close to call for this skein alone" : "too close to call");
     std::string out =
-        fmt::format("{}, chance {}: {}, yarn {}\n\n", verdict, chance_text(progress.lasts),
+        fmt::format("{}, chance {}: {}, yarn {}\n", verdict, chance_text(progress.lasts),
                     base::shown_inert(of.project.title), base::shown_inert(of.plan.role));
     const auto ids = [](const std::vector<std::string>& all) {
         std::vector<std::string> shown;
@@ -58,6 +62,10 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
         for (const std::string& id : all) shown.push_back(base::shown_inert(id));
         return base::join(shown, ", ");
     };
+    if (alone)
+        out += fmt::format("Which skein is this? Name it, and the others count too: {}.\n",
+                           ids(of.not_counted));
+    out += "\n";
     std::vector<std::vector<std::string>> rows{
         {"left", grams_text(progress.have, Rounding::down) + " without the ends" +
                      (of.later.empty() ? "" : ", with " + ids(of.later))},
@@ -95,11 +103,6 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
             "These rows should have taken {} more than the scale shows gone, so as much is not "
             "counted on. Weigh your other skeins.\n",
             grams_text(of.not_told, Rounding::up));
-    if (!of.not_counted.empty())
-        out += fmt::format(
-            "{} may belong to it too: say which skein is on the scale, and the "
-            "others count.\n",
-            ids(of.not_counted));
     return out;
 }
 
