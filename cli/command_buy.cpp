@@ -115,7 +115,7 @@ Command buy_command() {
     take_makes(command);
     command.examples = {
         {"skeinfall buy sample_stash/projects/threepenny-blanket.toml",
-         "what the blanket wants beside the stash"},
+         "what to buy besides your stash"},
         {"skeinfall buy sample_stash/projects/lantern-cowl.toml --makers 12",
          "a class of twelve makes the cowl"},
         {"skeinfall buy cowl.toml hat.toml --margin \"10 %\"", "one list for two makes"}};

@@ -272,7 +272,7 @@ Told one_told_of(const Values& values, const World& world) {
         answers.add("make", *meant);
     if (!answers.has("make"))
         throw base::InputError(base::Problem{
-            "no project file is named, and no option says what is made",
+            "what are you making? No project file or piece is named",
             {},
             "a TOML file, or --make",
             "Name one, such as scarf.toml, or say it: --make \"33 hdc x 96 rows\" --gauge \"14 sts "

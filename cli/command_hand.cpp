@@ -157,7 +157,7 @@ Command hand_command() {
     command.name = "hand";
     command.no.clear();
     command.arguments = "[PROJECT.toml]";
-    command.summary = "how much more or less yarn than others you use";
+    command.summary = "do you use more yarn than others, or less";
     command.purpose =
         "Shows what finished makes taught of your hand, over all stitches and yarns. With a\n"
         "project it learns from that make: what it took, weighed or as the stash has it, against\n"

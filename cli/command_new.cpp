@@ -180,8 +180,8 @@ class Interview {
 
     /// False when the person stopped before the end; the answers are kept.
     bool run() {
-        *world_.err << "Enter skips a question, ? explains it, back goes back, stop keeps it for "
-                       "another time.\n";
+        *world_.err
+            << "Enter skips, ? explains, back goes back, stop saves your answers for later.\n";
         const auto& questions = project::make_questions();
         std::vector<std::size_t> asked;
         for (std::size_t at = 0; at < questions.size();) {
@@ -212,7 +212,8 @@ class Interview {
             if (answers_.has(question.id)) ids.emplace_back(question.id);
         while (true) {
             const auto typed = answer_line(
-                world_, "Which answer do you want to change (" + base::join(ids, ", ") + ")? ", ids);
+                world_, "Which answer do you want to change (" + base::join(ids, ", ") + ")? ",
+                ids);
             const std::string id(typed ? base::trimmed(*typed) : std::string_view());
             if (id.empty() || base::same_word(id, "stop")) return false;
             const MakeQuestion* const question = project::make_question(id);

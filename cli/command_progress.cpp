@@ -359,8 +359,7 @@ int run_progress(const Values& values, const World& world) {
     asked.more_skeins = more.more_skeins;
     asked.in_stash = !values.given("more") && (!is_asked(values) || !known.stash.empty());
     if (!asked.in_stash && !values.given("more"))
-        *world.err << "note: only the skein on the scale counts; --more names those you have "
-                      "besides\n";
+        *world.err << "note: only the skein on the scale counts; add others with --more\n";
     plan::RoleProgress found;
     try {
         std::vector<Note> all = known.kept;
@@ -424,7 +423,7 @@ Command progress_command() {
         {"scale", "MASS", "step of the scale; else 1 g", false},
         {"tare", "MASS", "needles, hook or bag on the scale with the yarn", false},
         {"yarn", "NAME", "which yarn of the project; else its first", false},
-        {"afresh", "", "readings from before count no more: after ripping back", false},
+        {"afresh", "", "start afresh after ripping back: earlier weighings no longer count", false},
         {"no-record", "", "keep nothing, and take only the readings given here", false},
         {"note", "TEXT", "anything else, kept with the readings", false},
         date_option(),

@@ -76,7 +76,7 @@ Command settings_show_command() {
     Command command;
     command.name = "settings show";
     command.arguments = "[PROJECT.toml]";
-    command.summary = "what holds for all projects, and where each value comes from";
+    command.summary = "your settings, and where each comes from";
     command.purpose =
         "Lists each setting with its value and whether it is built in, from your settings or, "
         "with\n"
@@ -138,7 +138,8 @@ Command settings_unset_command() {
         const std::string before = text_of(path);
         const std::string after = exchange::without_setting(before, key);
         if (after != before) exchange::write_settings(path, after);
-        *world.out << key << (after == before ? " was not set\n" : " is not set any more\n");
+        *world.out << key
+                   << (after == before ? " was not set\n" : " is back to its usual value\n");
         return done;
     };
     return command;

@@ -46,7 +46,7 @@ const std::vector<Question>& questions() {
         out.insert(out.end(), {{"weighed", "What the scale shows, such as 62 g: "},
                                {"scale", "The scale's step, such as 1 g: "},
                                {"tare", "Cone or bag on the scale too, such as 25 g: "},
-                               {"count", "How many alike: "}});
+                               {"count", "How many skeins like this: "}});
         return out;
     }();
     return all;
@@ -134,7 +134,7 @@ class SkeinInterview {
             if (nothing) {
                 // Enter must lead out of every question.
                 if (++empty == 3) ended("this one answer is needed");
-                *world_.err << "This is needed; Enter twice more leaves without adding.\n";
+                *world_.err << "A name is needed. (Press Enter twice more to leave.)\n";
                 continue;
             }
             const auto mistake = try_answer(question.field, answer);
@@ -318,13 +318,14 @@ Command stash_list_command() {
     command.no.clear();
     command.summary = "the skeins you own, or some of them";
     command.purpose =
-        "One line a skein, in the order they were added. Every filter narrows the list; what is\n"
+        "One line per skein, oldest first. Every filter narrows the list; what is\n"
         "not known of a skein meets no filter.";
     command.options = {
         {"yarn", "TEXT", "in the yarn's name", false},
         {"class", "NUMBER", "weight class 0 to 7, or its name", false},
         {"fibre", "NAME", "with some of this fibre", false},
-        {"grist-from", "GRIST", "thinner than, such as \"200 m / 100 g\"", false},
+        {"grist-from", "GRIST",
+         "at least this much length per weight (thinner yarn), such as \"200 m / 100 g\"", false},
         {"grist-to", "GRIST", "thicker than", false},
         {"colour", "TEXT", "in the colourway", false},
         {"lot", "TEXT", "of this dye lot or shade group", false},
@@ -380,8 +381,8 @@ Command stash_show_command() {
     command.examples = {{"skeinfall stash show cl-01", "one skein of the sample"},
                         {"skeinfall stash show s1", "a skein that was given its id"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string id =
-            argument(values, 0, "no skein is named", "\"skeinfall stash list\" shows the ids.");
+        const std::string id = argument(values, 0, "which skein? None is named",
+                                        "\"skeinfall stash list\" shows the ids.");
         const auto store = stash_to_read(values, world);
         if (const auto skein = store.skein(id)) {
             *world.out << report::skein_text(*skein);

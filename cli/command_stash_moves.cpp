@@ -69,7 +69,7 @@ stash::Movement movement_of(const Values& values, const World& world, MovementKi
                             const std::string& purpose_option) {
     OptionFields fields(values);
     fields.set("movement", std::string(word(kind)));
-    fields.set("id", argument(values, 0, "no skein is named", shows_ids));
+    fields.set("id", argument(values, 0, "which skein? None is named", shows_ids));
     const auto all = values.all(positional);
     if (all.size() > 1) fields.set(kind == MovementKind::weighed ? "weighed" : "amount", all[1]);
     // A scale shows its step.
@@ -156,7 +156,7 @@ stash::Movement correction_of(const Values& values, const World& world, const st
         any = true;
     }
     if (!any)
-        throw base::InputError(base::Problem{"nothing is to be put right",
+        throw base::InputError(base::Problem{"nothing is named to correct",
                                              {},
                                              "an option such as --lot",
                                              "\"skeinfall help stash correct\" lists them."});
@@ -267,7 +267,7 @@ Command stash_rip_back_command() {
     command.name = "stash rip-back";
     command.arguments = "ID AMOUNT";
     command.summary = "put yarn back that was used";
-    command.purpose = "For work that was undone and wound up again.";
+    command.purpose = "Puts yarn back after you ripped out work.";
     command.options = {{"from", "NAME", "what was undone", false},
                        scale_option(),
                        note_option(),
@@ -290,7 +290,7 @@ Command stash_wind_off_command() {
     Command command;
     command.name = "stash wind-off";
     command.arguments = "ID AMOUNT";
-    command.summary = "make a new part skein out of some of a skein";
+    command.summary = "wind some off as a skein of its own";
     command.purpose = "The new skein has the description of the old one and holds the amount.";
     command.options = {{"as", "ID", "id of the new skein; else one is given", false},
                        scale_option(),
@@ -319,7 +319,7 @@ Command stash_correct_command() {
     command.name = "stash correct";
     command.arguments = "ID...";
     command.most_arguments = 200;
-    command.summary = "put right what is written of a skein";
+    command.summary = "correct a skein's details";
     command.purpose =
         "Only what is given changes; an empty text means \"not known\". What stood there before\n"
         "stays in the history.";
@@ -334,7 +334,7 @@ Command stash_correct_command() {
     command.no.clear();
     command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
-        static_cast<void>(argument(values, 0, "no skein is named", shows_ids));
+        static_cast<void>(argument(values, 0, "which skein? None is named", shows_ids));
         store::Store store = stash_to_change(values, world);
         std::vector<stash::Movement> movements;
         for (const std::string& id : values.all(positional))
@@ -358,7 +358,7 @@ Command stash_history_command() {
         {"skeinfall stash history s1", "one skein"},
         {"skeinfall stash history gw-03 --stash mine.skeinfall", "of a stash file of that name"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string id = argument(values, 0, "no skein is named", shows_ids);
+        const std::string id = argument(values, 0, "which skein? None is named", shows_ids);
         const auto store = stash_to_read(values, world);
         const auto events = store.history(id);
         if (events.empty()) {
@@ -377,7 +377,7 @@ Command stash_history_command() {
 Command stash_undo_command() {
     Command command;
     command.name = "stash undo";
-    command.summary = "take the last entry back";
+    command.summary = "undo the last entry";
     command.purpose =
         "Undoes what the last command entered that was not undone yet: a movement, an addition, a\n"
         "reading of work, a whole import. It stays in the history, marked as undone.";

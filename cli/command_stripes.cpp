@@ -457,7 +457,7 @@ std::vector<Told> told_of(const Values& values, const World& world) {
     project::MakeAnswers answers = answers_of(values);
     if (!answers.has("make"))
         throw base::InputError(base::Problem{
-            "no project file is named, and no option says what is made",
+            "what are you making? No project file or piece is named",
             {},
             "a TOML file with a gauge, yarns and a piece, or --make",
             "Name one, such as cowl.toml, or say it: --make \"120 hdc x 90 rows\" --stripes \"rust "

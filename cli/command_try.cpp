@@ -43,10 +43,10 @@ struct Stage {
 
 const std::vector<Stage>& stages() {
     static const std::vector<Stage> all{
-        {"An invented maker's stash is loaded into a temporary file:",
+        {"An invented maker's stash is read into a temporary file:",
          {"stash", "import", "stash.csv"},
          true},
-        {"What is there, a line a yarn:", {"stash", "list", "--totals"}},
+        {"What is there, one line per yarn:", {"stash", "list", "--totals"}},
         {"Does it cover a cowl?", {"cover", "projects/lantern-cowl.toml"}},
         {"After which row does the first skein end?", {"joins", "projects/lantern-cowl.toml"}},
         {"The materials section for its pattern:", {"materials", "projects/lantern-cowl.toml"}},

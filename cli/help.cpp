@@ -69,7 +69,7 @@ std::string commands_beginning(const std::string& with, std::size_t columns) {
 const std::vector<Option>& common_options() {
     static const std::vector<Option> options{
         {"set", "KEY=VALUE", "a setting for this run, as tail=20cm", true},
-        {"quiet", "", "the answer alone: no notes, no line of progress", false, {}, 'q'},
+        {"quiet", "", "only the answer: no notes, no line of progress", false, {}, 'q'},
         {"help", "", "what the command does and takes", false, {}, 'h'}};
     return options;
 }
@@ -81,8 +81,9 @@ bool reads_settings(const Command& command) {
 std::vector<Option> options_of(const Command& command) {
     std::vector<Option> options = command.options;
     if (command.keeps)
-        options.push_back(
-            {"again", "", "enter it once more though its first answer was lost", false});
+        options.push_back({"again", "",
+                           "record it again, if you cannot tell whether it worked the first time",
+                           false});
     for (const Option& option : common_options())
         if (option.name != "set" || reads_settings(command)) options.push_back(option);
     return options;

@@ -64,7 +64,7 @@ Which system it is must be said: the same figures mean other yarns in each.
 )"},
         {"lots", "dye lots and shade groups",
          R"(Skeins of one dye lot were dyed together. Another lot of the same colour can look
-different in the fabric, so a yarn is taken from one lot unless you say otherwise.
+different in the fabric, so one yarn is taken from one lot unless you say otherwise.
 
 A lot that is not known matches nothing, not even another unknown one. Skeins you judge
 alike by daylight go into a shade group, which stands above the lot:
@@ -81,7 +81,7 @@ flat. Then measure it away from its edges, and weigh it without needles.
 
   skeinfall need --make "22 cm x 1.5 m" --swatch "15 x 15 cm, 14 g" --label "170 yd / 100 g"
 
-From a swatch by size to a piece by size the gauge is not needed at all. A tighter maker
+With a measured, weighed swatch and a piece given by its size you need no gauge. A tighter maker
 who keeps the stitch counts makes a smaller piece from less yarn; one who keeps the size
 works more stitches and takes more.
 )"},

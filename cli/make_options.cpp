@@ -401,6 +401,22 @@ project::MakeAnswers answers_of(const Values& values) {
     return answers;
 }
 
+namespace {
+
+/// A slip in a name is no yarn that the stash lacks.
+void note_near_name(const std::string& named, const std::vector<stash::Skein>& known,
+                    const World& world) {
+    if (known.empty() || !exchange::yarns_named(named, known).empty()) return;
+    std::vector<std::string> names;
+    for (const stash::Skein& skein : known) names.push_back(skein.yarn.name);
+    const std::string meant = base::did_you_mean(base::nearest_name(named, names));
+    if (!meant.empty())
+        *world.err << "note: your stash has no yarn called " << base::quoted(named) << ". " << meant
+                   << "\n";
+}
+
+}  // namespace
+
 exchange::AskedProject asked_project(const project::MakeAnswers& answers, const Values& values,
                                      const World& world) {
     std::optional<exchange::AskedProject> asked;
@@ -409,9 +425,10 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
         // nothing.
         const auto named = answers.one("yarn");
         const bool names_one = named && *named != yarn_at_hand;
-        asked = exchange::project_of_answers(
-            answers, names_one ? known_skeins(values, world) : std::vector<stash::Skein>(),
-            values.settings().project, values.rows_matter());
+        const auto known = names_one ? known_skeins(values, world) : std::vector<stash::Skein>();
+        asked = exchange::project_of_answers(answers, known, values.settings().project,
+                                             values.rows_matter());
+        if (names_one) note_near_name(*named, known, world);
     } catch (const base::InputError& error) {
         base::Problems problems;
         for (const base::Problem& one : error.problems()) {
@@ -495,7 +512,7 @@ project::Project project_of(const Values& values, const World& world) {
     }
     if (!is_asked(values))
         throw base::InputError(base::Problem{
-            "no project file is named, and no option says what is made",
+            "what are you making? No project file or piece is named",
             {},
             "a TOML file, or --make or --need",
             "Name one, such as cowl.toml, or say it: --make \"33 hdc x 96 rows\" --gauge \"14 sts "

@@ -154,7 +154,7 @@ void tell_cautions(const project::Project& project, const World& world) {
 
 Command stops_first(Command command, Cautions where) {
     command.options.push_back(
-        {despite, "", "answer anyway, under a warning, when the project cannot be right", false});
+        {despite, "", "calculate even when a figure cannot be right, under a warning", false});
     command.run = [inner = command, where](const Values& values, const World& world) {
         try {
             return answer(inner, where, values, world);

@@ -161,7 +161,7 @@
       fail('That is more than ' + skein.name + ' can weigh: the plan begins it with ' + shown_mass(skein.g) + '. Was another skein on the scale, or is a digit amiss?');
     if (!(mass > 0))
       fail(scale.tare_g > 0 ? 'The scale must show more than the ' + scale.tare_text + ' that lie on it with the yarn.'
-        : 'The scale must show more than nothing.');
+        : 'Enter what the scale shows.');
     return mass;
   }
 
@@ -192,7 +192,7 @@
           '. Was another skein on the scale? Then choose it. Damp yarn also weighs more.');
       var between = work[now.steps] - work[before.steps];
       if (!(between > 0)) {
-        if (gone > step) fail('Yarn went although no row was worked: ' + shown_mass(net(yarn, before)) + ', then ' + shown_mass(net(yarn, now)) + '.');
+        if (gone > step) fail('Yarn was used but no row was worked: ' + shown_mass(net(yarn, before)) + ', then ' + shown_mass(net(yarn, now)) + '.');
         return;
       }
       ++count;
@@ -201,7 +201,7 @@
       used += Math.max(0, gone);
     });
     if (count >= tables.one_sided.length)
-      fail('More readings than this page can take in: use the command below.');
+      fail('Too many weighings for this page: use the command below.');
     var k = yarn.worth + sum;
     var rate = (yarn.worth * yarn.rate + used) / k;
     var squares = 0;
@@ -493,7 +493,7 @@
     for (var found = each.exec(text); found; found = each.exec(text)) {
       var words = found[1].slice(1, -1);
       var parts = /^(?:row |round )?([0-9]+)(?: of (.*?))?: *([0-9.,]+) *(g|oz)(?: of (.*))?$/.exec(words);
-      if (!parts) fail('Not understood: ' + words + '. A reading is such as row 20: 86.4 g of gw-01.');
+      if (!parts) fail('This cannot be read: ' + words + '. A reading is such as row 20: 86.4 g of gw-01.');
       var group = parts[2] === undefined ? 0 : yarn.groups.map(function (one) { return one.piece; }).indexOf(parts[2]);
       var skein = parts[5] === undefined ? 0 : yarn.skeins.map(function (one) { return one.id; }).indexOf(parts[5]);
       if (group < 0) fail('This yarn works no piece ' + parts[2] + '.');
@@ -523,7 +523,7 @@
           ++took;
         }
       });
-      told.textContent = took ? 'Taken over.' : 'There is nothing to take over.';
+      told.textContent = took ? 'Loaded.' : 'There is nothing to load.';
       keep_readings();
     } catch (error) {
       if (!error.told) throw error;

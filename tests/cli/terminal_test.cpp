@@ -132,9 +132,10 @@ TEST(Terminal, AsksForWhatIsMissing) {
                                   "Cedar Lane\n170 yd / 3.5 oz\n4\n80% wool 20% nylon\nfern\n81\n"
                                   "part\n62 g\n1 g\n\n2\n");
     EXPECT_EQ(said.code, 0) << said.text;
-    EXPECT_THAT(said.text, AllOf(HasSubstr("Press Enter for what you do not know."),
-                                 HasSubstr("Yarn (the name you know it by): "),
-                                 HasSubstr("How many alike: "), HasSubstr("added s1, s2 to ")));
+    EXPECT_THAT(said.text,
+                AllOf(HasSubstr("Press Enter for what you do not know."),
+                      HasSubstr("Yarn (the name you know it by): "),
+                      HasSubstr("How many skeins like this: "), HasSubstr("added s1, s2 to ")));
     const Said shown = without_terminal({"stash", "show", "s2", "--stash", place.stash()});
     EXPECT_THAT(shown.text, AllOf(HasSubstr("Cedar Lane"), HasSubstr("lot 81"),
                                   HasSubstr("62 g on a scale of 1 g")));
@@ -231,9 +232,10 @@ TEST(Terminal, NewTakesAStitchThatIsOne) {
                     "hat: 60 sts x 40 rounds\n5 mm\nflibber\n14 sts and 10 rows per 10 "
                     "cm\n\n\n\n\n4\n\n\n\n\n\nstitch\nhdc\n");
     EXPECT_EQ(said.code, 0) << said.text;
-    EXPECT_THAT(said.text, AllOf(HasSubstr("\"5 mm\" names no stitch"),
-                                 HasSubstr("flibber takes is not known"),
-                                 HasSubstr("Which answer do you want to change"), HasSubstr("wrote ")));
+    EXPECT_THAT(
+        said.text,
+        AllOf(HasSubstr("\"5 mm\" names no stitch"), HasSubstr("flibber takes is not known"),
+              HasSubstr("Which answer do you want to change"), HasSubstr("wrote ")));
 }
 
 // What was begun for one file never goes into another.

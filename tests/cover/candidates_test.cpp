@@ -140,7 +140,7 @@ TEST(Candidates, NameAndColourRegardlessOfCase) {
     EXPECT_TRUE(candidate(role, skein).supply);
     skein.colourway = "Dusk";
     EXPECT_THAT(report::said(candidate(role, skein).reason),
-                HasSubstr("another colour than slate"));
+                HasSubstr("a different colour: you asked for slate"));
     skein.yarn.name = "Brack";
     EXPECT_THAT(report::said(candidate(role, skein).reason),
                 HasSubstr("a different yarn from KELPIE"));

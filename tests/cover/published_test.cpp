@@ -115,7 +115,7 @@ TEST(PublishedCover, ALightBallIsShortOrDry) {
     EXPECT_NEAR(cover.supply.centre / metre, 425.0 - 25.5, 1e-9);
     EXPECT_EQ(cover.verdict, Verdict::too_close_to_call);
     ASSERT_FALSE(cover.settles.empty());
-    EXPECT_THAT(report::said(cover.settles.front().what), HasSubstr("Measure 10 yd"));
+    EXPECT_THAT(report::said(cover.settles.front().what), HasSubstr("weigh 10 yd"));
 }
 
 // https://cdn.shopify.com/s/files/1/0711/5132/1403/files/CAC0502-029057M.pdf: each new ball is

@@ -164,8 +164,7 @@ TEST(Remedies, MixedLotsAndAnotherYarn) {
     for (std::size_t at = 0; at < stash.size(); ++at) stash[at].dye_lot = std::to_string(at);
     const yarn::Yarn other = support::yarn_of("Heron", support::metres(100), support::grams(50));
     project::Project project = wrap();
-    EXPECT_THAT(remedies(project, stash),
-                ::testing::Contains(what("more than one lot of MC Brook")));
+    EXPECT_THAT(remedies(project, stash), ::testing::Contains(what("mix dye lots in MC Brook")));
     project.roles[0].grist = support::grist("100 m / 50 g");
     stash = brook_balls(1);
     for (int i = 0; i < 5; ++i)

@@ -96,7 +96,7 @@ TEST(RatesToml, MistakesOfSwatches) {
     EXPECT_THAT(
         rate_problems("[[swatch]]\nstitches = 4\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from "
                       "hook and in each ch across. (4 sc)']\nlength = '1 m'\n"),
-        ElementsAre(StartsWith("p:13:12: stitches: the rows say it already")));
+        ElementsAre(StartsWith("p:13:12: stitches: the rows already say this")));
     EXPECT_THAT(
         rate_problems("[[swatch]]\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from hook and in each "
                       "ch across. (9 sc)']\nlength = '1 m'\n"),

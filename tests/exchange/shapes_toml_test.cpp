@@ -86,7 +86,7 @@ TEST(ShapeKeys, WhatIsTooMuch) {
                                "20\nincrease = -2\n"),
                 ElementsAre(HasSubstr("no stitches are left in row 20")));
     EXPECT_THAT(shape_problems("shape = 'circle'\nrows = 'Row 1: ch 2, sc in 2nd ch from hook'\n"),
-                ElementsAre(HasSubstr("p:10:9: shape: the rows say it already")));
+                ElementsAre(HasSubstr("p:10:9: shape: the rows already say this")));
     EXPECT_THAT(shape_problems("shape = 'polygon'\nrows = 3\ncorners = 2\n"),
                 ElementsAre(HasSubstr("p:12:11: corners: 2 is too small")));
     EXPECT_THAT(shape_problems("shape = 'circle'\nrows = 1_000_000\nincrease = 1_000_000\n"),

@@ -273,7 +273,7 @@ TEST_F(ProgressOf, NeedlesOnTheScaleAreTakenOff) {
 
 TEST_F(ProgressOf, ContradictionsAsk) {
     EXPECT_THAT(problem_of({at(20, 40.0), at(40, 41.0)}), HasSubstr("grew heavier"));
-    EXPECT_THAT(problem_of({at(40, 40.0), at(20, 45.0)}), HasSubstr("before the row"));
+    EXPECT_THAT(problem_of({at(40, 40.0), at(20, 45.0)}), HasSubstr("lies before that"));
     EXPECT_THAT(problem_of({at(20, 40.0), at(20, 38.0)}), HasSubstr("no row was worked"));
     EXPECT_THAT(problem_of({at(101, 40.0)}), HasSubstr("after the last row"));
     EXPECT_THAT(problem_of({}), HasSubstr("no reading"));

@@ -47,7 +47,7 @@ TEST(Lasting, FinishIsSafeAtTheWorst) {
     EXPECT_NEAR(in_grams(got.rest_most), 32.0, 1e-9);
     EXPECT_GE(got.lasts, measure::usual_confidence);
     EXPECT_EQ(got.certain, 26);
-    // The twelve rows more that were hoped for are not certain.
+    // The twelve more rows that were hoped for are not certain.
     const auto more = joins::lasting(rows(4, 38), yarn, measure::usual_confidence);
     EXPECT_LT(more.certain, 38);
 }

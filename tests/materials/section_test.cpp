@@ -330,8 +330,8 @@ TEST(Cautions, AdultsGetNoneUnlessAFibreIsAvoided) {
     const auto lines = materials::cautions_for(swap);
     ASSERT_THAT(lines, SizeIs(2));
     EXPECT_THAT(report::caution_text(lines[0]),
-                HasSubstr("Keep these fibres out, of stand-ins too: wool."));
-    EXPECT_THAT(report::caution_text(lines[1]), HasSubstr("a doctor decides"));
+                HasSubstr("Avoid these fibres, in substitutes too: wool."));
+    EXPECT_THAT(report::caution_text(lines[1]), HasSubstr("ask a doctor"));
     swap.made_for = Recipient::kitchen_heat;
     for (const materials::CautionLine& line : materials::cautions_for(swap))
         EXPECT_THAT(report::caution_text(line), Not(HasSubstr("doctor"))) << "heat is the reason";

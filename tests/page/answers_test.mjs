@@ -80,7 +80,7 @@ async function page_says(page, texts) {
     const by = (id) => document.getElementById(id);
     by('now-back').value = text;
     by('now-take').click();
-    if (by('now-took').textContent !== 'Taken over.') return { refused: by('now-took').textContent };
+    if (by('now-took').textContent !== 'Loaded.') return { refused: by('now-took').textContent };
     const said = by('now-said');
     const out = { command: by('now-text').value.split('\n').find((line) => line.includes(`--yarn "${yarn}"`)) };
     for (const { name, value } of said.attributes) if (name.startsWith('data-')) out[name.slice(5)] = value;

@@ -120,7 +120,7 @@ TEST(Page, HasEveryPart) {
     const std::string html = Made(page_wrap()).html();
     for (const char* words :
          {"<h1>Harbour wrap</h1>", "Is there enough yarn?", "covered, chance", "Skeins for MC",
-          "2 joins", "Stop when the scale shows less", "Harbour wrap: materials", "Row 60",
+          "2 joins", "Less than this on the scale", "Harbour wrap: materials", "Row 60",
           "50 sts", "MC: join k2 after this, k1 is likely used up"})
         EXPECT_THAT(html, HasSubstr(words));
     EXPECT_EQ(count(html, "<input type=\"checkbox\">"), 60U) << "no foundation: a row a box";
@@ -397,7 +397,7 @@ TEST(PagePdf, PaperSizesAndWords) {
     const std::string text = outside("pdftotext -layout FILE -",
                                      report::page_pdf(made.page(), report::Paper::a4), ".pdf");
     for (const char* words : {"Harbour wrap", "covered, chance", "join k2 after this",
-                              "Row 60, 50 sts", "Stop when the scale shows less"})
+                              "Row 60, 50 sts", "Less than this on the scale"})
         EXPECT_THAT(text, HasSubstr(words));
     EXPECT_EQ(count(text, "Row "), 60U);
 }

@@ -124,7 +124,8 @@ class Making {
             if (auto untold = yarn_not_told(pieces_, extras_)) throw base::InputError(*untold);
         read_terms();
         if (pieces_.empty() && !answers_.has("total"))
-            refuse("make", "neither what is made nor a total is said", "a piece or a total",
+            refuse("make", "neither what you make nor how much yarn it takes is given",
+                   "a piece or a total",
                    "Say \"33 hdc x 96 rows\" or \"22 cm x 1.5 m\", or how much yarn the pattern "
                    "asks for.");
     }
@@ -244,7 +245,7 @@ class Making {
         }
         if (pieces_.empty() && swatches_.empty()) return;
         if (swatches_.empty() && !answers_.has("total"))
-            refuse("stitch", "nobody says which stitch it is in",
+            refuse("stitch", "the stitch is not given",
                    knit_ ? "such as stockinette or garter" : "such as sc, hdc or dc",
                    "A stitch of another kind can take twice the yarn. A weighed swatch, or the "
                    "pattern's total, would do instead.");
@@ -430,7 +431,7 @@ class Making {
             (class_ || !label_.empty() || answers_.has("hook") || answers_.has("needle"));
         if (gauge.stitches.empty() && by_counts && like_others)
             assumed_.push_back(
-                {"gauge", "nobody counted the gauge, so that of fabrics like it is taken"});
+                {"gauge", "no gauge is given, so a usual one for this yarn and stitch is used"});
         else if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
             refuse(
                 "gauge", "the gauge is not said", "such as \"14 sts and 10 rows per 10 cm\"",
@@ -460,7 +461,7 @@ class Making {
             out_.text("colour", role.colour, stripes_.empty() ? "colour" : "stripes");
         if (class_) out_.bare("class", std::to_string(class_->number), "class");
         if (const std::string label = label_of(role); !label.empty()) {
-            if (label_from_ == "yarn") out_.comment("as its label in the stash says");
+            if (label_from_ == "yarn") out_.comment("from the label in your stash");
             out_.text("grist", label, "label");
         }
         if (const auto fibre = answers_.one("fibre"))

@@ -430,7 +430,7 @@ class ProjectReader {
     void read_written_rows(TomlTable& in, project::Piece& piece) {
         for (const std::string_view key : {"stitches", "increase", "every"})
             if (in.has(key))
-                in.fail(key, "the rows say it already", "it in the rows only",
+                in.fail(key, "the rows already say this", "it in the rows only",
                         "Leave this line out.");
         if (stitches_fine_)
             piece.pattern =
@@ -497,7 +497,7 @@ class ProjectReader {
         read_ends(in, project_, piece);
         const bool shaped = read_shape(in, project_, sizes_, piece);
         if (written && shaped)
-            in.fail("shape", "the rows say it already", "one of shape and rows", "Leave it out.");
+            in.fail("shape", "the rows already say this", "one of shape and rows", "Leave it out.");
         if (!written) {
             if (!shaped) {
                 if (!piece.length.stated()) at_least_one(in, "rows", "length");

@@ -127,7 +127,7 @@ void read_swatch_kinds(TomlTable& in, const notation::NotationOptions& given,
     project::WorkedRows work;
     if (rows_are_written(in)) {
         if (in.has("stitches"))
-            in.fail("stitches", "the rows say it already", "it in the rows only",
+            in.fail("stitches", "the rows already say this", "it in the rows only",
                     "Leave this line out.");
         const auto rows = read_rows(in, options, source, problems);
         if (!rows.stated()) return;

@@ -161,7 +161,7 @@ Worked worked_between(const std::vector<Length>& work, const std::vector<Reading
         }
         const Reading& before = readings[i - 1];
         if (now.steps_done < before.steps_done)
-            ask("a reading lies before the row of the one ahead of it",
+            ask("this row lies before that of the last weighing",
                 "readings in the order they were taken",
                 "Leave out readings of rows that were undone since.");
         if (now.skein != before.skein) {

@@ -1,6 +1,6 @@
 #pragma once
 /// \file
-/// Yarn for a class: many makers whose hands nobody knows, each with skeins of one lot.
+/// Yarn for a class: many makers, tension unknown, each with skeins of one lot.
 
 #include <cstdint>
 #include <optional>

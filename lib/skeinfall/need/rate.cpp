@@ -228,18 +228,18 @@ Cause cause_of(const project::UseCause& cause) {
         case What::others:
             break;
         case What::stitch:
-            return {"how little others' makes tell of this stitch", cause.relative, work_a_swatch};
+            return {"how little is published on this stitch", cause.relative, work_a_swatch};
         case What::thickness:
             return {"a thickness known by its class only", cause.relative,
                     "Say the label's length and weight as well."};
         case What::tool:
             return {"a hook or needle that is not known", cause.relative,
-                    "Say which hook or needle it is."};
+                    "Say which hook or needle you use."};
         case What::far_tool:
             return {"a hook or needle far from what such a yarn is worked with", cause.relative,
                     work_a_swatch};
     }
-    return {"hands and yarns that differ", cause.relative, work_a_swatch};
+    return {"people and yarns that differ", cause.relative, work_a_swatch};
 }
 
 /// A known hand takes its share of what makes of different pages differ by.
@@ -441,7 +441,7 @@ std::vector<Rate> other_rates(const project::Project& project, const project::Ro
     if (makes && (makes->measured || (out.empty() && !measured))) {
         if (out.empty() && !measured)
             makes->notes.emplace_back(
-                "this is a guess from other people's makes: swatch, or buy generously");
+                "this is a guess from other people's makes: work a swatch, or buy generously");
         out.push_back(std::move(*makes));
     }
     return out;

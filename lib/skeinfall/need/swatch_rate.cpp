@@ -248,7 +248,7 @@ void divide(const std::vector<Measured>& all, Rate& rate) {
             rate.causes.push_back(
                 {std::move(name), Ratio(relative), std::move(remedy), Ratio(falls)});
     };
-    add("the scale's step against the swatch", weighing / yarn,
+    add("a swatch that is light for your scale", weighing / yarn,
         "Weigh the swatch on a finer scale, or work a larger one.", 2.0);
     add("the measured length of the swatch's yarn", tape / yarn,
         "Measure its yarn again, pulled straight, or work a larger swatch.", 2.0);

@@ -200,7 +200,7 @@ class Looking {
         }
     }
 
-    /// For so many rows more.
+    /// For so many more rows.
     bool room_for(std::optional<std::int64_t> rows) {
         base::add_count(rows_in_all_, rows);
         return rows_in_all_ <= most_rows_worked_out;

@@ -55,7 +55,7 @@ Json finding_json(const Finding& finding) {
 
 std::string check_text(const Checked& checked) {
     const std::string title = base::shown_inert(checked.title);
-    if (checked.findings.empty()) return title + ": nothing in it contradicts itself\n";
+    if (checked.findings.empty()) return title + ": no contradictions found\n";
     std::string out = title + "\n\n";
     for (const Finding& finding : checked.findings) {
         out += line_of(finding) + "\n";
@@ -93,7 +93,7 @@ std::string cautions_text(const Checked& checked, bool below) {
             out += "      " + base::shown_inert(finding.remedy) + "\n";
     }
     if (out.empty() || !below) return out;
-    return "\nTo look at first: the answer stands only if this is as it should be\n" + out;
+    return "\nCheck this first: the answer is only as good as this figure\n" + out;
 }
 
 std::string with_findings(const std::string& json, const Checked& checked) {

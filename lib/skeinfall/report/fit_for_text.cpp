@@ -69,7 +69,7 @@ std::string size_for_text(const fit::SizeFor& wanted, const std::string& who) {
         out += fmt::format("  The table of {} sizes has one size for {}: {} changes nothing.\n",
                            wanted.rows.front().of, shown_inert(wanted.rows.front().who),
                            base::quoted(letter));
-    out += "  A table is an average; measure whoever you can.\n";
+    out += "  These are averages: measure the person if you can.\n";
     if (wanted.neck_of_child)
         out +=
             "  Caution: what is worn round a child's neck can tighten or catch on something. A "

@@ -106,7 +106,7 @@ std::string gauge_answer_text(const GaugeAnswer& answer) {
         {{"the pattern wants", gauge_figures(met.wanted)}, {"you get", gauge_figures(met.met)}},
         {false, false}, 2);
     if (answer.rows_taken)
-        out += "  You named no rows; they are taken as the pattern's. Count them too.\n";
+        out += "  You gave no row gauge, so the pattern's is used. Count your rows too.\n";
     if (answer.from_rows) {
         const bool apart = met.wanted.unwashed_stitches || met.wanted.unwashed_rows;
         out += apart ? "  Your rows are not washed yet; what washing does to the gauge is taken "

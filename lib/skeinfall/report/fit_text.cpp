@@ -94,9 +94,8 @@ std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool acro
     if (any && along.from == fit::MultipleFrom::nobody && piece_of(fitted).pattern.stated()) {
         out = "as written; no repeat that could be more was found in its rows";
     } else if (any) {
-        out = along.from == fit::MultipleFrom::nobody
-                  ? "any number works as far as the project says"
-                  : "any number works";
+        out = along.from == fit::MultipleFrom::nobody ? "any number (the project names no repeat)"
+                                                      : "any number works";
     } else {
         out =
             across ? multiple_text(along.multiple)
@@ -192,7 +191,7 @@ std::string motifs_text(const fit::Fitted& fitted, const fit::Motifs& motifs) {
     };
     const std::string all = fmt::format("{}: {} in all\n", shown_inert(piece_of(fitted).name),
                                         laid(motifs.count, motifs.columns, motifs.measures));
-    if (motifs.same()) return all + "  That is the size it has.\n";
+    if (motifs.same()) return all + "  That is its present size.\n";
     return all +
            fmt::format("  It was {}.\n", laid(motifs.count_was, motifs.columns_was, motifs.was)) +
            "  Each stays " + measures(fitted, fitted.measures) + "; more rows make each larger.\n";
@@ -212,7 +211,7 @@ std::string size_text(const fit::Fitted& fitted) {
                           row_count(fitted, fitted.rows.taken));
     std::string out = fmt::format("{}: {}, {}\n", name, counts, measures(fitted, fitted.measures));
     out +=
-        same ? "  That is the size it has.\n" : "  It was " + measures(fitted, fitted.was) + ".\n";
+        same ? "  That is its present size.\n" : "  It was " + measures(fitted, fitted.was) + ".\n";
     if (fitted.with_borders)
         out += "  With its border: " + measures(fitted, *fitted.with_borders) + ".\n";
     if (fitted.unwashed)

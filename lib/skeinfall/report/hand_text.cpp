@@ -33,7 +33,7 @@ std::string against_others(Ratio times) {
 std::string hand_text(const std::vector<project::TaughtByMake>& makes) {
     if (makes.empty())
         return fmt::format(
-            "Nothing is known of your hand yet; others differ by {} or so.\n"
+            "Nothing is known of your tension yet; people differ by {} or so.\n"
             "Teach it with a finished make: skeinfall hand PROJECT.toml --used \"MC: 180 g\"\n",
             percent(project::unknown_hand.value()));
     const project::Hand hand = project::hand_from(makes);

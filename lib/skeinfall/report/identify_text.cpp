@@ -194,7 +194,7 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
                 "it is bare, then weigh the yarn with its own --tare.");
     }
     if (!found.ranking.classes.empty())
-        next.emplace_back("Swatch before you trust the class: it only tells where to start.");
+        next.emplace_back("The class is only a starting point: swatch first.");
     return next;
 }
 

@@ -396,7 +396,7 @@ std::string largest_by_gauge_text(const project::Project& project, std::size_t s
     const std::string name = shown_inert(piece.name);
     std::string out = sized_title(project.title, project.sizes.empty() ? "" : project.sizes[size]);
     out += largest.planned.verdict == cover::Verdict::covered
-               ? ": the yarn reaches at the planned gauge\n"
+               ? ": the yarn is enough at the planned gauge\n"
            : largest.counts || largest.size ? ": another gauge makes the yarn reach\n"
                                             : ": no gauge near the planned one makes it reach\n";
     std::vector<std::vector<std::string>> rows;

@@ -74,9 +74,9 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
                             amount(got.have_most, of.ounces, Rounding::up) + " left"});
     out += table(rows, {false, false}, 2);
     if (!sure)
-        out += short_of ? "\nJoin new yarn, or work less of it.\n"
+        out += short_of ? "\nJoin new yarn, or stop earlier.\n"
                         : "\nWeigh again after some " + (of.work.rows ? of.many : "more of it") +
-                              " on a finer scale, or put in a line to rip back to.\n";
+                              " on a finer scale, or put in a lifeline to rip back to.\n";
     return out;
 }
 

@@ -139,9 +139,9 @@ std::string sizes_text(const project::Project& project, const need::SizesNeed& n
     for (const project::Piece& piece : project.pieces) out += grid_text(project, piece);
     for (const need::RoleOfSizes& role : need.roles) out += role_text(project, need, role);
     if (project.margin.value() > 0.0)
-        out +=
-            fmt::format("\nThe project asks for {} more on top, which is not in these figures.\n",
-                        units::percent_text(project.margin, Step::tenth, Rounding::nearest));
+        out += fmt::format(
+            "\nThe project asks for {} more on top; that margin is not in these figures.\n",
+            units::percent_text(project.margin, Step::tenth, Rounding::nearest));
     return out;
 }
 

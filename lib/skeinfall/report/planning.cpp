@@ -97,8 +97,7 @@ std::vector<std::string> fibre_notes(const cover::BuyingLine& line) {
     std::vector<std::string> out;
     if (line.objection) out.push_back("not this yarn: " + text(*line.objection));
     if (!line.unproven.empty())
-        out.push_back("not this yarn: " + base::join(line.unproven, ", ") +
-                      " is not known to stand heat");
+        out.push_back("not this yarn: " + base::join(line.unproven, ", ") + " may not stand heat");
     if (line.objection || !line.unproven.empty())
         out.emplace_back("choose another yarn, and name it in the project");
     if (!line.keep_out.empty())
@@ -140,7 +139,7 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                         const std::vector<std::string>& contradictions, bool if_joined_anywhere) {
     std::string out;
     for (const std::string& one : contradictions)
-        out += "Two figures cannot both be true: " + shown_inert(one) +
+        out += "Two figures do not go together: " + shown_inert(one) +
                ". What is below goes by the worse of them.\n";
     if (!contradictions.empty()) out += "\n";
     if (lines.empty())

@@ -19,7 +19,8 @@ std::string drift_line(const joins::Progress& progress, measure::Chance confiden
         return units::percent_text(units::Ratio(off), Step::one, Rounding::nearest);
     };
     if (progress.increments == 0)
-        return "One weighing only: the rate is still the plan's. Weigh again after some rows.\n";
+        return "Only one weighing so far, so this still goes by the plan. Weigh again after some "
+               "rows.\n";
     const std::string band = fmt::format(" ({} to {} at {})", percent(progress.drift_low),
                                          percent(progress.drift_high), chance_text(confidence));
     if (progress.drift_low.value() > 1.0)

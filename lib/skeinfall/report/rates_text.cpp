@@ -140,7 +140,7 @@ std::string band_text(const need::RoleNeed& role) {
     if (role.source != need::Source::swatch)
         left = std::max(std::min(left, all), std::min(all, need::usual::swatch_to_piece.value()));
     out += ".\n  " + widest.what_narrows_it;
-    if (left < all) out += fmt::format(" At best that leaves give or take {}.", tenths(left));
+    if (left < all) out += fmt::format(" That can narrow it to give or take {}.", tenths(left));
     return out + "\n";
 }
 

@@ -184,8 +184,8 @@ void add_problems(std::string& out, const Document& document) {
                                       "only tells, put \"Note:\" before it."
                                     : base::shown_inert(part.remedy));
         else if (part.what == DocumentPart::What::finishing && part.work)
-            told += fmt::format("  line {}: {} takes yarn that no row holds\n      {}\n", part.line,
-                                base::quoted(part.text),
+            told += fmt::format("  line {}: {} uses yarn but is not in any row\n      {}\n",
+                                part.line, base::quoted(part.text),
                                 part.remedy.empty()
                                     ? "Write it as a part of the finish, unless a total of the "
                                       "pattern holds it."
@@ -209,7 +209,7 @@ void add_aside(std::string& out, const Document& document) {
             for (const notation::WordsAside& aside : section.readings[i].aside)
                 told += fmt::format("  line {}: \"{}\" ({})\n", section.reading_lines[i],
                                     base::shown_inert(aside.words), why_text(aside.why));
-    if (!told.empty()) out += "\nWords of rows set aside\n" + told;
+    if (!told.empty()) out += "\nWords of rows that carry no work\n" + told;
     told.clear();
     for (const DocumentPart& part : document.parts)
         told += fmt::format("  line {}, {}: {}\n", part.line, part_name(part.what),

@@ -45,7 +45,7 @@ struct ReasonWords {
         return base::join(reason.fibres, ", ") + " is no known fibre, and heat melts some";
     }
     std::string operator()(const cover::NotKnownToStandHeat& reason) const {
-        return base::join(reason.fibres, ", ") + " is not known to stand heat";
+        return base::join(reason.fibres, ", ") + " may not stand heat";
     }
     std::string operator()(const cover::AvoidedFibre& reason) const {
         return text(reason.objection);
@@ -54,7 +54,7 @@ struct ReasonWords {
         return "a different yarn from " + reason.wanted;
     }
     std::string operator()(const cover::OtherColour& reason) const {
-        return reason.recorded ? "another colour than " + reason.wanted
+        return reason.recorded ? "a different colour: you asked for " + reason.wanted
                                : "colour not recorded, " + reason.wanted + " is wanted";
     }
     std::string operator()(const cover::OtherClass& reason) const {
@@ -237,7 +237,7 @@ struct MixingWords {
 
 struct StepWords {
     std::string operator()(const cover::WeighFirst& step) const {
-        return fmt::format("Weigh {} first: begun and never weighed, {} may hold what is missing.",
+        return fmt::format("Weigh {} first: started but never weighed, {} may hold enough.",
                            listed(step.skeins), step.skeins.size() == 1 ? "it" : "they");
     }
     std::string operator()(const cover::MeasureFirst& step) const {
@@ -258,17 +258,16 @@ struct StepWords {
                                   " g";
         return step.again ? fmt::format("Weigh {} again, on a scale of {} steps.",
                                         listed(step.skeins), scale)
-                          : fmt::format(
-                                "Weigh {} (a scale of {} steps will do): never weighed, so "
-                                "only the label speaks for them.",
-                                listed(step.skeins), scale);
+                          : fmt::format("Weigh {} on a scale of {} steps: so far only {} to go by.",
+                                        listed(step.skeins), scale,
+                                        step.skeins.size() == 1 ? "its label is there"
+                                                                : "their labels are there");
     }
     std::string operator()(const cover::MeasureGrist& step) const {
         return step.of_swatch
-                   ? "Measure 10 yd of the swatch's yarn and weigh it: its label's length per mass "
-                     "is only known to a few per cent."
-                   : "Measure 10 yd from one of the skeins and weigh it: the label's length per "
-                     "mass is only known to a few per cent.";
+                   ? "Measure and weigh 10 yd of the swatch's yarn: labels can be off by a few per "
+                     "cent."
+                   : "Measure and weigh 10 yd from one skein: labels can be off by a few per cent.";
     }
     std::string operator()(const cover::BuyMore& step) const {
         const auto length = units::number_style().yarn_in_grams
@@ -300,7 +299,7 @@ struct ChangeWords {
                std::to_string(change.planned);
     }
     std::string operator()(const cover::MoreLots& change) const {
-        return "more than one lot of " + change.role;
+        return "mix dye lots in " + change.role;
     }
     std::string operator()(const cover::OtherStitch& change) const {
         return change.stitch + " instead of " + change.instead_of;
@@ -390,8 +389,8 @@ std::string said(const need::Contradiction& contradiction) {
 std::string contradiction_lines(const std::vector<need::Contradiction>& all) {
     std::string out;
     for (const need::Contradiction& one : all)
-        out += "  Two figures cannot both be true: " + base::shown_inert(said(one)) +
-               ". Nothing is sure until the wrong one is put right.\n";
+        out += "  Two figures do not go together: " + base::shown_inert(said(one)) +
+               ". Until one is corrected, nothing is sure.\n";
     return out;
 }
 
@@ -417,11 +416,17 @@ std::string said(const cover::Change& change) {
 
 std::string said(const cover::Settling& step) {
     constexpr double hardly_ever = 0.02;
+    constexpr double nearly_always = 0.99;
     if (!step.chance) return said(step.what);
-    return said(step.what) + (step.chance->value.value() < hardly_ever
-                                  ? " That alone seldom settles it."
-                                  : " There is a " + chance_text(*step.chance) +
-                                        " chance that this gives a clear answer.");
+    const double chance = step.chance->value.value();
+    if (chance < hardly_ever) return said(step.what) + " On its own this is rarely enough.";
+    if (chance > nearly_always)
+        return said(step.what) + " That will almost certainly give a clear answer.";
+    const std::string shown = chance_text(*step.chance);
+    const bool vowel =
+        shown.starts_with("8") || shown.starts_with("11 ") || shown.starts_with("18 ");
+    return said(step.what) + " There is " + (vowel ? "an " : "a ") + shown +
+           " chance that this gives a clear answer.";
 }
 
 }  // namespace skeinfall::report

@@ -34,7 +34,7 @@ std::string run_out_text(const yarn::RunOut& out) {
 }  // namespace
 
 std::vector<std::string> strands_next() {
-    return {"Swatch with all strands: class and gauge only tell where to start.",
+    return {"Swatch with all strands: class and gauge are only a starting point.",
             "Every strand takes the whole length: plan each as a yarn of its own, the second with "
             "held_with in the project file."};
 }

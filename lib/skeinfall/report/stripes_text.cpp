@@ -329,7 +329,7 @@ std::string reason_lines(const StripesAnswer& answer) {
     }
     if (plan.wish.way == Way::scraps) {
         out += plan.as_wanted ? "  all balls together are not sure to be enough\n"
-                              : "  the balls do not give that number of rows\n";
+                              : "  the balls are not enough for that many rows\n";
         // Where they give the rows that are wanted, more rows are no nearer to being covered.
         if (plan.nearest_rows > 0 && !plan.as_wanted)
             out += fmt::format("  nearest: {} rows\n", plan.nearest_rows);
@@ -341,8 +341,9 @@ std::string reason_lines(const StripesAnswer& answer) {
             "enough\n",
             plan.judged);
     else
-        out += plan.wish.way == Way::fill ? "  no number of these bands is sure to be enough\n"
-                                          : "  no heights of these stripes are sure to be enough\n";
+        out += plan.wish.way == Way::fill
+                   ? "  no number of these bands is sure to be enough\n"
+                   : "  no heights of these stripes are enough for all rows\n";
     if (plan.nearest)
         out += fmt::format("  nearest that is covered: {}, shown here\n",
                            row_words(answer.project, plan, plan.nearest_rows));

@@ -35,7 +35,7 @@ std::string tester_form(const project::Project& project) {
         "\n1. Before you begin, weigh all the yarn you set out, one colour at a time: balls "
         "without "
         "their\n   bands, everything of one colour together.\n"
-        "2. Work the piece. Rows that you take back and work again do no harm.\n"
+        "2. Work the piece. Ripping back and working again does no harm.\n"
         "3. Weigh what is left of each colour on the same scale, in the same room.\n"
         "4. Count your gauge on the finished piece: stitches and rows over 10 cm or 4 in.\n"
         "5. Fill in one block for each colour and send all of it back. Leave out a line that you\n"

@@ -111,9 +111,9 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
     }
     if (project.margin.value() > 0.0)
-        out +=
-            fmt::format("\nThe project asks for {} more on top, which is not in these figures.\n",
-                        units::percent_text(project.margin, Step::tenth, Rounding::nearest));
+        out += fmt::format(
+            "\nThe project asks for {} more on top; that margin is not in these figures.\n",
+            units::percent_text(project.margin, Step::tenth, Rounding::nearest));
     return out;
 }
 
@@ -156,10 +156,12 @@ namespace {
 
 /// What was weighed of the maker's own.
 std::string_view weighed_words(const need::RoleNeed& need) {
-    const bool swatched =
-        std::any_of(need.evidence.begin(), need.evidence.end(),
-                    [](const need::Evidence& one) { return one.source == need::Source::swatch; });
-    return swatched ? "swatch is" : "earlier make is";
+    const auto rests_on = [&](need::Source source) {
+        return std::any_of(need.evidence.begin(), need.evidence.end(),
+                           [&](const need::Evidence& one) { return one.source == source; });
+    };
+    if (rests_on(need::Source::swatch)) return "swatch is";
+    return rests_on(need::Source::earlier_make) ? "earlier make is" : "weighings are";
 }
 
 /// What the rest outweighs though it asks for clearly more: of this very make or fabric, not
@@ -217,7 +219,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 chance_text(role.chance), chance_text(role.anywhere));
         if (role.against_slip && role.to_be_sure > Length{})
             out += fmt::format(
-                "  It lasts only if you work on past the stop weights; {} more is safe.\n",
+                "  It lasts only if you ignore the stop weights. To be safe, have {} more.\n",
                 yards_and_metres(role.to_be_sure, Rounding::up));
         for (const cover::Note& note : role.notes)
             if (std::holds_alternative<cover::LotsMayBeOne>(note))
@@ -237,12 +239,13 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         if (role.need.stated_between)
             rows.push_back({"", shown_inert(role.need.how) + "; covered is the upper end"});
         rows.push_back({"has", role.chosen.empty()
-                                   ? std::string("nothing that fits")
+                                   ? std::string("no suitable yarn")
                                    : yards_and_metres(role.supply.centre, Rounding::down) + " in " +
                                          counted(static_cast<std::int64_t>(role.chosen.size()),
                                                  "skein", "skeins")});
-        rows.push_back(
-            {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"});
+        if (!role.chosen.empty())
+            rows.push_back(
+                {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"});
         if (role.cut_off > Length{})
             rows.push_back(
                 {"wasted", yards_and_metres(role.cut_off, Rounding::up) + " on average, at joins"});
@@ -281,8 +284,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             if (candidate.supply) ++fits;
         const std::int64_t out_count = std::ssize(role.stash) - fits;
         fits -= static_cast<std::int64_t>(role.chosen.size());
-        out += fmt::format("  not used: {} in the stash that would do, {} that would not{}\n", fits,
-                           out_count, why || fits + out_count == 0 ? "" : " (--why lists them)");
+        if (fits + out_count > 0)
+            out += fmt::format("  not used: {} that would do, {} that would not{}\n", fits,
+                               out_count, why ? "" : " (--why lists them)");
         if (!why) continue;
         const auto chosen = [&](const std::string& id) {
             return std::any_of(role.chosen.begin(), role.chosen.end(),

@@ -22,7 +22,7 @@ std::string lot_key(const Skein& skein) {
 }
 
 std::string lot_text(const Skein& skein) {
-    if (skein.shade_group && *skein.shade_group == shade_at_hand) return "the lot you have";
+    if (skein.shade_group && *skein.shade_group == shade_at_hand) return "your lot";
     if (skein.shade_group) return "shade group " + *skein.shade_group;
     if (skein.dye_lot) {
         // As it was typed, but never "lot lot 4411".

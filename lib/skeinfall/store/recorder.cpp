@@ -68,13 +68,13 @@ struct Meaning {
     const char* remedy;
 };
 constexpr auto meanings = std::to_array<Meaning>({
-    {"movement_takes_no_more_than_is_left", "that is more than is left of the skein",
+    {"movement_takes_no_more_than_is_left", "the skein has less than that left",
      "at most what is left",
      "Leave the amount out when all of it went. Weigh the skein when it holds more than that."},
     {"movement_takes_from_what_is_held", "nothing is left of the skein", "a skein that is held",
      "\"skeinfall stash history\" shows where it went; \"skeinfall stash undo\" takes the last "
      "entry back."},
-    {"movement_ripped_back_after_use", "none of the skein was used in anything yet",
+    {"movement_ripped_back_after_use", "nothing of this skein is recorded as used",
      "a skein of which some was used", "Weigh the skein instead."},
     {"movement_takes_nothing_kept_for_another", "it is set aside: @",
      "a skein that is free, or use in the project it is kept for",

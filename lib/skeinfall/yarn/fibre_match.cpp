@@ -191,8 +191,7 @@ void skin(const FibreContent& wanted, const FibreContent& candidate, Use use, Fi
             (use == Use::infant || !holds_alike(wanted, share.fibre)))
             animal.push_back(share.fibre);
     if (animal.empty()) {
-        out.push_back({Level::ok, "skin", "No animal fibre that was not there before.",
-                       "lib/data/fibre_facts.csv"});
+        out.push_back({Level::ok, "skin", "No new animal fibre.", "lib/data/fibre_facts.csv"});
         return;
     }
     std::string says = "Animal fibre (" + base::join(animal, ", ") + "): ask the wearer first.";
@@ -262,10 +261,10 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
     Findings out;
     avoided(candidate, avoid, out);
     if (!candidate.known()) {
-        out.push_back({Level::caution, "fibre",
-                       "The candidate's fibres are not told, so stretch, heat, felting and care "
-                       "stay open.",
-                       std::string(summary)});
+        out.push_back(
+            {Level::caution, "fibre",
+             "The substitute's fibre is not given, so stretch, heat, felting and care are unknown.",
+             std::string(summary)});
         if (use == Use::kitchen_heat) out.push_back(unfit_for_heat(candidate));
         return out;
     }

@@ -372,7 +372,7 @@ PageParts parts_of(const MakePage& page) {
     }
     out.stops_words = out.stops.empty() ? "No skein is weighed: its length per mass is not known, "
                                           "or there is none to plan with."
-                                        : "Stop when the scale shows less than this.";
+                                        : "Less than this on the scale? Stop and join.";
     if (page.joins.request.scale.tare.value() > 0.0)
         out.stops_words +=
             " Needles or hook of " +
