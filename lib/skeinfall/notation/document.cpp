@@ -305,6 +305,7 @@ void DocumentReader::work(Pending& pending) {
     options.desired = options_->desired;
     options.lenient = true;
     options.held = held_;
+    options.joined_before = section.joined_before;
     options.round = std::any_of(pending.lines.begin(), pending.lines.end(), [&](const Line& line) {
         return says_round(base::lower(line.text), document_.craft);
     });
@@ -443,7 +444,7 @@ bool DocumentReader::how_to(const Line& line) {
     if (document_.craft != Craft::crochet || zone_ == What::materials || zone_ == What::gauge)
         return false;
     const std::string low = base::lower(line.text);
-    if (label_within(low) != std::string::npos) return false;
+    if (label_within(low) != std::string::npos || (in_rows_ && works_and_pulls(low))) return false;
     if (!tells_how(low)) {
         // "Hhdc:", "Bobble stitch (bo):" may lead to it.
         const auto words = words_of(low);

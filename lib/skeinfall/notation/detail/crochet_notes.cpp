@@ -227,12 +227,35 @@ bool Grammar::group_gap(Spot& spot) {
     return true;
 }
 
+/// "dc in each sp between sts around": one for each stitch passed. Stands on the space.
+bool Grammar::stitch_gaps(Spot& spot) {
+    if (!any_of({"sp", "sps", "space", "spaces", "gap", "gaps"}) || !any_of({"between"}, 1))
+        return false;
+    std::size_t by = 2;
+    while (any_of({"the", "each", "two", "of", "2"}, by) || is(TokenKind::number, by)) ++by;
+    if (!any_of(stitch_words, by) && !(is(TokenKind::word, by) && book_->find(peek(by).text) &&
+                                       !has(Role::group, by) && !has(Role::group, by + 1)))
+        return false;
+    if (any_of({"group", "groups", "cluster", "clusters", "set", "sets"}, by + 1)) return false;
+    const std::size_t from = next_;
+    next_ += by + 1;
+    set_aside(from, SetAside::Why::place);
+    pass_row_below();
+    spot.which = Spot::Which::each;
+    spot.distributed = true;
+    spot.unit = {};
+    if (const auto until = extent(); until && until->until == Extent::Until::to_end)
+        spot.keep = until->keep;
+    return true;
+}
+
 /// "3 dc in each sp between 3-dc groups to next ch-2 sp". Stands on the space.
 bool Grammar::group_gaps(Spot& spot) {
     if (book_->craft() != Craft::crochet) return false;
     std::int64_t wide = 0;
     Unit of;
     const std::size_t before = next_;
+    if (stitch_gaps(spot)) return true;
     if (!group_words(wide, of)) return false;
     spot.which = Spot::Which::each;
     spot.wide = wide > 0 ? wide : group_size_;
@@ -254,7 +277,9 @@ bool Grammar::gap_place(Spot& spot) {
     std::size_t by = any_of({"sp", "sps", "space", "spaces", "gap", "gaps"}) ? 1 : 0;
     if (!any_of({"between"}, by)) return false;
     ++by;
-    while (any_of({"the", "next", "2", "following"}, by) || is(TokenKind::number, by)) ++by;
+    while (any_of({"the", "next", "2", "following", "first", "two", "these"}, by) ||
+           is(TokenKind::number, by) || (is(TokenKind::ordinal, by) && peek(by).value == 1))
+        ++by;
     if (!any_of(stitch_words, by) &&
         !(is(TokenKind::word, by) && book_->find(peek(by).text) && !has(Role::group, by)))
         return false;

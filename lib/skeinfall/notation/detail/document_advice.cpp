@@ -194,4 +194,14 @@ bool DocumentReader::names_material(const std::vector<std::string>& words) const
     return amount && thing;
 }
 
+/// "*Ch 12, sk 10, sc in next 18 sts; rep from *. Cut the yarn and pull through.", "Bind off:
+/// *insert hook in next bar ...": rows, though they speak of loops.
+bool DocumentReader::works_and_pulls(const std::string& low) {
+    const auto words = words_of(low);
+    if (one_of(words[0], {"bind", "last", "final", "edging", "border", "cast"})) return true;
+    for (const std::string_view sign : {"insert", "yarn over", "loops", "pull up", "draw up"})
+        if (low.find(sign) != std::string::npos) return false;
+    return works_stitches(words, 0);
+}
+
 }  // namespace skeinfall::notation

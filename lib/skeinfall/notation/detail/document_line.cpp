@@ -287,9 +287,10 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
         (begins &&
          (!heading_.empty() || line.blank_before || fresh_base(line) || row_one_next())) ||
         (!heading_.empty() && has_rows_ && begins_piece(line)) ||
-        (has_rows_ && begins_anew(line))) {
+        (has_rows_ && begins_anew(line)) || round_joined_pieces()) {
         finish_part();
         Pending pending;
+        pending.section.joined_before = round_joined_pieces();
         pending.section.name = heading_;
         pending.section.line = line.number;
         name_section(pending.section);

@@ -31,11 +31,13 @@ class DocumentReader {
         book_.emplace(document_.craft, document_.terms);
         join_wrapped();
         take_redefined();
+        part_stripes();
         tell_sizes();
         tell_yarns();
         tell_size_names();
         tell_numbered();
         part_definitions();
+        write_out_blocks();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         finish_part();
         if (document_.craft == Craft::knit) use_stitch_patterns();
@@ -253,6 +255,7 @@ class DocumentReader {
         std::int64_t corner = 1;
         std::int64_t all = 0;
     };
+    [[nodiscard]] bool round_joined_pieces() const;
     [[nodiscard]] std::string border_stitch(const std::vector<std::string>& words);
     [[nodiscard]] std::optional<Border> border_of(const Section& section,
                                                   const std::vector<std::string>& words);
@@ -461,6 +464,9 @@ class DocumentReader {
     bool for_other_sizes(const Line& line, const std::vector<std::string>& words);
     /// "Open mesh (om): ch 2, sk 2, dc in next st. Solid mesh (sm): ...": cut into lines.
     void part_definitions();
+    // document_stripes.cpp, document_blocks.cpp
+    void part_stripes();
+    void write_out_blocks();
 
     // ---- notes, definitions, gauge, tools
 
@@ -475,6 +481,7 @@ class DocumentReader {
     bool define(const Line& line);
     /// A line that tells how a stitch is made, loop by loop; the name may stand before it.
     bool how_to(const Line& line);
+    [[nodiscard]] bool works_and_pulls(const std::string& low);
     void define_as(const std::string& name, const std::string& meaning, const Line& line,
                    bool& any);
 

@@ -235,6 +235,7 @@ void Grammar::item(std::vector<Item>& out) {
                  "words, numbers and the signs * ( ) [ ] , ; . : -", "Take it out.");
             break;
         default:
+            if (mesh_item(out)) return;
             fail(peek().at, "\"" + std::string(peek().text) + "\" is not expected here",
                  "a stitch, a bracket or *");
     }

@@ -114,9 +114,11 @@ class Grammar {
     bool named_group(std::vector<Item>& out);
     bool cluster_item(std::vector<Item>& out, const Token& number);
     bool mesh_item(std::vector<Item>& out);
+    [[nodiscard]] bool short_meshes() const;
     bool prose_sentence();
     bool alternate_item(std::vector<Item>& out);
     bool loops_note();
+    [[nodiscard]] bool working_where() const;
     bool chain_note(std::vector<Item>& out);
     bool loop_item(std::vector<Item>& out);
     bool return_item();
@@ -144,6 +146,7 @@ class Grammar {
 
     // crochet_notes.cpp: stitches described within a row, inner repeats, gaps between groups
     [[nodiscard]] bool opens_inner() const;
+    bool stitch_gaps(Spot& spot);
     bool describes_stitch();
     bool tip_note();
     bool named_part();
@@ -261,6 +264,7 @@ class Grammar {
     std::int64_t group_size_ = 0;  ///< how many stitches of one kind it is; 0: several kinds
     std::size_t instead_ = 0;      ///< the token of an "instead of ..." that is settled
     std::size_t instead_end_ = 0;
+    bool gaps_ = false;  ///< "Working in spaces between sts, ...": its spaces are those
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;

@@ -23,11 +23,21 @@ bool return_pass(const std::vector<Token>& tokens) {
     for (std::size_t i = 0; i < 5 && i < tokens.size(); ++i) {
         if (is(i, {"forward", "fwdp", "fwd"})) return false;
         if (is(i, {"retp", "rtp"})) return true;
+        // "Row 1 (Return): yo, pull through 1 loop, ..."
+        if (is(i, {"return", "reverse", "closing"}) && i > 1 && is(0, {"row", "rows"}) &&
+            tokens[i - 1].kind == TokenKind::open && tokens[i + 1].kind == TokenKind::close)
+            return true;
         if (!is(i, {"return", "reverse", "returning"}) || !is(i + 1, {"pass", "row"})) continue;
         // Nothing else may stand before it but a label.
         return i == 0 || is(0, {"row", "rows"}) || is(0, {"*"});
     }
     return is(0, {"return"}) && tokens.size() > 1 && tokens[1].kind == TokenKind::colon;
+}
+
+/// "Row 15: Repeat row 2 in A.": the one yarn of the line, in which its rows are worked.
+bool yarn_of_repeat(const std::vector<YarnPhrase>& phrases, const Label& label, Craft craft) {
+    return craft == Craft::crochet && phrases.size() == 1 && !label.rows.empty() &&
+           !phrases.front().change && !phrases.front().enclosed;
 }
 
 }  // namespace
@@ -168,6 +178,8 @@ void PatternReader::full_line_of(std::string_view text) {
     if (fault) return fail(*fault);
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
     if (goes_on_turning(lexed.tokens, text)) return;
+    if (book_->craft() == Craft::crochet && pattern_again(pattern_, lexed.tokens, fault))
+        return fail_line(text, *fault);
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
     if (label.what == Label::What::numbered && !label.rows.empty())
@@ -206,7 +218,8 @@ void PatternReader::full_line_of(std::string_view text) {
     if (label.again) {
         label.rows = spans;
         for (const YarnPhrase& phrase : phrases)
-            if (phrase.at <= label.again->at) change_to(phrase.yarn);
+            if (phrase.at <= label.again->at || yarn_of_repeat(phrases, label, book_->craft()))
+                change_to(phrase.yarn);
         const std::int64_t before = next_row_;
         Other other;
         other.entry = entry_;
@@ -221,7 +234,8 @@ void PatternReader::full_line_of(std::string_view text) {
         other.aside = std::move(said);
         pattern_.others.push_back(std::move(other));
         for (const YarnPhrase& phrase : phrases)
-            if (phrase.at > label.again->at) yarn_behind(phrase, where);
+            if (phrase.at > label.again->at && !yarn_of_repeat(phrases, label, book_->craft()))
+                yarn_behind(phrase, where);
         if (label.has_tail) behind(grammar);
         return;
     }
@@ -262,6 +276,9 @@ void PatternReader::full_line_of(std::string_view text) {
             written.round = true;
             wrong.reset();
         }
+    if (!wrong && options_->joined_before && options_->lenient && pattern_.written.empty() &&
+        !makes_base(written.body, *book_))
+        joined_border(written, wrong, lexed.tokens, label.body);
     const bool parted = grammar.fault() && !wrong;
     if (wrong) {
         if (!options_->lenient) return fail(*wrong);

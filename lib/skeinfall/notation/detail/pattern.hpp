@@ -98,4 +98,9 @@ struct Pattern {
                                    const NotationOptions& options, StitchBook& book,
                                    base::Problems& problems, bool share);
 
+/// "Continue in pattern until it measures 60 in" (crochet): the rows that come again go on, put in
+/// place of these words. Whether it says so behind rows that do not show it, which is a fault.
+[[nodiscard]] bool pattern_again(const Pattern& pattern, std::vector<Token>& tokens,
+                                 std::optional<Fault>& fault);
+
 }  // namespace skeinfall::notation

@@ -213,4 +213,76 @@ bool is_chain_alone(const Pattern& pattern, project::Craft craft) {
                        [&](const Other& other) { return finishes(other.aside); });
 }
 
+namespace {
+
+/// How many rows come again one by one at the end of what is written: 2 behind "rows 4-9: rep rows
+/// 2 and 3"; 0 where no rows show it.
+std::int64_t rows_of_pattern(const Pattern& pattern) {
+    const auto& slots = pattern.slots;
+    const auto last = static_cast<std::int64_t>(slots.size()) - 1;
+    const auto same = [&](std::int64_t a, std::int64_t b) {
+        const std::int64_t one = slots[static_cast<std::size_t>(a)].written;
+        const std::int64_t other = slots[static_cast<std::size_t>(b)].written;
+        return one >= 0 && other >= 0 &&
+               (one == other || pattern.written[static_cast<std::size_t>(one)].text ==
+                                    pattern.written[static_cast<std::size_t>(other)].text);
+    };
+    constexpr std::int64_t most = 24;
+    std::int64_t best = 0;
+    std::int64_t longest = 0;
+    for (std::int64_t period = 1; period <= most && 2 * period <= last + 1; ++period) {
+        std::int64_t run = 0;
+        while (last - run - period >= 1 && same(last - run, last - run - period)) ++run;
+        const bool shown = period == 1 ? run >= 2 || (run > 0 && last - run <= 2) : run >= period;
+        if (!shown || run <= longest) continue;
+        best = period;
+        longest = run;
+    }
+    return best;
+}
+
+}  // namespace
+
+bool pattern_again(const Pattern& pattern, std::vector<Token>& tokens,
+                   std::optional<Fault>& fault) {
+    std::size_t at = 0;
+    while (among(tokens[at], {"then", "and", "now"}) || tokens[at].kind == TokenKind::comma) ++at;
+    while (among(tokens[at], {"continue", "cont", "work", "working", "continuing", "keep", "going",
+                              "straight", "even", "on", "crocheting"}))
+        ++at;
+    if (!among(tokens[at], {"in"})) return false;
+    ++at;
+    while (among(tokens[at], {"the", "this", "established", "est", "same", "set"})) ++at;
+    if (!among(tokens[at], {"pattern", "patt", "pat", "manner", "way"})) return false;
+    ++at;
+    while (among(tokens[at], {"as", "established", "est", "set", "before", "stitch", "throughout",
+                              "above", ","}) ||
+           tokens[at].kind == TokenKind::comma)
+        ++at;
+    if (!among(tokens[at], {"until", "till", "for", "to"})) return false;
+    const std::int64_t rows = rows_of_pattern(pattern);
+    if (rows == 0) {
+        fault = Fault{tokens[0].at, "which rows the pattern is made of is not shown",
+                      "rows that were repeated before, or their numbers",
+                      "Write it like: Rep rows 2 and 3 until it measures 60 in."};
+        return true;
+    }
+    static constexpr std::string_view figures[] = {
+        "0",  "1",  "2",  "3",  "4",  "5",  "6",  "7",  "8",  "9",  "10", "11", "12",
+        "13", "14", "15", "16", "17", "18", "19", "20", "21", "22", "23", "24"};
+    std::vector<Token> again;
+    for (const std::string_view word : {std::string_view("rep"), std::string_view("last"),
+                                        figures[rows], std::string_view("rows")}) {
+        Token token;
+        token.at = tokens[0].at;
+        token.kind = word == figures[rows] ? TokenKind::number : TokenKind::word;
+        token.value = word == figures[rows] ? rows : 0;
+        token.text = word;
+        again.push_back(token);
+    }
+    again.insert(again.end(), tokens.begin() + static_cast<std::ptrdiff_t>(at), tokens.end());
+    tokens = std::move(again);
+    return false;
+}
+
 }  // namespace skeinfall::notation

@@ -366,6 +366,8 @@ class PatternReader {
 
     /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.
     void yarn_behind(const YarnPhrase& phrase, Where where);
+    void joined_border(Written& written, std::optional<Fault>& wrong,
+                       const std::vector<Token>& tokens, std::size_t from) const;
 
     /// What stands behind "rep row 5": a count, or remarks like "Fasten off."
     void behind(Grammar& grammar) {

@@ -321,7 +321,7 @@ std::optional<Unit> Grammar::unit() {
     }
     if (book_->craft() == Craft::crochet && take({"bar", "bars"})) return Unit{};
     if (take(space_words) || take({"ch-sp", "ch-sps", "ch-space", "ch-lp", "chsp", "chsps"}))
-        return Unit{Unit::Of::space, 0, 0};
+        return gaps_ ? Unit{} : Unit{Unit::Of::space, 0, 0};
     if (is(TokenKind::word)) {
         if (const auto chains = space_word(peek().text)) {
             ++next_;
@@ -402,7 +402,11 @@ std::optional<Extent> Grammar::extent() {
         take({"the"});
         take({"entire", "whole"});
         if (!take(row_nouns)) take({"ring", "circle", "square", "motif", "loop", "chain", "ch"});
-        if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
+        if (any_of({"to", "until"}) && any_of({"last"}, 1) && any_of({"block", "tile"}, 2)) {
+            ++next_;
+            to_space(out);
+            out.loose = false;
+        } else if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
             ++next_;
             out.keep = keep_of_last().value_or(0);
             out.loose = false;

@@ -28,6 +28,21 @@ const MakeUp* Worker::group_of(const Unit& unit) const {
     return found == context_->make_ups->end() || found->second.own_top ? nullptr : &found->second;
 }
 
+/// "hdc in each st to last 4 sts, turn. (51)": a row with a count ends before the stitches it
+/// names.
+bool Worker::stops_short(std::int64_t left) const {
+    if (book().craft() != Craft::crochet || body_->declared.empty() || context_->round)
+        return false;
+    for (auto item = body_->items.rbegin(); item != body_->items.rend(); ++item) {
+        if (item->what == Item::Do::turn || item->what == Item::Do::chain) continue;
+        return (item->what == Item::Do::work && item->spot.which == Spot::Which::each &&
+                item->spot.keep == left) ||
+               (item->what == Item::Do::repeat && item->extent.until == Extent::Until::to_end &&
+                item->extent.keep == left);
+    }
+    return false;
+}
+
 /// Where "in next shell" goes: into its space, else into its middle stitch. `each`: so many such
 /// places one group has.
 Unit Worker::place_of_group(const MakeUp& group, std::int64_t& each) const {

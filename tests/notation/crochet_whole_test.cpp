@@ -1,0 +1,146 @@
+// Whole crochet pages of our own in forms that pages use: blocks, stripes told in one line,
+// patterns that go on, borders of joined pieces. Counts by hand.
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "page_reading.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+/// Four rows to the inch.
+Document hooked_page(const std::string& text) {
+    DocumentOptions options;
+    options.craft = Craft::crochet;
+    options.row_gauge = 16.0 * units::row / (4.0 * units::inch);
+    options.desired = 10.0 * units::inch;
+    return read_document(text, options);
+}
+
+using ToldRows = std::vector<std::string>;
+
+/// So many stitches of a kind in all rows of a section.
+std::int64_t kinds_in(const Section& section, const std::string& name) {
+    double out = 0.0;
+    for (const std::uint32_t row : section.rows.order)
+        for (const project::KindCount& kind : section.rows.distinct[row].kinds)
+            if (kind.kind == name) out += kind.count.value();
+    return std::llround(out);
+}
+
+// Rows 1-10 have 1 to 10 blocks of 3 dc, rows 11-19 have 9 to 1: 100 in all.
+TEST(CrochetWhole, BlocksByTheirNamesAreWrittenOut) {
+    const Document blanket = hooked_page(
+        "Beginning block (beg block): ch 6, dc in 4th ch from hook, dc in next 2 ch\n"
+        "Block: sl st in next ch-3 sp, ch 3, 3 dc in same sp\n"
+        "\n"
+        "Row 1: Ch 6, dc in 4th ch from hook, dc in next 2 ch. (1 block)\n"
+        "Row 2: Turn, beg block, block. (2 blocks)\n"
+        "Row 3: Turn, beg block, *block; rep from * across. (3 blocks)\n"
+        "Rows 4-10: Repeat row 3, increasing 1 block each row. (10 blocks)\n"
+        "Row 11: Turn, sl st in each of next 3 dc, block in each block across to last block, sl st "
+        "in last sp. (9 blocks)\n"
+        "Rows 12-19: Repeat row 11, decreasing 1 block each row. (1 block)\n");
+    ASSERT_EQ(blanket.sections.size(), 1U);
+    EXPECT_EQ(rows_told(blanket),
+              (ToldRows{"1 x 3", "1 x 7", "1 x 11", "7 x 39", "1 x 40", "8 x 8"}));
+    EXPECT_EQ(kinds_in(blanket.sections.front(), "dc"), 300);
+}
+
+TEST(CrochetWhole, BlocksThatDoNotComeToTheirCountAreTold) {
+    const Document blanket = hooked_page(
+        "Row 1: Ch 6, dc in 4th ch from hook, dc in next 2 ch. (1 block)\n"
+        "Row 2: Ch 6, turn, dc in 4th ch from hook, dc in next 2 ch, sl st in ch-3 sp, ch 3, 3 dc "
+        "in same sp. (2 blocks)\n"
+        "Row 3: Ch 6, turn, dc in 4th ch from hook, dc in next 2 ch, *sl st in next ch-3 sp, ch 3, "
+        "3 dc in same sp; rep from * across. (4 blocks)\n");
+    EXPECT_EQ(rows_told(blanket), (ToldRows{"1 x 3", "1 x 7", "1 x ?"}));
+}
+
+// 38 rows: 4 + 2 + 4 + 2 three times, and 2 more of the first.
+TEST(CrochetWhole, StripesInOneLineAreEachInTheirYarn) {
+    const Document scarf = hooked_page(
+        "With MC, ch 21.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
+        "Row 2: Ch 1, turn, sc in each sc across. (20 sc)\n"
+        "Rows 3-40: Repeat row 2 in the following colour sequence: 4 rows MC, 2 rows A, 4 rows MC, "
+        "2 rows of B.\n"
+        "Row 41: Repeat row 2 in A.\n"
+        "Row 42: Switch to MC. Rep row 2.\n");
+    ASSERT_EQ(scarf.sections.size(), 1U);
+    const project::WorkedRows& rows = scarf.sections.front().rows;
+    EXPECT_EQ(rows.order.size(), 42U);
+    std::int64_t mc = 0;
+    std::int64_t a = 0;
+    std::int64_t b = 0;
+    for (const project::Stripe& stripe : rows.stripes)
+        (stripe.role == "MC" ? mc : stripe.role == "A" ? a : b) += stripe.rows;
+    EXPECT_EQ(mc, 2 + 26 + 1);
+    EXPECT_EQ(a, 6 + 1);
+    EXPECT_EQ(b, 6);
+}
+
+// 10 in are 40 rows; rows 2 and 3 take turns, so half of rows 2 to 41 are dc.
+TEST(CrochetWhole, APatternGoesOnWithTheRowsThatComeAgain) {
+    const std::string scarf =
+        "Ch 21.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
+        "Row 2: Ch 3, turn, dc in next st and in each st across. (20 dc)\n"
+        "Row 3: Ch 1, turn, sc in each st across. (20 sc)\n";
+    const Document shown =
+        hooked_page(scarf +
+                    "Rows 4-9: Rep rows 2 and 3.\n"
+                    "Continue in pattern until scarf measures 10 in, ending with a row 3.\n");
+    ASSERT_EQ(shown.sections.size(), 1U);
+    EXPECT_EQ(rows_told(shown).back(), "32 x 20");
+    EXPECT_EQ(kinds_in(shown.sections.front(), "dc"), 20 * 19);
+    // Nothing shows which rows it is made of.
+    const Document unsaid = hooked_page(scarf + "Continue in pattern until it measures 10 in.\n");
+    EXPECT_EQ(rows_told(unsaid).back(), "0 x ?");
+}
+
+TEST(CrochetWhole, HandlesAndLastRowsAreNoStitchesOfThePattern) {
+    const Document basket = hooked_page(
+        "Rnd 1: 6 sc in magic ring. (6)\n"
+        "Rnd 2: 2 sc in each st around. (12)\n"
+        "Mark your place.\n"
+        "*Ch 4, skip 3 sts, sc in each of the next 3 sts, rep from * to end - 14 sts. Cut the yarn "
+        "and pull it through.\n");
+    EXPECT_EQ(rows_told(basket).size() + lines_that_may_work(basket).size(), 3U);
+    const Document cloth = hooked_page(
+        "Ch 10.\n"
+        "Row 1: Pull up a loop in 2nd ch from hook and in each ch across. (10 loops)\n"
+        "Row 2: Tss in each st across. (10)\n"
+        "Bind off: *insert hook in next bar, yo, pull through both loops; rep from * across.\n");
+    EXPECT_EQ(rows_told(cloth).back(), "1 x 10");
+}
+
+TEST(CrochetWhole, ABorderOfJoinedPiecesIsNoneOfEach) {
+    const std::string square =
+        "Square (make 12)\n"
+        "Ch 4, join.\n"
+        "Rnd 1: Ch 3, 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join. (12 "
+        "dc)\n"
+        "Fasten off.\n"
+        "Sew the squares together.\n"
+        "Border\n";
+    const Document told = hooked_page(
+        square +
+        "Rnd 1: Join yarn in any corner, ch 1, sc in each st around, 3 sc in each corner, join. "
+        "(150 sc)\n"
+        "Rnd 2: Ch 1, sc in each sc around, join. (150)\n");
+    ASSERT_EQ(told.sections.size(), 2U);
+    EXPECT_EQ(told.sections[0].times, 12);
+    EXPECT_EQ(told.sections[1].times, 1);
+    EXPECT_EQ(rows_told(told), (ToldRows{"0 x 0", "1 x 12", "1 x 150", "1 x 150"}));
+    const Document uncounted =
+        hooked_page(square + "Rnd 1: Join yarn in any corner, ch 1, sc in each st around, join.\n");
+    EXPECT_EQ(rows_told(uncounted).back(), "1 x ?");
+}
+
+}  // namespace
+}  // namespace skeinfall::notation
