@@ -103,6 +103,49 @@ TEST(CrochetWhole, APatternGoesOnWithTheRowsThatComeAgain) {
     EXPECT_EQ(rows_told(unsaid).back(), "0 x ?");
 }
 
+// Rows that shape are no pattern that goes on: what follows them keeps their stitches.
+TEST(CrochetWhole, APatternGoesOnBehindShapingWithoutIt) {
+    const Document front = hooked_page(
+        "Ch 31.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. (30 sc)\n"
+        "Row 2: Ch 1, turn, sc2tog, sc to last 2 sts, sc2tog. (28)\n"
+        "Rows 3-5: Rep row 2. (22)\n"
+        "Continue in pattern for 10 rows.\n"
+        "Next 4 rows: Work even in pat as established.\n");
+    EXPECT_EQ(rows_told(front),
+              (ToldRows{"0 x 31", "1 x 30", "1 x 28", "3 x 22", "10 x 22", "4 x 22"}));
+}
+
+TEST(CrochetWhole, PiecesMadeOftenBeginThoughTheirFirstRowNamesNoRing) {
+    const Document toy = hooked_page(
+        "Small mouse\n"
+        "BODY\n"
+        "Use pink yarn\n"
+        "R1: 8sc in MR (8)\n"
+        "R2: 8inc (16)\n"
+        "R3 - R6: 16sc (16)\n"
+        "Cut and leave a long tail for sewing.\n"
+        "ARM (Make 2)\n"
+        "Use mint yarn\n"
+        "R1: 6sc (6)\n"
+        "R2 - R6: 6sc (6)\n");
+    ASSERT_EQ(toy.sections.size(), 2U);
+    EXPECT_EQ(toy.sections[0].name, "BODY");
+    EXPECT_EQ(toy.sections[1].times, 2);
+    EXPECT_EQ(rows_told(toy), (ToldRows{"1 x 8", "1 x 16", "4 x 16", "1 x 6", "5 x 6"}));
+}
+
+TEST(CrochetWhole, ACountAloneInItsLineIsThatOfTheRowAbove) {
+    const Document cloth = hooked_page(
+        "Ch 21.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across.\n"
+        "\n"
+        "20 sc.\n"
+        "\n"
+        "Row 2: Ch 1, turn, sc in each sc across.\n");
+    EXPECT_EQ(rows_told(cloth), (ToldRows{"0 x 21", "1 x 20", "1 x 20"}));
+}
+
 TEST(CrochetWhole, HandlesAndLastRowsAreNoStitchesOfThePattern) {
     const Document basket = hooked_page(
         "Rnd 1: 6 sc in magic ring. (6)\n"
@@ -117,6 +160,36 @@ TEST(CrochetWhole, HandlesAndLastRowsAreNoStitchesOfThePattern) {
         "Row 2: Tss in each st across. (10)\n"
         "Bind off: *insert hook in next bar, yo, pull through both loops; rep from * across.\n");
     EXPECT_EQ(rows_told(cloth).back(), "1 x 10");
+}
+
+// 10 in are 40 rounds, the first two of them with other counts.
+TEST(CrochetWhole, RoundsFromOneOnReachTheWishedLength) {
+    const Document basket = hooked_page(
+        "Round 1: 6 sc in magic ring = 6 sc\n"
+        "Round 2: 2 sc in each sc around = 12 sc\n"
+        "photo by a friend\n"
+        "Rounds 3+ sc in each sc around until reaching desired height. = 12 sc\n"
+        "Top fold: sc in front loop of each st around = 12 sc\n"
+        "Following rounds: sc in each st. Continue to desired length.\n");
+    EXPECT_EQ(rows_told(basket), (ToldRows{"1 x 6", "1 x 12", "1 x 12", "37 x 12", "1 x 12"}));
+    // The length is there already: the line is listed, no row is lost without a word.
+    const RowReading& last = basket.sections.front().readings.back();
+    EXPECT_EQ(last.rows, 0);
+    EXPECT_FALSE(last.aside.empty());
+}
+
+TEST(CrochetWhole, AroundSaidOnceMakesNoRoundsOfTurnedRows) {
+    const Document band = hooked_page(
+        "Ch 11\n"
+        "Row 1: sc in 2nd ch from hook and in each ch across, ch 1, turn (10)\n"
+        "Row 2: sc across, ch 1, turn\n"
+        "Row 3: sc2tog, sc to last 2 sts, sc2tog, ch 1, turn\n"
+        "Ch 1, turn, sc across for 3 additional rows.\n"
+        "40 sc evenly around the band.\n");
+    ASSERT_EQ(band.sections.size(), 1U);
+    EXPECT_FALSE(band.sections.front().round);
+    EXPECT_EQ(rows_told(band),
+              (ToldRows{"0 x 11", "1 x 10", "1 x 10", "1 x 8", "3 x 8", "1 x 40"}));
 }
 
 TEST(CrochetWhole, ABorderOfJoinedPiecesIsNoneOfEach) {

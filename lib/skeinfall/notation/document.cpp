@@ -309,6 +309,7 @@ void DocumentReader::work(Pending& pending) {
     options.round = std::any_of(pending.lines.begin(), pending.lines.end(), [&](const Line& line) {
         return says_round(base::lower(line.text), document_.craft);
     });
+    options.round = options.round && !turned_rows(pending.lines);
     section.round = options.round;
     if (options.craft == Craft::crochet) finish_cord(section.name, pending.lines);
     std::vector<Line> lines = notes_;

@@ -175,6 +175,47 @@ bool block_on_block(const std::vector<Item>& items, KindId slip_stitch) {
 
 }  // namespace
 
+/// "Sl st in next ch, ch 5, dc in ch-2 sp": a round that begins in the space beside the join.
+bool Grammar::slips_into_chain() const {
+    if (book_->craft() != Craft::crochet) return false;
+    std::size_t by = 0;
+    if (any_of({"sl", "slip"}) && any_of({"st", "stitch"}, 1))
+        by = 2;
+    else if (any_of({"ss", "slst"}))
+        by = 1;
+    else
+        return false;
+    if (!any_of({"in", "into", "to"}, by)) return false;
+    ++by;
+    if (any_of({"the"}, by)) ++by;
+    if (!any_of({"next"}, by) || !any_of({"ch", "chain"}, by + 1)) return false;
+    by += 2;
+    if (!is(TokenKind::comma, by) && !is(TokenKind::full_stop, by)) return false;
+    return any_of({"ch", "chain"}, by + 1) ||
+           (is(TokenKind::number, by + 1) && any_of({"ch", "chain"}, by + 2));
+}
+
+/// What goes into a space first goes into the one that the round begins in.
+void Grammar::begin_in_space() {
+    std::vector<Item>& items = body_.items;
+    if (items.size() < 3 || items[1].what != Item::Do::chain) return;
+    Spot& spot = items[2].spot;
+    if (spot.which == Spot::Which::next && spot.unit.of == Unit::Of::space && spot.count == 1)
+        spot.which = Spot::Which::same;
+}
+
+/// "30 hdc in each ch around (30 sts)": one in each, and so many in all.
+void Grammar::one_in_each() {
+    if (book_->craft() != Craft::crochet || body_.declared.size() != 1) return;
+    constexpr std::int64_t many = 10;
+    for (Item& item : body_.items)
+        if (item.what == Item::Do::work && item.spot.which == Spot::Which::each &&
+            item.count >= many && item.count == body_.declared.front().count) {
+            body_.aside.push_back({SetAside::Why::remark, item.at, std::to_string(item.count)});
+            item.count = 1;
+        }
+}
+
 /// "(2 blocks)" of a piece from corner to corner: each leaves one space.
 void Grammar::count_blocks() {
     const bool along = std::any_of(body_.items.begin(), body_.items.end(), [](const Item& item) {
@@ -275,6 +316,7 @@ bool Grammar::loops_note() {
 /// the chain begins the row all the same.
 void Grammar::begin_with_chain() {
     if (book_->craft() != Craft::crochet) return;
+    one_in_each();
     std::vector<Item>& items = body_.items;
     std::size_t at = 0;
     while (at < items.size() &&

@@ -140,7 +140,43 @@ bool DocumentReader::row_until_length(const Line& line) {
     return true;
 }
 
+/// "Rounds 15+ sc in each sc around until reaching desired height. = 78 sc"
+bool DocumentReader::rows_from_on(const Line& line) {
+    const auto plus = line.text.find('+');
+    if (plus == std::string::npos || plus == 0 || plus > 12 || !digit(line.text[plus - 1]))
+        return false;
+    const auto label = words_of(line.text.substr(0, plus));
+    if (row_words(label) != 2 || label.size() != 2) return false;
+    const std::string low = base::lower(line.text);
+    auto until = std::min(low.find(" until "), low.find(" till "));
+    const auto to = std::min(low.find(" to desired"), low.find(" for desired"));
+    until = std::min(until, to);
+    if (until == std::string::npos) return false;
+    const auto end = std::min(low.find_first_of(".,=(;", until), low.size());
+    const auto words = words_of(low.substr(until, end - until));
+    if (has_number(words) || !has_any(words, {"desired", "length", "height", "size", "long", "tall",
+                                              "like", "want", "fits", "deep", "big"}))
+        return false;
+    Line row = line;
+    row.text.erase(until, end - until);
+    row.from.erase(row.from.begin() + static_cast<std::ptrdiff_t>(until),
+                   row.from.begin() + static_cast<std::ptrdiff_t>(end));
+    cut_front(row, plus + 1);
+    while (!row.text.empty() && (row.text.front() == ':' || row.text.front() == ')'))
+        cut_front(row, 1);
+    const std::string name = (label[0].starts_with("row") ? "Row " : "Rnd ") + label[1] + ": ";
+    row.text.insert(0, name);
+    row.from.insert(row.from.begin(), name.size(), line.from.front());
+    Line again = line;
+    again.text = "Rep last row to desired length.";
+    again.from.assign(again.text.size(), line.from.front());
+    take_row(row, false);
+    take_row(again, false);
+    return true;
+}
+
 bool DocumentReader::row_to_length(const Line& line) {
+    if (document_.craft == Craft::crochet && rows_from_on(line)) return true;
     const auto words = words_of(line.text);
     if (document_.craft != Craft::crochet || words.size() < 8 || row_words(words) != 2 ||
         !number(words[1]))

@@ -195,8 +195,9 @@ bool DocumentReader::names_edging(const std::string& name, const std::vector<std
     // "Edging: ch 1, sc in each st around"
     return begins_work(words) && works_stitches(words, 0) && !round_flat_piece(words) &&
            (finish_takes_yarn(name + ": worked") ||
-            one_of(words_of(name).back(), {"brim", "cuff", "hem", "collar", "heel", "band", "flap",
-                                           "bottom", "top", "sides"}));
+            one_of(words_of(name).back(),
+                   {"brim", "cuff", "hem", "collar", "heel", "band", "flap", "bottom", "top",
+                    "sides", "fold", "rim", "ridge", "lip", "neck", "ruffle", "ribbing"}));
 }
 
 bool DocumentReader::inline_heading(Line& line) {
@@ -287,7 +288,7 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
         (begins &&
          (!heading_.empty() || line.blank_before || fresh_base(line) || row_one_next())) ||
         (!heading_.empty() && has_rows_ && begins_piece(line)) ||
-        (has_rows_ && begins_anew(line)) || round_joined_pieces()) {
+        (has_rows_ && begins_anew(line)) || round_joined_pieces() || other_piece(line)) {
         finish_part();
         Pending pending;
         pending.section.joined_before = round_joined_pieces();

@@ -256,6 +256,7 @@ class DocumentReader {
         std::int64_t all = 0;
     };
     [[nodiscard]] bool round_joined_pieces() const;
+    [[nodiscard]] bool other_piece(const Line& line) const;
     [[nodiscard]] std::string border_stitch(const std::vector<std::string>& words);
     [[nodiscard]] std::optional<Border> border_of(const Section& section,
                                                   const std::vector<std::string>& words);
@@ -332,6 +333,10 @@ class DocumentReader {
     }
 
     void new_heading(const Line& line) {
+        const auto words = words_of(line.text);
+        if (document_.craft == Craft::crochet && one_of(words[0], {"use", "using", "with"}) &&
+            one_of(words.back(), {"yarn", "wool", "thread", "color", "colour", "hook"}))
+            return part(What::remark, line);  // "Use pink yarn" below "BODY"
         heading_ = line.text;
         heading_line_ = line.number;
         part(What::heading, line);
@@ -482,6 +487,9 @@ class DocumentReader {
     /// A line that tells how a stitch is made, loop by loop; the name may stand before it.
     bool how_to(const Line& line);
     [[nodiscard]] bool works_and_pulls(const std::string& low);
+    bool rows_from_on(const Line& line);
+    [[nodiscard]] bool counts_alone(const std::string& row, const std::vector<std::string>& words);
+    [[nodiscard]] bool turned_rows(const std::vector<Line>& lines) const;
     void define_as(const std::string& name, const std::string& meaning, const Line& line,
                    bool& any);
 

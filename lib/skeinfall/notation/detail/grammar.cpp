@@ -23,7 +23,9 @@ Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t
     : book_(&book), tokens_(tokens.data()), last_(tokens.size() - 1), next_(first), begin_(first) {}
 
 Body Grammar::row() {
+    const bool slipped = chain_is_space_ = slips_into_chain();
     body_.items = items_until('\0');
+    if (slipped) begin_in_space();
     check_held();
     begin_with_chain();
     count_blocks();

@@ -135,6 +135,9 @@ class Grammar {
     std::optional<KindId> cluster_name(std::int64_t count);
     bool colour_label();
     void count_blocks();
+    [[nodiscard]] bool slips_into_chain() const;
+    void begin_in_space();
+    void one_in_each();
     void begin_with_chain();
     bool joining_chain(Spot& spot) const;
     std::optional<Spot> nth_place();
@@ -147,6 +150,8 @@ class Grammar {
     // crochet_notes.cpp: stitches described within a row, inner repeats, gaps between groups
     [[nodiscard]] bool opens_inner() const;
     bool stitch_gaps(Spot& spot);
+    [[nodiscard]] bool advice_ahead(std::size_t by) const;
+    [[nodiscard]] bool explains_ahead(std::size_t by) const;
     bool describes_stitch();
     bool tip_note();
     bool named_part();
@@ -264,6 +269,7 @@ class Grammar {
     std::int64_t group_size_ = 0;  ///< how many stitches of one kind it is; 0: several kinds
     std::size_t instead_ = 0;      ///< the token of an "instead of ..." that is settled
     std::size_t instead_end_ = 0;
+    bool chain_is_space_ = false;  ///< the first chain that is named is one of a space
     bool gaps_ = false;  ///< "Working in spaces between sts, ...": its spaces are those
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there

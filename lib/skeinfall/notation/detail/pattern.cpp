@@ -178,7 +178,7 @@ void PatternReader::full_line_of(std::string_view text) {
     if (fault) return fail(*fault);
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
     if (goes_on_turning(lexed.tokens, text)) return;
-    if (book_->craft() == Craft::crochet && pattern_again(pattern_, lexed.tokens, fault))
+    if (book_->craft() == Craft::crochet && pattern_again(pattern_, *options_, *book_, lexed.tokens, fault))
         return fail_line(text, *fault);
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
@@ -260,6 +260,8 @@ void PatternReader::full_line_of(std::string_view text) {
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);
     if (!grammar.fault() && written.round) close_loop(written.body.items);
+    if (!grammar.fault() && written.round && written.body.declared.empty())
+        lead_again(written.body.items, book_->slip_stitch());
     std::optional<Fault> wrong = grammar.fault();
     if (wrong && phrases.size() > 1) {  // "*3 MC, 1 CC; rep from *" makes no sense without them
         colours_within(text, written, wrong);
@@ -361,9 +363,9 @@ void PatternReader::full_line_of(std::string_view text) {
         const auto rows = rows_of(*open_end, 1, where, pattern_.written.back().told);
         if (!rows && !options_->lenient) return;
         if (!rows) pattern_.written.back().fault = row_fault_;
-        if (rows == 0) {
+        if (rows == 0) {  // the piece is as long already
             pattern_.written.pop_back();
-            return;
+            return set_aside(text);
         }
         spans = {{next_row_, next_row_ + rows.value_or(1) - 1}};
     }

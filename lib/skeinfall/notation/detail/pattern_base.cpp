@@ -2,12 +2,15 @@
 // pattern's own that say themselves where they go.
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <initializer_list>
+#include <set>
 #include <string_view>
 #include <utility>
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
+#include "skeinfall/notation/detail/pattern_worker.hpp"
 
 namespace skeinfall::notation {
 
@@ -215,6 +218,44 @@ bool is_chain_alone(const Pattern& pattern, project::Craft craft) {
 
 namespace {
 
+/// Whether all of it goes into the place before, or is chains.
+bool in_same_place(const Item& item, bool& works) {
+    if (item.what == Item::Do::chain) return true;
+    if (item.what == Item::Do::repeat && item.extent.until != Extent::Until::to_end)
+        return std::all_of(item.items.begin(), item.items.end(),
+                           [&](const Item& inner) { return in_same_place(inner, works); });
+    if (item.what != Item::Do::work && item.what != Item::Do::group) return false;
+    if (item.spot.which != Spot::Which::same) return false;
+    works = true;
+    return true;
+}
+
+}  // namespace
+
+void lead_again(std::vector<Item>& items, KindId slip_stitch) {
+    std::size_t last = items.size();
+    while (last > 0 &&
+           (items[last - 1].what == Item::Do::join || items[last - 1].what == Item::Do::turn ||
+            (items[last - 1].what == Item::Do::work && items[last - 1].kind == slip_stitch)))
+        --last;
+    if (last < 2) return;
+    const Item& repeat = items[last - 1];
+    if (repeat.what != Item::Do::repeat || repeat.extent.until != Extent::Until::to_end ||
+        repeat.extent.keep != 0 || repeat.stop_at != 0 || repeat.partial)
+        return;
+    bool works = false;
+    std::size_t lead = 0;
+    while (lead < repeat.items.size() && in_same_place(repeat.items[lead], works)) ++lead;
+    if (!works || lead == repeat.items.size() || repeat.items[lead].spot.which != Spot::Which::next)
+        return;
+    // Chains before the next place belong to that.
+    std::vector<Item> again(repeat.items.begin(),
+                            repeat.items.begin() + static_cast<std::ptrdiff_t>(lead));
+    items.insert(items.begin() + static_cast<std::ptrdiff_t>(last), again.begin(), again.end());
+}
+
+namespace {
+
 /// How many rows come again one by one at the end of what is written: 2 behind "rows 4-9: rep rows
 /// 2 and 3"; 0 where no rows show it.
 std::int64_t rows_of_pattern(const Pattern& pattern) {
@@ -243,9 +284,49 @@ std::int64_t rows_of_pattern(const Pattern& pattern) {
 
 }  // namespace
 
-bool pattern_again(const Pattern& pattern, std::vector<Token>& tokens,
-                   std::optional<Fault>& fault) {
-    std::size_t at = 0;
+namespace {
+
+/// Whether the rows that come again keep their stitches, and whether the last two rows are of one
+/// plain stitch: what is worked so far is asked.
+struct Steady {
+    bool keeps = false;
+    bool plain = false;
+};
+
+Steady steady(const Pattern& pattern, const NotationOptions& options, StitchBook& book,
+              std::int64_t period) {
+    const NotationResult so_far = PatternWorker(pattern, options, book).run();
+    const auto& order = so_far.rows.order;
+    const auto row = [&](std::size_t back) -> const project::RowWork& {
+        return so_far.rows.distinct[order[order.size() - back]];
+    };
+    Steady out;
+    const auto block = static_cast<std::size_t>(period);
+    out.keeps = period > 0 && order.size() >= 2 * block;
+    for (std::size_t back = 1; out.keeps && back <= block; ++back)
+        out.keeps =
+            std::llround(row(back).made.value()) == std::llround(row(back + block).made.value());
+    std::set<KindId> kinds;
+    for (std::size_t back = 1; back <= 2 && back <= order.size(); ++back)
+        for (const KindCount& kind : row(back).kinds)
+            if (const auto found = book.find(kind.kind);
+                found && found->kind != book.chain() && found->kind != book.slip_stitch())
+                kinds.insert(book.at(found->kind).plain);
+    out.plain = order.size() > 1 && kinds.size() == 1;
+    return out;
+}
+
+}  // namespace
+
+bool pattern_again(const Pattern& pattern, const NotationOptions& options, StitchBook& book,
+                   std::vector<Token>& tokens, std::optional<Fault>& fault) {
+    // "Next 8 rows: Work even in pattern as established."
+    std::size_t from = 0;
+    for (std::size_t i = 1; i < 7 && i + 1 < tokens.size(); ++i)
+        if (tokens[i].kind == TokenKind::colon &&
+            (among(tokens[0], {"next", "rows", "rnds", "rounds"})))
+            from = i + 1;
+    std::size_t at = from;
     while (among(tokens[at], {"then", "and", "now"}) || tokens[at].kind == TokenKind::comma) ++at;
     while (among(tokens[at], {"continue", "cont", "work", "working", "continuing", "keep", "going",
                               "straight", "even", "on", "crocheting"}))
@@ -255,13 +336,18 @@ bool pattern_again(const Pattern& pattern, std::vector<Token>& tokens,
     while (among(tokens[at], {"the", "this", "established", "est", "same", "set"})) ++at;
     if (!among(tokens[at], {"pattern", "patt", "pat", "manner", "way"})) return false;
     ++at;
-    while (among(tokens[at], {"as", "established", "est", "set", "before", "stitch", "throughout",
-                              "above", ","}) ||
+    while (among(tokens[at],
+                 {"as", "established", "est", "set", "before", "stitch", "throughout", "above"}) ||
            tokens[at].kind == TokenKind::comma)
         ++at;
-    if (!among(tokens[at], {"until", "till", "for", "to"})) return false;
+    const bool ends =
+        from > 0 && (tokens[at].kind == TokenKind::end || tokens[at].kind == TokenKind::full_stop ||
+                     tokens[at].kind == TokenKind::open);
+    if (!ends && !among(tokens[at], {"until", "till", "for", "to"})) return false;
     const std::int64_t rows = rows_of_pattern(pattern);
-    if (rows == 0) {
+    const Steady what = steady(pattern, options, book, rows);
+    if (!what.keeps && what.plain) return false;  // as the stitches below
+    if (!what.keeps) {
         fault = Fault{tokens[0].at, "which rows the pattern is made of is not shown",
                       "rows that were repeated before, or their numbers",
                       "Write it like: Rep rows 2 and 3 until it measures 60 in."};
@@ -270,11 +356,11 @@ bool pattern_again(const Pattern& pattern, std::vector<Token>& tokens,
     static constexpr std::string_view figures[] = {
         "0",  "1",  "2",  "3",  "4",  "5",  "6",  "7",  "8",  "9",  "10", "11", "12",
         "13", "14", "15", "16", "17", "18", "19", "20", "21", "22", "23", "24"};
-    std::vector<Token> again;
+    std::vector<Token> again(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(from));
     for (const std::string_view word : {std::string_view("rep"), std::string_view("last"),
                                         figures[rows], std::string_view("rows")}) {
         Token token;
-        token.at = tokens[0].at;
+        token.at = tokens[from].at;
         token.kind = word == figures[rows] ? TokenKind::number : TokenKind::word;
         token.value = word == figures[rows] ? rows : 0;
         token.text = word;

@@ -331,6 +331,7 @@ std::optional<Unit> Grammar::unit() {
     }
     if (any_of(chain_words)) {
         ++next_;
+        if (std::exchange(chain_is_space_, false)) return Unit{Unit::Of::space, 0, 0};
         const std::size_t dash = is(TokenKind::dash) ? 1 : 0;  // "ch- 1 sp"
         const std::size_t behind = dash + 1 + (is(TokenKind::dash, dash + 1) ? 1U : 0U);
         if (is(TokenKind::number, dash) && any_of(space_words, behind)) {  // "ch 2-sp"

@@ -31,8 +31,17 @@ const MakeUp* Worker::group_of(const Unit& unit) const {
 /// "hdc in each st to last 4 sts, turn. (51)": a row with a count ends before the stitches it
 /// names.
 bool Worker::stops_short(std::int64_t left) const {
-    if (book().craft() != Craft::crochet || body_->declared.empty() || context_->round)
-        return false;
+    if (book().craft() != Craft::crochet) return false;
+    // "Ch 2." and "4 sc in first ch": the ring that a short chain makes
+    constexpr std::int64_t short_chain = 5;
+    const auto placed =
+        std::count_if(body_->items.begin(), body_->items.end(), [](const Item& item) {
+            return item.what == Item::Do::work || item.what == Item::Do::group;
+        });
+    if (below_->foundation && left <= short_chain && cursor_.passed() == 1 && placed == 1)
+        for (const Item& item : body_->items)
+            if (item.spot.which == Spot::Which::first && item.count > 2) return true;
+    if (body_->declared.empty() || context_->round) return false;
     for (auto item = body_->items.rbegin(); item != body_->items.rend(); ++item) {
         if (item->what == Item::Do::turn || item->what == Item::Do::chain) continue;
         return (item->what == Item::Do::work && item->spot.which == Spot::Which::each &&
