@@ -84,6 +84,28 @@ TEST(CrochetWhole, StripesInOneLineAreEachInTheirYarn) {
     EXPECT_EQ(b, 6);
 }
 
+TEST(CrochetWhole, RowsOfLettersAreStitchesInTheirYarns) {
+    const Document square = hooked_page(
+        "Ch 11.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n"
+        "Row 2: A A A B B B B A A A\n"
+        "Row 3: AABBBBBBAA\n"
+        "Row 4: 3A, 4B, 3A\n"
+        "Row 5: (A) x 1, (B) x 8, (A) x 1\n"
+        "Row 6: 5 sc in A, 5 sc in B\n");
+    ASSERT_EQ(square.sections.size(), 1U);
+    EXPECT_EQ(rows_told(square),
+              (ToldRows{"0 x 11", "1 x 10", "1 x 10", "1 x 10", "1 x 10", "1 x 10", "1 x 10"}));
+    double b = 0.0;
+    const project::WorkedRows& rows = square.sections.front().rows;
+    for (const std::uint32_t row : rows.order)
+        for (const project::ColourWork& one : rows.distinct[row].colours)
+            if (one.role == "B")
+                for (const project::KindCount& kind : one.kinds)
+                    if (kind.kind == "sc") b += kind.count.value();
+    EXPECT_EQ(std::llround(b), 4 + 6 + 4 + 8 + 5);
+}
+
 // 10 in are 40 rows; rows 2 and 3 take turns, so half of rows 2 to 41 are dc.
 TEST(CrochetWhole, APatternGoesOnWithTheRowsThatComeAgain) {
     const std::string scarf =

@@ -17,7 +17,7 @@ namespace skeinfall::notation {
 namespace {
 
 /// What a block is made of, as row 1 says: "Ch 6, dc in 4th ch from hook, dc in next 2 ch".
-struct Block {
+struct CornerBlock {
     std::string stitch;
     std::int64_t chains = 0;  ///< that a row begins with
     std::int64_t from = 0;    ///< "4th ch from hook"
@@ -29,7 +29,7 @@ bool block_word(const std::string& word) {
                          "box", "boxes", "pixel", "pixels"});
 }
 
-std::int64_t figure(const std::string& word) {
+std::int64_t blocks_figure(const std::string& word) {
     return digit(word[0]) && word.size() < 5 ? base::leading_number<std::int64_t>(word) : 0;
 }
 
@@ -38,21 +38,21 @@ std::int64_t blocks_said(const std::vector<std::string>& words) {
     std::int64_t out = 0;
     for (std::size_t i = 0; i + 2 < words.size(); ++i)
         if (one_of(words[i], {"(", "["}) && number(words[i + 1]) && block_word(words[i + 2]))
-            out = figure(words[i + 1]);
+            out = blocks_figure(words[i + 1]);
     return out;
 }
 
-std::optional<Block> block_of(const std::string& row) {
+std::optional<CornerBlock> block_of(const std::string& row) {
     const auto words = words_of(row);
     if (row_words(words) == 0 || blocks_said(words) != 1) return std::nullopt;
-    Block out;
+    CornerBlock out;
     for (std::size_t i = 0; i < words.size(); ++i) {
         if (out.chains == 0 && one_of(words[i], {"ch", "chain"}) && i + 1 < words.size())
-            out.chains = figure(words[i + 1]);
+            out.chains = blocks_figure(words[i + 1]);
         if (out.stitch.empty() && one_of(words[i], {"dc", "hdc", "tr", "sc", "htr"}))
             out.stitch = words[i];
         if (i > 1 && words[i] == "from" && one_of(words[i - 1], {"ch", "chain", "st"}))
-            out.from = figure(words[i - 2]);
+            out.from = blocks_figure(words[i - 2]);
         if (i > 1 && block_word(words[i]) && number(words[i - 1])) out.name = words[i];
     }
     if (out.stitch.empty() || out.chains < 4 || out.from < 2 || out.from != out.chains - 2)
@@ -89,7 +89,7 @@ bool only_blocks(const std::vector<std::string>& words, std::size_t from, bool s
     return any;
 }
 
-/// "Beginning block (beg block): ch 6, ...", "Block: sl st in next ch-3 sp, ..."
+/// "Beginning block (beg block): ch 6, ...", "CornerBlock: sl st in next ch-3 sp, ..."
 bool names_block(const std::string& low) {
     const auto colon = low.find(':');
     if (colon == std::string::npos || colon > 40) return false;
@@ -101,7 +101,7 @@ bool names_block(const std::string& low) {
            });
 }
 
-std::string row_of_blocks(const Block& block, bool more, bool fewer) {
+std::string row_of_blocks(const CornerBlock& block, bool more, bool fewer) {
     const std::int64_t space = block.from - 1;
     const std::string next =
         fmt::format("sl st in next ch-{0} sp, ch {0}, 3 {1} in same sp", space, block.stitch);
@@ -125,9 +125,9 @@ std::string row_of_blocks(const Block& block, bool more, bool fewer) {
 
 void DocumentReader::write_out_blocks() {
     if (document_.craft != Craft::crochet) return;
-    std::optional<Block> block;
+    std::optional<CornerBlock> block;
     std::int64_t before = 0;
-    std::vector<Line*> told;  // "Block: sl st in next ch-3 sp, ...": the rows say it then
+    std::vector<Line*> told;  // "CornerBlock: sl st in next ch-3 sp, ...": the rows say it then
     for (Line& line : lines_) {
         const std::string low = base::lower(line.text);
         if (!block && names_block(low)) told.push_back(&line);
@@ -144,7 +144,7 @@ void DocumentReader::write_out_blocks() {
         std::int64_t rows = 1;
         if (label == 2 && number(words[1]) && label + 1 < words.size() &&
             one_of(words[label], {"-", "to"}) && number(words[label + 1])) {
-            rows = figure(words[label + 1]) - figure(words[1]) + 1;
+            rows = blocks_figure(words[label + 1]) - blocks_figure(words[1]) + 1;
             label += 2;
         }
         const std::int64_t said = blocks_said(words);

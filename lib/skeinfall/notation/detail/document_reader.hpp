@@ -32,6 +32,7 @@ class DocumentReader {
         join_wrapped();
         take_redefined();
         part_stripes();
+        write_out_runs();
         tell_sizes();
         tell_yarns();
         tell_size_names();
@@ -471,6 +472,7 @@ class DocumentReader {
     void part_definitions();
     // document_stripes.cpp, document_blocks.cpp
     void part_stripes();
+    void write_out_runs();
     void write_out_blocks();
 
     // ---- notes, definitions, gauge, tools
