@@ -200,6 +200,25 @@ TEST(CrochetWhole, RoundsFromOneOnReachTheWishedLength) {
     EXPECT_FALSE(last.aside.empty());
 }
 
+TEST(CrochetWhole, WordsBeforeTheRowsAreNoFoundation) {
+    const Document scarf = hooked_page(
+        "Simple band\n"
+        "For ridge stitch (rgst), yo, insert hook in next st, yo and draw up through the stitch "
+        "and\n"
+        "through the first loop on hook, yo and draw through 2 remaining loops.\n"
+        "\n"
+        "Chain 3 before turning. Turning chain counts as first stitch throughout.\n"
+        "\n"
+        "Chain 14.\n"
+        "Row 1: rgst in 4th ch from hook and in each ch across; 11 st; ch 3, turn.\n"
+        "Hint: As the piece becomes longer, roll up the rows.\n"
+        "Row 2: rgst in each st across; 11 st; ch 3, turn.\n"
+        "*Button loop: Ch 8, sl st to first ch.\n"
+        "Row 3: rgst in each st across; 11 st.\n");
+    EXPECT_EQ(rows_told(scarf), (ToldRows{"0 x 14", "1 x 11", "1 x 11", "1 x 11"}));
+    EXPECT_EQ(lines_that_may_work(scarf).size(), 1U);
+}
+
 TEST(CrochetWhole, AroundSaidOnceMakesNoRoundsOfTurnedRows) {
     const Document band = hooked_page(
         "Ch 11\n"

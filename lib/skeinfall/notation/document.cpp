@@ -144,7 +144,7 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
         return true;  // "ch (chain) 22"
     if ((word == "ch" || word == "chain") && at(1) == "." && counted(2)) return true;
     if ((word == "ch" || word == "chain") && (counted(1) || (at(1) == "-" && counted(2))))
-        return at(2) != "st" || true;
+        return !one_of(at(2), {"before", "at", "does", "is", "will"});
     if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
     if (one_of(word, {"magic", "mr", "adjustable"})) return true;
     if (word == "foundation" && one_of(at(1), {"row", "round"}) && at(2) == "of" && counted(3))
@@ -460,6 +460,7 @@ bool DocumentReader::how_to(const Line& line) {
         return false;
     }
     bool any = false;
+    if (stitch_told_for(low, line)) return true;
     if (definition_line(line.text) && definition_sign(line.text).first > 0) {
         const What zone = zone_.value_or(What::stitches);
         zone_ = What::stitches;

@@ -240,4 +240,25 @@ bool DocumentReader::works_and_pulls(const std::string& low) {
     return works_stitches(words, 0);
 }
 
+/// "For blanket stitch (blst), yo, insert hook in next st, ...": the rest may stand in the lines
+/// below, as a page breaks them.
+bool DocumentReader::stitch_told_for(const std::string& low, const Line& line) {
+    const auto open = low.find('(');
+    const auto close = low.find(')', open == std::string::npos ? low.size() : open);
+    constexpr std::size_t short_form = 10;
+    if (!low.starts_with("for ") || close == std::string::npos || close > open + short_form ||
+        close + 2 >= low.size())
+        return false;
+    std::string how = low.substr(close + 2);
+    std::size_t more = at_;
+    while (how.back() != '.' && more + 1 < lines_.size() && !lines_[more + 1].blank_before)
+        how += ' ' + base::lower(lines_[++more].text);
+    bool any = false;
+    define_as(low.substr(open + 1, close - open - 1), how, line, any);
+    if (!any) return false;
+    part(What::stitches, line);
+    while (at_ < more) part(What::stitches, lines_[++at_]);
+    return true;
+}
+
 }  // namespace skeinfall::notation

@@ -81,6 +81,13 @@ void DocumentReader::line() {
     if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
         return part(open_or_told(line, words), line);
     if (!row && !base && chats(words)) return part(What::remark, line);
+    // "(Chain should be about 8 in - ..."
+    if (!row && document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
+        (words[2] == "should" || words[3] == "should"))
+        return part(open_or_told(line, words), line);
+    if (!row && document_.craft == Craft::crochet && words.size() > 3 &&
+        one_of(words[0], {"hint", "tip"}) && words[1] == ":" && !works_stitches(words, 2))
+        return part(What::remark, line);
     if (row && row_to_length(line)) return;
     if (row || base) {
         if (!row_is_prose(words)) return take_row(line, base && !row);
@@ -201,6 +208,7 @@ bool DocumentReader::names_edging(const std::string& name, const std::vector<std
 }
 
 bool DocumentReader::inline_heading(Line& line) {
+    if (document_.craft == Craft::crochet && line.text.front() == '*') return false;
     std::size_t at = line.text.find(':');
     std::size_t size = 1;
     if (at == std::string::npos || at > 40) {  // "Back. Starting at ...", "BACK - With ..."

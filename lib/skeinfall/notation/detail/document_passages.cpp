@@ -117,6 +117,13 @@ bool DocumentReader::only_talks(const std::vector<std::string>& words) {
 
 bool DocumentReader::stands_apart(const std::string& row, const std::string& next,
                                   const std::vector<std::string>& words) {
+    // "*Button closure: Ch 8, sl st to first ch."
+    const auto colon = next.find(':');
+    if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 &&
+        colon != std::string::npos && colon < 30 && words.size() > 3 &&
+        std::isupper(static_cast<unsigned char>(next[1])) != 0 && !stitch_word(words[1]) &&
+        row_words({words.begin() + 1, words.end()}) == 0)
+        return true;
     if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 && next.size() > 2 &&
         letter(next[1]) && !begins_work(words) && !works_stitches(words, 0))
         return true;

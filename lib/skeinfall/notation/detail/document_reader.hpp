@@ -490,6 +490,7 @@ class DocumentReader {
     bool how_to(const Line& line);
     [[nodiscard]] bool works_and_pulls(const std::string& low);
     bool rows_from_on(const Line& line);
+    bool stitch_told_for(const std::string& low, const Line& line);
     [[nodiscard]] bool counts_alone(const std::string& row, const std::vector<std::string>& words);
     [[nodiscard]] bool turned_rows(const std::vector<Line>& lines) const;
     void define_as(const std::string& name, const std::string& meaning, const Line& line,

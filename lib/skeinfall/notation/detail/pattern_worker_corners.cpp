@@ -92,8 +92,8 @@ std::optional<Body> PatternReader::border_by_count(const Fault& fault,
     bool round = false;
     for (std::size_t i = from; i < tokens.size(); ++i) {
         if (tokens[i].kind != TokenKind::word) continue;
-        round =
-            round || among(tokens[i], {"corner", "corners", "edge", "edges", "sides", "around"});
+        round = round ||
+                among(tokens[i], {"corner", "corners", "edge", "edges", "sides", "around", "ends"});
         const auto named = book_->find(tokens[i].text);
         if (!named || named->kind == book_->chain() || named->kind == book_->slip_stitch())
             continue;

@@ -117,6 +117,11 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
                 return tokens[i].at;
         }
         if (follows_label(tokens, i)) return tokens[i].at;
+        // "... around. R26: sc in each st"
+        if (among(tokens[i], {"r"}) && tokens[i + 1].kind == TokenKind::number &&
+            tokens[i + 1].at == tokens[i].at + 1 && tokens[i + 2].kind == TokenKind::colon &&
+            (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].kind == TokenKind::close))
+            return tokens[i].at;
         // "Repeat rows 2-5 nine more times, and after that you finish with row 2"
         if (tokens[i - 1].kind == TokenKind::comma && among(tokens[i], {"and", "then"}) &&
             among(tokens[0], {"rep", "repeat"})) {

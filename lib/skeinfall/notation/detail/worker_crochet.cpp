@@ -42,8 +42,14 @@ bool Worker::stops_short(std::int64_t left) const {
         for (const Item& item : body_->items)
             if (item.spot.which == Spot::Which::first && item.count > 2) return true;
     if (body_->declared.empty() || context_->round) return false;
+    const bool turns = std::any_of(body_->items.begin(), body_->items.end(),
+                                   [](const Item& item) { return item.what == Item::Do::turn; });
     for (auto item = body_->items.rbegin(); item != body_->items.rend(); ++item) {
         if (item->what == Item::Do::turn || item->what == Item::Do::chain) continue;
+        // "sc in next 12 sts, ch 1, turn. (12)": its count bears it out
+        if (turns && item->what == Item::Do::work && item->spot.count > 1 &&
+            item->spot.which == Spot::Which::next)
+            return true;
         return (item->what == Item::Do::work && item->spot.which == Spot::Which::each &&
                 item->spot.keep == left) ||
                (item->what == Item::Do::repeat && item->extent.until == Extent::Until::to_end &&
