@@ -219,6 +219,20 @@ TEST(CrochetWhole, WordsBeforeTheRowsAreNoFoundation) {
     EXPECT_EQ(lines_that_may_work(scarf).size(), 1U);
 }
 
+TEST(CrochetWhole, VStitchesThatNobodyTellsAreTheUsualOnes) {
+    const std::string rows =
+        "Ch 15.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. (14 sc)\n"
+        "Row 2: Ch 3 (counts as dc), turn, sk 1 st, *V-st in next st, sk 2 sts; rep from * to last "
+        "3 sts, V-st in next st, sk 1 st, dc in last st.\n";
+    const Document usual = hooked_page(rows);
+    EXPECT_EQ(rows_told(usual), (ToldRows{"0 x 15", "1 x 14", "1 x 10"}));
+    ASSERT_EQ(usual.definitions.size(), 1U);
+    EXPECT_EQ(usual.definitions.front().stitch.of, "(dc, ch 1, dc)");
+    const Document told = hooked_page("V-st = (dc, ch 2, dc) in next st\n\n" + rows);
+    EXPECT_EQ(told.definitions.front().meaning, "(dc, ch 2, dc) in next st");
+}
+
 TEST(CrochetWhole, AroundSaidOnceMakesNoRoundsOfTurnedRows) {
     const Document band = hooked_page(
         "Ch 11\n"

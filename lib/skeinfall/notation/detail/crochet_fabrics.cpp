@@ -329,7 +329,8 @@ void Grammar::begin_with_chain() {
         return;
     Item& first = items[at];
     if (first.what == Item::Do::group && first.items.front().count > 1 &&
-        (first.spot.which == Spot::Which::same || at > 0)) {
+        (first.spot.which == Spot::Which::same || first.spot.which == Spot::Which::ring ||
+         at > 0)) {
         Item chain = std::move(first.items.front());
         first.items.erase(first.items.begin());
         items.insert(items.begin() + static_cast<std::ptrdiff_t>(at), std::move(chain));

@@ -154,7 +154,11 @@ void DocumentReader::write_out_blocks() {
                            low.find("decreasing one") != std::string::npos;
         const bool slips = fewer || (said > 0 && said < before);
         if (!only_blocks(words, label, slips) || rows < 1 || (said == 0 && !more && !fewer)) {
-            before = said;  // written out, or told otherwise
+            // written out, or told otherwise; a row that begins as row 1 did has a block more
+            const std::string begins = fmt::format("ch {}", block->chains);
+            const bool grows =
+                said == 0 && rows == 1 && before > 0 && low.find(begins) != std::string::npos;
+            before = grows ? before + 1 : said;
             continue;
         }
         const std::int64_t after = said > 0      ? said

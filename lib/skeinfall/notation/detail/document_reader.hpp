@@ -41,6 +41,7 @@ class DocumentReader {
         write_out_blocks();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         finish_part();
+        take_usual_stitches();
         if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         count_pieces();
@@ -63,6 +64,7 @@ class DocumentReader {
     // document_terms.cpp
     void tell_terms();
     void take_redefined();
+    void take_usual_stitches();
     [[nodiscard]] std::optional<std::pair<std::string, std::string>> redefines(
         const std::string& text, bool& fails);
     static void rename(Line& line, const std::string& name, const std::string& meant);

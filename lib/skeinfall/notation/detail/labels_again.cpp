@@ -116,7 +116,8 @@ void LabelReader::how_long(RowsAgain& found) {
             continue;
         }
         // "(creating 4 ribs of stitches)"
-        if (is(TokenKind::open) && any_of({"creating", "making", "forming", "giving"}, 1)) {
+        if (is(TokenKind::open) &&
+            any_of({"creating", "making", "forming", "giving", "add", "you", "adjust"}, 1)) {
             while (!is(TokenKind::end) && !is(TokenKind::close)) ++next_;
             ++next_;
             continue;
