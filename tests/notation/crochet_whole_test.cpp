@@ -270,5 +270,29 @@ TEST(CrochetWhole, ABorderOfJoinedPiecesIsNoneOfEach) {
     EXPECT_EQ(rows_told(uncounted).back(), "1 x ?");
 }
 
+TEST(CrochetWhole, AnotherNameOfTheSlipStitchCountsAsOne) {
+    const std::string page =
+        "Slip things - tiny flower\n"
+        "Abbreviations:\n"
+        "slp st --- slip stitch\n"
+        "\n"
+        "Rnd 1: 6 sc in magic ring, slp st to first sc (6)\n"
+        "Rnd 2: Ch 1, 2 sc in each st around, join with a slp st to first sc\n"
+        "Rnd 3: 3 dc in first st, slp st in next st; repeat to end\n";
+    EXPECT_EQ(rows_told(hooked_page(page)), (ToldRows{"1 x 6", "1 x 12", "1 x 24"}));
+}
+
+TEST(CrochetWhole, NumbersBeforeRowSayWhichRow) {
+    const std::string page =
+        "Head\n"
+        "1 row - 6 sc in magic ring\n"
+        "2 row - 6 inc = 12\n"
+        "3 row - (1 sc, inc) * 6 = 18\n"
+        "4 to 5 rows - 18 sc\n"
+        "6 - 8 rows / 3 rows / - 18 sc\n";
+    EXPECT_EQ(rows_told(hooked_page(page)),
+              (ToldRows{"1 x 6", "1 x 12", "1 x 18", "2 x 18", "3 x 18"}));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -73,6 +73,7 @@ class Grammar {
     bool whole_clause(std::vector<Item>& out, Item& item, const Extent& until, bool counted);
     [[nodiscard]] bool number_before(const Item& item) const;
     bool place_first(std::vector<Item>& out);
+    bool starred_there(std::vector<Item>& out, const Spot& spot);
     bool held_item();
     bool holder_item(std::vector<Item>& out);
     void check_held();

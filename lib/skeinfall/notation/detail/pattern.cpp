@@ -259,6 +259,7 @@ void PatternReader::full_line_of(std::string_view text) {
     if (!grammar.fault()) split_base(written);
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);
+    if (!grammar.fault() && written.round) close_bare(written.body.items);
     if (!grammar.fault() && written.round) close_loop(written.body.items);
     if (!grammar.fault() && written.round && written.body.declared.empty())
         lead_again(written.body.items, book_->slip_stitch());

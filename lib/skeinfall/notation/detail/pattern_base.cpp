@@ -36,6 +36,21 @@ void PatternReader::close_loop(std::vector<Item>& items) const {
                   stitch.plain == last.kind && (first || (again && stitch.turning_chains > 1));
 }
 
+/// "24 sc, sl st, ch 1" in rounds: the slip stitch closes it, as the chain for the next one tells.
+void PatternReader::close_bare(std::vector<Item>& items) const {
+    const std::size_t size = items.size();
+    if (book_->craft() != Craft::crochet || size < 3 || items[size - 1].what != Item::Do::chain ||
+        items[size - 1].count > 4)
+        return;
+    Item& slip = items[size - 2];
+    if (slip.what != Item::Do::work || slip.kind != book_->slip_stitch() || slip.count != 1 ||
+        slip.spot.which != Spot::Which::implied)
+        return;
+    for (std::size_t i = 0; i + 2 < size; ++i)
+        if (items[i].what == Item::Do::work && items[i].kind == book_->slip_stitch()) return;
+    slip.what = Item::Do::join;
+}
+
 /// "Fsc 24. Ch 2, turn. Hdc across": the row goes into a foundation without a chain.
 bool PatternReader::split_chainless(Written& written) {
     std::vector<Item>& items = written.body.items;

@@ -566,7 +566,8 @@ std::optional<Extent> Grammar::how_often() {
     } else if (is(TokenKind::number, 1) &&
                // "(2 sc, inc) * 6"
                (any_of({"x"}) ||
-                (is(TokenKind::star) && next_ > 0 && !is(TokenKind::word, 2) &&
+                (is(TokenKind::star) && next_ > 0 &&
+                 (!is(TokenKind::word, 2) || any_of({"times", "time"}, 2)) &&
                  (tokens_[next_ - 1].kind == TokenKind::close || behind_change())))) {
         out.count = peek(1).value;
         next_ += 2;
