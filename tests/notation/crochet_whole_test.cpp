@@ -294,5 +294,16 @@ TEST(CrochetWhole, NumbersBeforeRowSayWhichRow) {
               (ToldRows{"1 x 6", "1 x 12", "1 x 18", "2 x 18", "3 x 18"}));
 }
 
+TEST(CrochetWhole, AnotherWayToBeginIsNoPiece) {
+    const Document told = hooked_page(
+        "R1: 6 sc into a magic circle (6)\n"
+        "\n"
+        "Alternate way to begin: chain 2, sc 6 times in 2nd chain from hook (6)\n"
+        "\n"
+        "R2: (inc) 6 times (12)\n");
+    ASSERT_EQ(told.sections.size(), 1U);
+    EXPECT_EQ(rows_told(told), (ToldRows{"1 x 6", "1 x 12"}));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -10,6 +10,16 @@
 #include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
+namespace {
+
+/// "Alternate way to begin: ...", "Another method: ...": the same again in other words.
+bool other_way(const std::vector<std::string>& words) {
+    return words.size() > 1 &&
+           one_of(words[0], {"alternate", "alternative", "another", "other"}) &&
+           one_of(words[1], {"way", "method", "start", "beginning"});
+}
+
+}  // namespace
 
 void DocumentReader::line() {
     Line& line = lines_[at_];
@@ -77,6 +87,8 @@ void DocumentReader::line() {
     if (!row && document_.craft == Craft::crochet && words.size() > 2 &&
         (one_of(words[0], {"variation", "variations"}) ||
          one_of(words[1], {"variation", "variations"})))
+        return part(What::remark, line);
+    if (!row && document_.craft == Craft::crochet && in_rows_ && other_way(words))
         return part(What::remark, line);
     if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
         return part(open_or_told(line, words), line);
@@ -256,6 +268,8 @@ bool DocumentReader::inline_heading(Line& line) {
     const bool led = document_.craft == Craft::crochet && !behind.empty() && begins_base(behind) &&
                      has_number(behind) && row_one_next();
     if ((zone_ == What::abbreviations || zone_ == What::stitches) && !piece && !led) return false;
+    // "Alternate way to begin: chain 2, 6 sc in 2nd chain from hook": no piece of its own
+    if (document_.craft == Craft::crochet && !before.empty() && other_way(before)) return false;
     const bool counted = has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
     if (before.empty() || before.size() > 5 || counted ||
         (zone_of(before) &&
