@@ -360,8 +360,7 @@ bool Grammar::placed_part(std::vector<Item>& out, Item& part) {
 
 /// "In each ch-3 sp work *hdc, dc, hdc*": two stars stand for brackets. Stands behind the place.
 bool Grammar::starred_there(std::vector<Item>& out, const Spot& spot) {
-    if (book_->craft() != Craft::crochet || !is(TokenKind::star) ||
-        spot.unit.of != Unit::Of::space)
+    if (book_->craft() != Craft::crochet || !is(TokenKind::star) || spot.unit.of != Unit::Of::space)
         return false;
     std::size_t to = next_ + 1;
     while (to < last_ && tokens_[to].kind != TokenKind::star) ++to;

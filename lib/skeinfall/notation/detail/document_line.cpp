@@ -14,8 +14,7 @@ namespace {
 
 /// "Alternate way to begin: ...", "Another method: ...": the same again in other words.
 bool other_way(const std::vector<std::string>& words) {
-    return words.size() > 1 &&
-           one_of(words[0], {"alternate", "alternative", "another", "other"}) &&
+    return words.size() > 1 && one_of(words[0], {"alternate", "alternative", "another", "other"}) &&
            one_of(words[1], {"way", "method", "start", "beginning"});
 }
 

@@ -271,7 +271,7 @@ class Grammar {
     std::size_t instead_ = 0;      ///< the token of an "instead of ..." that is settled
     std::size_t instead_end_ = 0;
     bool chain_is_space_ = false;  ///< the first chain that is named is one of a space
-    bool gaps_ = false;  ///< "Working in spaces between sts, ...": its spaces are those
+    bool gaps_ = false;            ///< "Working in spaces between sts, ...": its spaces are those
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;

@@ -178,7 +178,8 @@ void PatternReader::full_line_of(std::string_view text) {
     if (fault) return fail(*fault);
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
     if (goes_on_turning(lexed.tokens, text)) return;
-    if (book_->craft() == Craft::crochet && pattern_again(pattern_, *options_, *book_, lexed.tokens, fault))
+    if (book_->craft() == Craft::crochet &&
+        pattern_again(pattern_, *options_, *book_, lexed.tokens, fault))
         return fail_line(text, *fault);
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
