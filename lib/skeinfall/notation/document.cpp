@@ -144,7 +144,7 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
         return true;  // "ch (chain) 22"
     if ((word == "ch" || word == "chain") && at(1) == "." && counted(2)) return true;
     if ((word == "ch" || word == "chain") && (counted(1) || (at(1) == "-" && counted(2))))
-        return at(2) != "st" || true;
+        return !one_of(at(2), {"before", "at", "does", "is", "will"});
     if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
     if (one_of(word, {"magic", "mr", "adjustable"})) return true;
     if (word == "foundation" && one_of(at(1), {"row", "round"}) && at(2) == "of" && counted(3))
@@ -305,9 +305,11 @@ void DocumentReader::work(Pending& pending) {
     options.desired = options_->desired;
     options.lenient = true;
     options.held = held_;
+    options.joined_before = section.joined_before;
     options.round = std::any_of(pending.lines.begin(), pending.lines.end(), [&](const Line& line) {
         return says_round(base::lower(line.text), document_.craft);
     });
+    options.round = options.round && !turned_rows(pending.lines);
     section.round = options.round;
     if (options.craft == Craft::crochet) finish_cord(section.name, pending.lines);
     std::vector<Line> lines = notes_;
@@ -443,7 +445,7 @@ bool DocumentReader::how_to(const Line& line) {
     if (document_.craft != Craft::crochet || zone_ == What::materials || zone_ == What::gauge)
         return false;
     const std::string low = base::lower(line.text);
-    if (label_within(low) != std::string::npos) return false;
+    if (label_within(low) != std::string::npos || (in_rows_ && works_and_pulls(low))) return false;
     if (!tells_how(low)) {
         // "Hhdc:", "Bobble stitch (bo):" may lead to it.
         const auto words = words_of(low);
@@ -458,6 +460,7 @@ bool DocumentReader::how_to(const Line& line) {
         return false;
     }
     bool any = false;
+    if (stitch_told_for(low, line)) return true;
     if (definition_line(line.text) && definition_sign(line.text).first > 0) {
         const What zone = zone_.value_or(What::stitches);
         zone_ = What::stitches;

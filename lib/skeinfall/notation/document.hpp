@@ -54,6 +54,7 @@ struct Section {
     std::string name;        ///< of its heading; may be empty
     std::int64_t times = 1;  ///< "make 2"
     bool round = false;
+    bool joined_before = false;  ///< it goes round pieces above that were joined
     std::size_t line = 0;
     std::vector<std::string> lines;  ///< its rows as they were read, broken lines joined
     project::WorkedRows rows;

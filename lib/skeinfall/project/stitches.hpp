@@ -111,6 +111,9 @@ class StitchBook {
     /// A kind under a new name; nothing when the name is taken or there are too many kinds. The
     /// names of one that varies() go over to the new kind.
     std::optional<KindId> add(Stitch stitch);
+
+    /// Another name of a stitch; in lower case.
+    void also_called(std::string_view name, KindId kind) { enter(name, kind, false); }
     /// A name that is not in the book, as a stitch that takes one and makes one; find() does not
     /// know it. The same name gives the same kind.
     KindId add_unknown(const std::string& name);

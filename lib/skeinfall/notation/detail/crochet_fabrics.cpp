@@ -6,16 +6,24 @@
 #include <string>
 #include <utility>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/grammar.hpp"
 
 namespace skeinfall::notation {
+
+/// Whether the row counts "om", open meshes by their short form.
+bool Grammar::short_meshes() const {
+    for (std::size_t i = begin_; i + 1 < last_; ++i)
+        if (tokens_[i].kind == TokenKind::number && tokens_[i + 1].text == "om") return true;
+    return false;
+}
 
 /// "5 open meshes", "1 solid mesh", "3 bl, 2 sps" of filet; a number may stand before.
 bool Grammar::mesh_item(std::vector<Item>& out) {
     if (book_->craft() != Craft::crochet) return false;
     const std::uint32_t at = peek().at;
     const std::size_t word = is(TokenKind::number) ? 1 : 0;
-    if (!is(TokenKind::word, word)) return false;
+    if (!is(TokenKind::word, word) && !is(TokenKind::length)) return false;
     const Words mesh{"mesh", "meshes", "msh"};
     const auto ends = [&](std::size_t by) {
         return is(TokenKind::comma, by) || is(TokenKind::end, by) || is(TokenKind::semicolon, by) ||
@@ -34,13 +42,27 @@ bool Grammar::mesh_item(std::vector<Item>& out) {
     const Words blocks{"bl", "bls", "blk", "blks", "block", "blocks"};
     bool filled = false;
     std::size_t end = word;
+    // "8 CM", a closed mesh and no length, in a row that has open ones
+    const bool centimetres =
+        is(TokenKind::length) && peek().text.ends_with("cm") && ends(1) && short_meshes();
+    if (centimetres) {
+        Item item;
+        item.at = at;
+        item.what = Item::Do::meshes;
+        item.count = base::leading_number<std::int64_t>(peek().text);
+        item.kind = book_->find_us("dc");
+        ++next_;
+        out.push_back(std::move(item));
+        return true;
+    }
     if ((any_of({"open", "empty"}, word) || any_of({"solid", "filled", "closed"}, word)) &&
-        any_of(mesh, word + 1)) {
+        (any_of(mesh, word + 1) || any_of({"square", "squares", "box", "boxes"}, word + 1))) {
         filled = !any_of({"open", "empty"}, word);
         end = word + 2;
     } else if (word == 1 && any_of({"om"}, word) && ends(word + 1)) {
         end = word + 1;
-    } else if (word == 1 && any_of({"sm"}, word) && ends(word + 1)) {
+    } else if (word == 1 && any_of({"sm", "fm", "cm"}, word) && ends(word + 1) &&
+               (any_of({"sm"}, word) || short_meshes())) {
         filled = true;
         end = word + 1;
     } else if (word == 1 && (any_of(spaces, word) || any_of(blocks, word)) && ends(word + 1) &&
@@ -134,12 +156,74 @@ bool Grammar::return_item() {
     return true;
 }
 
+namespace {
+
+/// "sl st in next ch-3 sp, ch 3, 3 dc in same sp": one block upon another.
+bool block_on_block(const std::vector<Item>& items, KindId slip_stitch) {
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        if (!items[i].items.empty() && block_on_block(items[i].items, slip_stitch)) return true;
+        if (i < 2 || items[i].what != Item::Do::work || items[i].spot.which != Spot::Which::same ||
+            items[i - 1].what != Item::Do::chain)
+            continue;
+        const Item& slip = items[i - 2];
+        if (slip.what == Item::Do::work && slip.kind == slip_stitch &&
+            slip.spot.unit.of == Unit::Of::space)
+            return true;
+    }
+    return false;
+}
+
+}  // namespace
+
+/// "Sl st in next ch, ch 5, dc in ch-2 sp": a round that begins in the space beside the join.
+bool Grammar::slips_into_chain() const {
+    if (book_->craft() != Craft::crochet) return false;
+    std::size_t by = 0;
+    if (any_of({"sl", "slip"}) && any_of({"st", "stitch"}, 1))
+        by = 2;
+    else if (any_of({"ss", "slst"}))
+        by = 1;
+    else
+        return false;
+    if (!any_of({"in", "into", "to"}, by)) return false;
+    ++by;
+    if (any_of({"the"}, by)) ++by;
+    if (!any_of({"next"}, by) || !any_of({"ch", "chain"}, by + 1)) return false;
+    by += 2;
+    if (!is(TokenKind::comma, by) && !is(TokenKind::full_stop, by)) return false;
+    return any_of({"ch", "chain"}, by + 1) ||
+           (is(TokenKind::number, by + 1) && any_of({"ch", "chain"}, by + 2));
+}
+
+/// What goes into a space first goes into the one that the round begins in.
+void Grammar::begin_in_space() {
+    std::vector<Item>& items = body_.items;
+    if (items.size() < 3 || items[1].what != Item::Do::chain) return;
+    Spot& spot = items[2].spot;
+    if (spot.which == Spot::Which::next && spot.unit.of == Unit::Of::space && spot.count == 1)
+        spot.which = Spot::Which::same;
+}
+
+/// "30 hdc in each ch around (30 sts)": one in each, and so many in all.
+void Grammar::one_in_each() {
+    if (book_->craft() != Craft::crochet || body_.declared.size() != 1) return;
+    constexpr std::int64_t many = 10;
+    for (Item& item : body_.items)
+        if (item.what == Item::Do::work && item.spot.which == Spot::Which::each &&
+            item.count >= many && item.count == body_.declared.front().count) {
+            body_.aside.push_back({SetAside::Why::remark, item.at, std::to_string(item.count)});
+            item.count = 1;
+        }
+}
+
 /// "(2 blocks)" of a piece from corner to corner: each leaves one space.
 void Grammar::count_blocks() {
     const bool along = std::any_of(body_.items.begin(), body_.items.end(), [](const Item& item) {
         return item.spot.which == Spot::Which::from_hook;
     });
-    if (!along) return;
+    if (!along &&
+        (book_->craft() != Craft::crochet || !block_on_block(body_.items, book_->slip_stitch())))
+        return;
     for (Declared& declared : body_.declared)
         for (const std::string_view name : {"block", "blocks", "tile", "tiles", "square", "squares",
                                             "box", "boxes", "pixel", "pixels", "bl", "bls"})
@@ -189,18 +273,38 @@ bool Grammar::alternate_item(std::vector<Item>& out) {
     return true;
 }
 
+/// "Working around the ring over the sts of rnd 1, 24 dc in ring": where, up to the comma.
+bool Grammar::working_where() const {
+    if (!any_of({"around", "over", "behind"}, 1)) return false;
+    std::size_t by = 1;
+    for (; is_words(by); ++by)
+        if (any_of({"next", "each", "opposite", "first", "last", "side", "end", "ends", "edge"},
+                   by))
+            return false;
+    return is(TokenKind::comma, by);
+}
+
 /// "working all sts in 3rd loop", "working in the round": how, not what.
 bool Grammar::loops_note() {
     if (book_->craft() != Craft::crochet || !any_of({"working", "work", "worked"})) return false;
     const bool loops = region_has({"loop", "loops", "lp", "lps", "bar", "bars", "bump", "bumps"});
     const bool round =
         any_of({"in"}, 1) && region_has({"round", "rounds", "rnds", "rows", "spiral"});
-    if (!loops && !round) return false;
+    // "working in spaces between sts, dc in each sp"
+    bool gaps = false;
+    for (std::size_t by = 1; is_words(by) && !any_of({"next", "each", "first", "same"}, by); ++by)
+        gaps = gaps || (by > 1 && by < 5 && any_of({"between"}, by) &&
+                        any_of({"sp", "sps", "space", "spaces"}, by - 1));
+    gaps = gaps && any_of({"in", "into"}, 1);
+    gaps_ = gaps_ || gaps;
+    if (!loops && !round && !gaps && !working_where()) return false;
     for (std::size_t by = 1; is_words(by); ++by)
         if (has(Role::work, by) || (is(TokenKind::number, by) && is(TokenKind::word, by + 1) &&
                                     book_->find(peek(by + 1).text)))
             return false;
     const std::size_t from = next_;
+    if (working_where())
+        while (is_words()) ++next_;
     while (is_words() && !(next_ > from + 1 && at_stitch() && !any_of({"of", "the"}) &&
                            tokens_[next_ - 1].text != "of"))
         ++next_;
@@ -212,6 +316,7 @@ bool Grammar::loops_note() {
 /// the chain begins the row all the same.
 void Grammar::begin_with_chain() {
     if (book_->craft() != Craft::crochet) return;
+    one_in_each();
     std::vector<Item>& items = body_.items;
     std::size_t at = 0;
     while (at < items.size() &&
@@ -224,7 +329,8 @@ void Grammar::begin_with_chain() {
         return;
     Item& first = items[at];
     if (first.what == Item::Do::group && first.items.front().count > 1 &&
-        (first.spot.which == Spot::Which::same || at > 0)) {
+        (first.spot.which == Spot::Which::same || first.spot.which == Spot::Which::ring ||
+         at > 0)) {
         Item chain = std::move(first.items.front());
         first.items.erase(first.items.begin());
         items.insert(items.begin() + static_cast<std::ptrdiff_t>(at), std::move(chain));

@@ -358,6 +358,41 @@ bool Grammar::placed_part(std::vector<Item>& out, Item& part) {
     return true;
 }
 
+/// "In each ch-3 sp work *hdc, dc, hdc*": two stars stand for brackets. Stands behind the place.
+bool Grammar::starred_there(std::vector<Item>& out, const Spot& spot) {
+    if (book_->craft() != Craft::crochet || !is(TokenKind::star) || spot.unit.of != Unit::Of::space)
+        return false;
+    std::size_t to = next_ + 1;
+    while (to < last_ && tokens_[to].kind != TokenKind::star) ++to;
+    if (to + 1 > last_ || tokens_[to].kind != TokenKind::star) return false;
+    const Token& behind = tokens_[to + 1];
+    if (behind.kind != TokenKind::full_stop && behind.kind != TokenKind::end &&
+        behind.kind != TokenKind::comma)
+        return false;
+    for (std::size_t i = to + 1; i < last_; ++i)
+        if (tokens_[i].kind == TokenKind::star || among(tokens_[i], {"rep", "repeat"}))
+            return false;
+    const std::size_t before = next_;
+    Item group;
+    group.at = peek().at;
+    group.what = Item::Do::group;
+    const auto outer = std::exchange(star_, {peek().kind, peek().sign});
+    ++next_;
+    ++depth_;
+    group.items = items_until('*');
+    --depth_;
+    star_ = outer;
+    if (fault_ || !is(TokenKind::star) || !unplaced(group.items)) {
+        next_ = before;
+        fault_.reset();
+        return false;
+    }
+    ++next_;
+    group.spot = spot;
+    out.push_back(std::move(group));
+    return true;
+}
+
 /// What was just made has a name from here on: "(1 dc, ch 3, 1 dc) in next sc - V st made". The
 /// name stands in the tokens from `from` to before `to`.
 void Grammar::name_made(std::size_t from, std::size_t to, const std::vector<Item>& out) {

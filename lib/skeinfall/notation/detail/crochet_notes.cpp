@@ -227,12 +227,35 @@ bool Grammar::group_gap(Spot& spot) {
     return true;
 }
 
+/// "dc in each sp between sts around": one for each stitch passed. Stands on the space.
+bool Grammar::stitch_gaps(Spot& spot) {
+    if (!any_of({"sp", "sps", "space", "spaces", "gap", "gaps"}) || !any_of({"between"}, 1))
+        return false;
+    std::size_t by = 2;
+    while (any_of({"the", "each", "two", "of", "2"}, by) || is(TokenKind::number, by)) ++by;
+    if (!any_of(stitch_words, by) && !(is(TokenKind::word, by) && book_->find(peek(by).text) &&
+                                       !has(Role::group, by) && !has(Role::group, by + 1)))
+        return false;
+    if (any_of({"group", "groups", "cluster", "clusters", "set", "sets"}, by + 1)) return false;
+    const std::size_t from = next_;
+    next_ += by + 1;
+    set_aside(from, SetAside::Why::place);
+    pass_row_below();
+    spot.which = Spot::Which::each;
+    spot.distributed = true;
+    spot.unit = {};
+    if (const auto until = extent(); until && until->until == Extent::Until::to_end)
+        spot.keep = until->keep;
+    return true;
+}
+
 /// "3 dc in each sp between 3-dc groups to next ch-2 sp". Stands on the space.
 bool Grammar::group_gaps(Spot& spot) {
     if (book_->craft() != Craft::crochet) return false;
     std::int64_t wide = 0;
     Unit of;
     const std::size_t before = next_;
+    if (stitch_gaps(spot)) return true;
     if (!group_words(wide, of)) return false;
     spot.which = Spot::Which::each;
     spot.wide = wide > 0 ? wide : group_size_;
@@ -254,7 +277,9 @@ bool Grammar::gap_place(Spot& spot) {
     std::size_t by = any_of({"sp", "sps", "space", "spaces", "gap", "gaps"}) ? 1 : 0;
     if (!any_of({"between"}, by)) return false;
     ++by;
-    while (any_of({"the", "next", "2", "following"}, by) || is(TokenKind::number, by)) ++by;
+    while (any_of({"the", "next", "2", "following", "first", "two", "these"}, by) ||
+           is(TokenKind::number, by) || (is(TokenKind::ordinal, by) && peek(by).value == 1))
+        ++by;
     if (!any_of(stitch_words, by) &&
         !(is(TokenKind::word, by) && book_->find(peek(by).text) && !has(Role::group, by)))
         return false;
@@ -338,18 +363,60 @@ std::int64_t Grammar::count_at_end() const {
     return alone && worked == 1 ? tokens_[open + 1].value : 0;
 }
 
+/// "(where the ch comes from)", "(this will be the middle of the group)": not "(this is a shell)".
+bool Grammar::explains_ahead(std::size_t by) const {
+    if (!any_of({"this", "that", "where", "which", "these", "they", "the", "it"}, by)) return false;
+    bool tells = false;
+    for (std::size_t i = next_ + by; i < last_ && tokens_[i].kind != TokenKind::close; ++i) {
+        const std::string_view word = tokens_[i].text;
+        tells = tells || (i < next_ + by + 6 &&
+                          one_of_words(word, {"will", "is", "are", "comes", "helps", "keeps"}));
+        if (one_of_words(word, {"made", "a", "one", "each", "every", "until", "twice", "dec", "inc",
+                                "leave", "unworked"}))
+            return false;
+    }
+    return tells;
+}
+
+/// Whether a bracket that begins so only advises: "no need to ...", "make sure ...", "you may ...".
+bool Grammar::advice_ahead(std::size_t by) const {
+    return any_of({"remember"}, by) || (any_of({"no"}, by) && any_of({"need"}, by + 1)) ||
+           (any_of({"make", "be"}, by) && any_of({"sure", "certain", "careful"}, by + 1)) ||
+           (any_of({"you"}, by) &&
+            any_of({"may", "might", "can", "could", "should", "want"}, by + 1)) ||
+           explains_ahead(by) ||
+           (any_of({"try", "taking", "being"}, by) &&
+            any_of({"to", "not", "care", "careful"}, by + 1));
+}
+
 /// "(Tip: each decrease counts as one stitch)", "(Note: ...)": words about the row, without a
 /// number of stitches. Stands on the bracket.
 bool Grammar::tip_note() {
     const bool mine = any_of({"i", "we"}, 1);  // "(I make the last 2 sc through both loops ...)"
+    if (book_->craft() == Craft::crochet && is(TokenKind::open) && is(TokenKind::end, 1)) {
+        ++next_;  // what stood in it was set aside
+        return true;
+    }
+    // "(*no need to join, ...*)", "(make sure it is not twisted"
+    const std::size_t star = is(TokenKind::star, 1) ? 2 : 1;
+    const bool talks = advice_ahead(star);
     if (book_->craft() != Craft::crochet || !is(TokenKind::open) ||
-        (!mine && (!any_of({"tip", "hint", "note", "tips"}, 1) || !is(TokenKind::colon, 2))))
+        (!mine && !talks &&
+         (!any_of({"tip", "hint", "note", "tips"}, 1) || !is(TokenKind::colon, 2))))
         return false;
-    std::size_t to = next_ + (mine ? 2 : 3);
-    std::string text(tokens_[next_ + 1].text);
+    std::size_t to = next_ + (talks ? star + 1 : mine ? 2 : 3);
+    std::string text(tokens_[next_ + (talks ? star : 1)].text);
     for (; tokens_[to].kind != TokenKind::close; ++to) {
         const Token& token = tokens_[to];
         const Token& behind = tokens_[std::min(to + 1, last_)];
+        if (token.kind == TokenKind::end && talks) {
+            --to;  // the bracket is never closed
+            break;
+        }
+        if (talks && token.kind == TokenKind::star && behind.kind == TokenKind::close) continue;
+        if (talks && (token.kind == TokenKind::equals ||
+                      one_of_words(token.text, {"count", "counts", "counted", "counting"})))
+            return false;
         if (token.kind == TokenKind::end || token.kind == TokenKind::star ||
             one_of_words(token.text, {"rep", "repeat", "skip", "sk", "work", "times"}) ||
             (!mine && token.kind == TokenKind::number && behind.kind == TokenKind::word &&

@@ -140,7 +140,43 @@ bool DocumentReader::row_until_length(const Line& line) {
     return true;
 }
 
+/// "Rounds 15+ sc in each sc around until reaching desired height. = 78 sc"
+bool DocumentReader::rows_from_on(const Line& line) {
+    const auto plus = line.text.find('+');
+    if (plus == std::string::npos || plus == 0 || plus > 12 || !digit(line.text[plus - 1]))
+        return false;
+    const auto label = words_of(line.text.substr(0, plus));
+    if (row_words(label) != 2 || label.size() != 2) return false;
+    const std::string low = base::lower(line.text);
+    auto until = std::min(low.find(" until "), low.find(" till "));
+    const auto to = std::min(low.find(" to desired"), low.find(" for desired"));
+    until = std::min(until, to);
+    if (until == std::string::npos) return false;
+    const auto end = std::min(low.find_first_of(".,=(;", until), low.size());
+    const auto words = words_of(low.substr(until, end - until));
+    if (has_number(words) || !has_any(words, {"desired", "length", "height", "size", "long", "tall",
+                                              "like", "want", "fits", "deep", "big"}))
+        return false;
+    Line row = line;
+    row.text.erase(until, end - until);
+    row.from.erase(row.from.begin() + static_cast<std::ptrdiff_t>(until),
+                   row.from.begin() + static_cast<std::ptrdiff_t>(end));
+    cut_front(row, plus + 1);
+    while (!row.text.empty() && (row.text.front() == ':' || row.text.front() == ')'))
+        cut_front(row, 1);
+    const std::string name = (label[0].starts_with("row") ? "Row " : "Rnd ") + label[1] + ": ";
+    row.text.insert(0, name);
+    row.from.insert(row.from.begin(), name.size(), line.from.front());
+    Line again = line;
+    again.text = "Rep last row to desired length.";
+    again.from.assign(again.text.size(), line.from.front());
+    take_row(row, false);
+    take_row(again, false);
+    return true;
+}
+
 bool DocumentReader::row_to_length(const Line& line) {
+    if (document_.craft == Craft::crochet && rows_from_on(line)) return true;
     const auto words = words_of(line.text);
     if (document_.craft != Craft::crochet || words.size() < 8 || row_words(words) != 2 ||
         !number(words[1]))
@@ -192,6 +228,37 @@ bool DocumentReader::names_material(const std::vector<std::string>& words) const
         has_any(words, {"yarn", "wool", "cotton", "acrylic", "hook", "thread", "worsted", "dk",
                         "aran", "chunky", "bulky", "yarns", "needle", "scissors"});
     return amount && thing;
+}
+
+/// "*Ch 12, sk 10, sc in next 18 sts; rep from *. Cut the yarn and pull through.", "Bind off:
+/// *insert hook in next bar ...": rows, though they speak of loops.
+bool DocumentReader::works_and_pulls(const std::string& low) {
+    const auto words = words_of(low);
+    if (one_of(words[0], {"bind", "last", "final", "edging", "border", "cast"})) return true;
+    for (const std::string_view sign : {"insert", "yarn over", "loops", "pull up", "draw up"})
+        if (low.find(sign) != std::string::npos) return false;
+    return works_stitches(words, 0);
+}
+
+/// "For blanket stitch (blst), yo, insert hook in next st, ...": the rest may stand in the lines
+/// below, as a page breaks them.
+bool DocumentReader::stitch_told_for(const std::string& low, const Line& line) {
+    const auto open = low.find('(');
+    const auto close = low.find(')', open == std::string::npos ? low.size() : open);
+    constexpr std::size_t short_form = 10;
+    if (!low.starts_with("for ") || close == std::string::npos || close > open + short_form ||
+        close + 2 >= low.size())
+        return false;
+    std::string how = low.substr(close + 2);
+    std::size_t more = at_;
+    while (how.back() != '.' && more + 1 < lines_.size() && !lines_[more + 1].blank_before)
+        how += ' ' + base::lower(lines_[++more].text);
+    bool any = false;
+    define_as(low.substr(open + 1, close - open - 1), how, line, any);
+    if (!any) return false;
+    part(What::stitches, line);
+    while (at_ < more) part(What::stitches, lines_[++at_]);
+    return true;
 }
 
 }  // namespace skeinfall::notation

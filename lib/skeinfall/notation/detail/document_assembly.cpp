@@ -55,7 +55,7 @@ bool DocumentReader::assembles(const std::vector<std::string>& words) {
         }))
         return false;
     // "Work back and forth in rows.", "Working in the round."
-    if (one_of(words[0], {"now", "you", "work", "working", "begin", "start", "then"}) &&
+    if (one_of(words[0], {"now", "you", "you'll", "work", "working", "begin", "start", "then"}) &&
         !has_number(words) &&
         (names(words, {"forth", "turned"}) ||
          (names(words, {"in"}) && names(words, {"rows", "rounds", "round", "spiral", "rnds"}))))

@@ -112,6 +112,38 @@ bool names_border(const std::string& heading) {
 
 }  // namespace
 
+/// Whether the heading here names a border, and what it goes round are pieces that were joined.
+bool DocumentReader::round_joined_pieces() const {
+    if (document_.craft != Craft::crochet || pending_.empty() || !has_rows_ ||
+        !names_border(heading_))
+        return false;
+    const Section& above = pending_.back().section;
+    if (above.joined_before) return false;
+    if (above.times > 1) return true;
+    return std::any_of(
+        document_.parts.begin(), document_.parts.end(), [&](const DocumentPart& part) {
+            if (part.line <= pending_.back().lines.back().number) return false;
+            const auto words = words_of(part.text);
+            const auto has = [&](Names names) {
+                return std::any_of(words.begin(), words.end(),
+                                   [&](const std::string& word) { return one_of(word, names); });
+            };
+            return has({"squares", "motifs", "hexagons", "blocks", "granny", "grannies",
+                        "strips"}) &&
+                   has({"join", "joining", "sew", "seam", "together", "make", "joined", "stitch"});
+        });
+}
+
+/// "ARM (Make 2)" above "R1: 6 sc (6)": a piece of its own, though its first row names no base.
+bool DocumentReader::other_piece(const Line& line) const {
+    if (document_.craft != Craft::crochet || pending_.empty() || !has_rows_ || heading_.empty() ||
+        times_said(heading_) < 2 || names_border(heading_))
+        return false;
+    const auto words = words_of(base::lower(line.text));
+    return words.size() > 2 &&
+           (words[0] == "r1" || words[0] == "rnd1" || (row_words(words) == 2 && words[1] == "1"));
+}
+
 /// The stitch that a border is worked in, as the pattern writes it; empty where none is named.
 std::string DocumentReader::border_stitch(const std::vector<std::string>& words) {
     for (std::size_t i = 0; i + 1 < words.size(); ++i)  // "single crochet"

@@ -10,6 +10,15 @@
 #include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
+namespace {
+
+/// "Alternate way to begin: ...", "Another method: ...": the same again in other words.
+bool other_way(const std::vector<std::string>& words) {
+    return words.size() > 1 && one_of(words[0], {"alternate", "alternative", "another", "other"}) &&
+           one_of(words[1], {"way", "method", "start", "beginning"});
+}
+
+}  // namespace
 
 void DocumentReader::line() {
     Line& line = lines_[at_];
@@ -78,9 +87,18 @@ void DocumentReader::line() {
         (one_of(words[0], {"variation", "variations"}) ||
          one_of(words[1], {"variation", "variations"})))
         return part(What::remark, line);
+    if (!row && document_.craft == Craft::crochet && in_rows_ && other_way(words))
+        return part(What::remark, line);
     if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
         return part(open_or_told(line, words), line);
     if (!row && !base && chats(words)) return part(What::remark, line);
+    // "(Chain should be about 8 in - ..."
+    if (!row && document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
+        (words[2] == "should" || words[3] == "should"))
+        return part(open_or_told(line, words), line);
+    if (!row && document_.craft == Craft::crochet && words.size() > 3 &&
+        one_of(words[0], {"hint", "tip"}) && words[1] == ":" && !works_stitches(words, 2))
+        return part(What::remark, line);
     if (row && row_to_length(line)) return;
     if (row || base) {
         if (!row_is_prose(words)) return take_row(line, base && !row);
@@ -195,11 +213,13 @@ bool DocumentReader::names_edging(const std::string& name, const std::vector<std
     // "Edging: ch 1, sc in each st around"
     return begins_work(words) && works_stitches(words, 0) && !round_flat_piece(words) &&
            (finish_takes_yarn(name + ": worked") ||
-            one_of(words_of(name).back(), {"brim", "cuff", "hem", "collar", "heel", "band", "flap",
-                                           "bottom", "top", "sides"}));
+            one_of(words_of(name).back(),
+                   {"brim", "cuff", "hem", "collar", "heel", "band", "flap", "bottom", "top",
+                    "sides", "fold", "rim", "ridge", "lip", "neck", "ruffle", "ribbing"}));
 }
 
 bool DocumentReader::inline_heading(Line& line) {
+    if (document_.craft == Craft::crochet && line.text.front() == '*') return false;
     std::size_t at = line.text.find(':');
     std::size_t size = 1;
     if (at == std::string::npos || at > 40) {  // "Back. Starting at ...", "BACK - With ..."
@@ -247,6 +267,8 @@ bool DocumentReader::inline_heading(Line& line) {
     const bool led = document_.craft == Craft::crochet && !behind.empty() && begins_base(behind) &&
                      has_number(behind) && row_one_next();
     if ((zone_ == What::abbreviations || zone_ == What::stitches) && !piece && !led) return false;
+    // "Alternate way to begin: chain 2, 6 sc in 2nd chain from hook": no piece of its own
+    if (document_.craft == Craft::crochet && !before.empty() && other_way(before)) return false;
     const bool counted = has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
     if (before.empty() || before.size() > 5 || counted ||
         (zone_of(before) &&
@@ -287,9 +309,10 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
         (begins &&
          (!heading_.empty() || line.blank_before || fresh_base(line) || row_one_next())) ||
         (!heading_.empty() && has_rows_ && begins_piece(line)) ||
-        (has_rows_ && begins_anew(line))) {
+        (has_rows_ && begins_anew(line)) || round_joined_pieces() || other_piece(line)) {
         finish_part();
         Pending pending;
+        pending.section.joined_before = round_joined_pieces();
         pending.section.name = heading_;
         pending.section.line = line.number;
         name_section(pending.section);

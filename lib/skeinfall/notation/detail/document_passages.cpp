@@ -117,9 +117,22 @@ bool DocumentReader::only_talks(const std::vector<std::string>& words) {
 
 bool DocumentReader::stands_apart(const std::string& row, const std::string& next,
                                   const std::vector<std::string>& words) {
+    // "*Button closure: Ch 8, sl st to first ch."
+    const auto colon = next.find(':');
+    if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 &&
+        colon != std::string::npos && colon < 30 && words.size() > 3 &&
+        std::isupper(static_cast<unsigned char>(next[1])) != 0 && !stitch_word(words[1]) &&
+        row_words({words.begin() + 1, words.end()}) == 0)
+        return true;
     if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 && next.size() > 2 &&
         letter(next[1]) && !begins_work(words) && !works_stitches(words, 0))
         return true;
+    // "... = 36 sc" and "photo by a friend"
+    const auto counted = words_of(row);
+    const std::size_t last = counted.size();
+    if (last > 3 && ((number(counted[last - 2]) && counted[last - 3] == "=") ||
+                     (number(counted[last - 1]) && counted[last - 2] == "=")))
+        return !begins_work(words) && !works_stitches(words, 0) && letter(next.front());
     return (row.ends_with(");") || row.ends_with("];")) && next.front() != '*';
 }
 
@@ -170,6 +183,37 @@ std::size_t DocumentReader::heading_before_row(const Line& line) const {
     return named ? label : std::string::npos;
 }
 
+/// "20 sc." alone in its line: the count of the row above, which has none.
+bool DocumentReader::counts_alone(const std::string& row, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || words.size() < 2 || words.size() > 3 ||
+        !number(words[0]) || !stitch_word(words[1]) || words[1].starts_with("ch") ||
+        (words.size() == 3 && words[2] != "."))
+        return false;
+    const auto above = words_of(row);
+    return row_words(above) > 0 && row.back() != ')' && row.back() != ']' &&
+           (above.size() < 3 || !number(above[above.size() - 2]));
+}
+
+/// Whether rows that are turned, and none that is joined, make the piece: "around" said once, of an
+/// edging, makes no rounds of it.
+bool DocumentReader::turned_rows(const std::vector<Line>& lines) const {
+    if (document_.craft != Craft::crochet) return false;
+    std::size_t turned = 0;
+    for (const Line& line : lines) {
+        const auto words = words_of(line.text);
+        const std::size_t label = row_words(words);
+        for (std::size_t i = 0; i < words.size(); ++i) {
+            if (one_of(words[i], {"join", "rnd", "rnds", "round", "rounds", "ring", "spiral"}))
+                return false;
+            if (label > 0 && i >= label && words[i] == "turn") {
+                ++turned;
+                break;
+            }
+        }
+    }
+    return turned > 1;
+}
+
 bool DocumentReader::continues(const Line& next) {
     if (pending_.empty() || next.numbered || next.bullet) return false;
     const Line& row = pending_.back().lines.back();
@@ -179,6 +223,7 @@ bool DocumentReader::continues(const Line& next) {
     if (document_.craft == Craft::crochet && words.size() > 2 && words.size() < 8 &&
         one_of(words[0], {"ch", "chain"}) && only_joins(words))
         return true;
+    if (counts_alone(row.text, words)) return true;
     if (next.blank_before && !closes_bracket(row.text, next.text) &&
         !breaks_off(row.text, next, words))
         return false;

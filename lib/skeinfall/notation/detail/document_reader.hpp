@@ -31,13 +31,17 @@ class DocumentReader {
         book_.emplace(document_.craft, document_.terms);
         join_wrapped();
         take_redefined();
+        part_stripes();
+        write_out_runs();
         tell_sizes();
         tell_yarns();
         tell_size_names();
         tell_numbered();
         part_definitions();
+        write_out_blocks();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         finish_part();
+        take_usual_stitches();
         if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         count_pieces();
@@ -60,6 +64,7 @@ class DocumentReader {
     // document_terms.cpp
     void tell_terms();
     void take_redefined();
+    void take_usual_stitches();
     [[nodiscard]] std::optional<std::pair<std::string, std::string>> redefines(
         const std::string& text, bool& fails);
     static void rename(Line& line, const std::string& name, const std::string& meant);
@@ -253,6 +258,8 @@ class DocumentReader {
         std::int64_t corner = 1;
         std::int64_t all = 0;
     };
+    [[nodiscard]] bool round_joined_pieces() const;
+    [[nodiscard]] bool other_piece(const Line& line) const;
     [[nodiscard]] std::string border_stitch(const std::vector<std::string>& words);
     [[nodiscard]] std::optional<Border> border_of(const Section& section,
                                                   const std::vector<std::string>& words);
@@ -329,6 +336,10 @@ class DocumentReader {
     }
 
     void new_heading(const Line& line) {
+        const auto words = words_of(line.text);
+        if (document_.craft == Craft::crochet && one_of(words[0], {"use", "using", "with"}) &&
+            one_of(words.back(), {"yarn", "wool", "thread", "color", "colour", "hook"}))
+            return part(What::remark, line);  // "Use pink yarn" below "BODY"
         heading_ = line.text;
         heading_line_ = line.number;
         part(What::heading, line);
@@ -461,6 +472,10 @@ class DocumentReader {
     bool for_other_sizes(const Line& line, const std::vector<std::string>& words);
     /// "Open mesh (om): ch 2, sk 2, dc in next st. Solid mesh (sm): ...": cut into lines.
     void part_definitions();
+    // document_stripes.cpp, document_blocks.cpp
+    void part_stripes();
+    void write_out_runs();
+    void write_out_blocks();
 
     // ---- notes, definitions, gauge, tools
 
@@ -475,6 +490,11 @@ class DocumentReader {
     bool define(const Line& line);
     /// A line that tells how a stitch is made, loop by loop; the name may stand before it.
     bool how_to(const Line& line);
+    [[nodiscard]] bool works_and_pulls(const std::string& low);
+    bool rows_from_on(const Line& line);
+    bool stitch_told_for(const std::string& low, const Line& line);
+    [[nodiscard]] bool counts_alone(const std::string& row, const std::vector<std::string>& words);
+    [[nodiscard]] bool turned_rows(const std::vector<Line>& lines) const;
     void define_as(const std::string& name, const std::string& meaning, const Line& line,
                    bool& any);
 

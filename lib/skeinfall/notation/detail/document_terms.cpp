@@ -235,4 +235,49 @@ void DocumentReader::tell_beside_rows() {
     }
 }
 
+/// "V-st in next st" where nothing says what that is: (dc, ch 1, dc), as it mostly is, told.
+void DocumentReader::take_usual_stitches() {
+    if (document_.craft != Craft::crochet) return;
+    for (const std::string_view name : {"v-st", "v-stitch", "vst"}) {
+        if (book_->find(name)) continue;
+        const auto names = [&](const Line& line) {
+            const std::string low = base::lower(line.text);
+            const auto at = low.find(name);
+            return at != std::string::npos && (at == 0 || !letter(low[at - 1]));
+        };
+        const auto own = [&](const Line& line) {  // "V-st of (dc, ch 2, dc)", "- V st made"
+            const std::string low = base::lower(line.text);
+            return low.find("v-st made") != std::string::npos ||
+                   low.find("v-stitch made") != std::string::npos ||
+                   low.find(std::string(name) + " of") != std::string::npos ||
+                   low.find(std::string(name) + " (") != std::string::npos ||
+                   low.find("(" + std::string(name)) != std::string::npos;
+        };
+        bool used = false;
+        bool said = false;
+        for (const Pending& pending : pending_)
+            for (const Line& line : pending.lines) {
+                used = used || names(line);
+                said = said || own(line);
+            }
+        if (!used || said) continue;
+        Definition definition;
+        definition.stitch.name = std::string(name);
+        definition.stitch.of = document_.terms == Terms::us ? "(dc, ch 1, dc)" : "(tr, ch 1, tr)";
+        definition.meaning = definition.stitch.of;
+        definition.followed = true;
+        Stitch stitch;
+        stitch.name = definition.stitch.name;
+        if (!book_->add(stitch)) continue;
+        base::Place place;
+        place.file = options_->file;
+        place.line = pending_.empty() ? 0 : pending_.front().section.line;
+        told_.push_back({project::Severity::caution, place,
+                         "\"" + definition.stitch.name + "\" is taken as " + definition.stitch.of +
+                             ", as nothing says what it is",
+                         "Write it above the rows, like: V-st = (dc, ch 2, dc) in next st."});
+        document_.definitions.push_back(std::move(definition));
+    }
+}
+
 }  // namespace skeinfall::notation

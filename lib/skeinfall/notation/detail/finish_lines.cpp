@@ -39,6 +39,8 @@ bool makes_something(std::string_view sentence) {
     if (words.empty()) return false;
     // "Line the hat with a second piece.", and not "in line with the edge".
     if (words.front() == "line") return true;
+    if (words.front() == "put" && std::find(words.begin(), words.end(), "marker") != words.end())
+        return false;
     // "Tie into a bow.": of the ties there are
     if (words.front() == "tie" && words.back() == "bow") return false;
     if (any("alone")) return true;

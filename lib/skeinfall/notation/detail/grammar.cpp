@@ -23,7 +23,9 @@ Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t
     : book_(&book), tokens_(tokens.data()), last_(tokens.size() - 1), next_(first), begin_(first) {}
 
 Body Grammar::row() {
+    const bool slipped = chain_is_space_ = slips_into_chain();
     body_.items = items_until('\0');
+    if (slipped) begin_in_space();
     check_held();
     begin_with_chain();
     count_blocks();
@@ -235,6 +237,7 @@ void Grammar::item(std::vector<Item>& out) {
                  "words, numbers and the signs * ( ) [ ] , ; . : -", "Take it out.");
             break;
         default:
+            if (mesh_item(out)) return;
             fail(peek().at, "\"" + std::string(peek().text) + "\" is not expected here",
                  "a stitch, a bracket or *");
     }

@@ -73,6 +73,7 @@ class Grammar {
     bool whole_clause(std::vector<Item>& out, Item& item, const Extent& until, bool counted);
     [[nodiscard]] bool number_before(const Item& item) const;
     bool place_first(std::vector<Item>& out);
+    bool starred_there(std::vector<Item>& out, const Spot& spot);
     bool held_item();
     bool holder_item(std::vector<Item>& out);
     void check_held();
@@ -114,9 +115,11 @@ class Grammar {
     bool named_group(std::vector<Item>& out);
     bool cluster_item(std::vector<Item>& out, const Token& number);
     bool mesh_item(std::vector<Item>& out);
+    [[nodiscard]] bool short_meshes() const;
     bool prose_sentence();
     bool alternate_item(std::vector<Item>& out);
     bool loops_note();
+    [[nodiscard]] bool working_where() const;
     bool chain_note(std::vector<Item>& out);
     bool loop_item(std::vector<Item>& out);
     bool return_item();
@@ -133,6 +136,9 @@ class Grammar {
     std::optional<KindId> cluster_name(std::int64_t count);
     bool colour_label();
     void count_blocks();
+    [[nodiscard]] bool slips_into_chain() const;
+    void begin_in_space();
+    void one_in_each();
     void begin_with_chain();
     bool joining_chain(Spot& spot) const;
     std::optional<Spot> nth_place();
@@ -144,6 +150,9 @@ class Grammar {
 
     // crochet_notes.cpp: stitches described within a row, inner repeats, gaps between groups
     [[nodiscard]] bool opens_inner() const;
+    bool stitch_gaps(Spot& spot);
+    [[nodiscard]] bool advice_ahead(std::size_t by) const;
+    [[nodiscard]] bool explains_ahead(std::size_t by) const;
     bool describes_stitch();
     bool tip_note();
     bool named_part();
@@ -261,6 +270,8 @@ class Grammar {
     std::int64_t group_size_ = 0;  ///< how many stitches of one kind it is; 0: several kinds
     std::size_t instead_ = 0;      ///< the token of an "instead of ..." that is settled
     std::size_t instead_end_ = 0;
+    bool chain_is_space_ = false;  ///< the first chain that is named is one of a space
+    bool gaps_ = false;            ///< "Working in spaces between sts, ...": its spaces are those
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;

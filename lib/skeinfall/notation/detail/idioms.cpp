@@ -174,6 +174,7 @@ bool Grammar::place_first(std::vector<Item>& out) {
     if (is(TokenKind::comma)) ++next_;
     take({"work", "make", "do", "place", "put"});
     if (book_->craft() == Craft::crochet) take({"a", "an"});
+    if (starred_there(out, *spot)) return true;
     if (!is_words() && !is(TokenKind::open)) {
         next_ = before;
         return false;

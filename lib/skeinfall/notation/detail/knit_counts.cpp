@@ -165,7 +165,6 @@ bool Grammar::bracket_times(std::vector<Item>& out, Item& item) {
 
 /// "*k1, p1*, k6, rep between *s": the starred part once more.
 bool Grammar::again_star(std::vector<Item>& out) {
-    if (book_->craft() != Craft::knit) return false;
     const auto starred = [&](const Item& item) {
         if (item.what != Item::Do::repeat || item.extent.until != Extent::Until::to_end ||
             item.extent.loose)
@@ -182,6 +181,11 @@ bool Grammar::again_star(std::vector<Item>& out) {
         return false;
     }
     const auto times = how_often();
+    // In crochet only a number says how often what stands between is passed.
+    if (book_->craft() == Craft::crochet && !times) {
+        next_ = before;
+        return false;
+    }
     if (!times && !at_separator() && !is(TokenKind::end) && !is(TokenKind::open)) {
         next_ = before;
         return false;

@@ -160,16 +160,26 @@ class LabelReader {
             (is(TokenKind::colon, by + 2) || is(TokenKind::full_stop, by + 2) ||
              (is(TokenKind::dash, by + 2) && !any_of({"to"}, by)));  // "11 thru 15 - Turn, ..."
         if ((is(TokenKind::dash, by) || through) && is(TokenKind::number, by + 1)) by += 2;
-        // "1 row:", "12-22 row:", "1.row:"
+        // "1 row:", "12-22 row:", "1.row:", "6 to 8 rows - 18 sc"
+        if (any_of({"to", "thru", "through"}, by) && is(TokenKind::number, by + 1) &&
+            (any_of(row_words, by + 2) || any_of(round_words, by + 2)))
+            by += 2;
         const std::size_t dot = is(TokenKind::full_stop, by) ? 1 : 0;
+        // "9 - 11 rows / 3 rows / - 18 sc": how many they are is said again
+        const bool again = is(TokenKind::slash, by + 1) && is(TokenKind::number, by + 2) &&
+                           (any_of(row_words, by + 3) || any_of(round_words, by + 3)) &&
+                           is(TokenKind::slash, by + 4) &&
+                           peek(by + 2).value == peek(by - 1).value - peek().value + 1;
+        const std::size_t said = dot + (again ? 4U : 0U);
         if ((any_of(row_words, by + dot) || any_of(round_words, by + dot)) &&
-            (is(TokenKind::colon, by + dot + 1) || is(TokenKind::dash, by + dot + 1)) &&
-            !is(TokenKind::end, by + dot + 2)) {
+            (is(TokenKind::colon, by + said + 1) || is(TokenKind::dash, by + said + 1)) &&
+            !is(TokenKind::end, by + said + 2)) {
             label_.what = Label::What::numbered;
             label_.rows = {{peek().value, peek(by - 1).value}};
             if (label_.rows.front().last < label_.rows.front().first) return false;
             next_ += by + dot;
             row_word();
+            if (again) next_ += 4;
             separator();
             return true;
         }

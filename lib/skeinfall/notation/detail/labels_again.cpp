@@ -115,6 +115,13 @@ void LabelReader::how_long(RowsAgain& found) {
             next_ += 5;
             continue;
         }
+        // "(creating 4 ribs of stitches)"
+        if (is(TokenKind::open) &&
+            any_of({"creating", "making", "forming", "giving", "add", "you", "adjust"}, 1)) {
+            while (!is(TokenKind::end) && !is(TokenKind::close)) ++next_;
+            ++next_;
+            continue;
+        }
         // "(11 sc)", ". Fasten off."
         if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash) ||
             (is(TokenKind::colon) && is(TokenKind::number, 1))) {
@@ -389,6 +396,8 @@ bool LabelReader::until(RowsAgain& found) {
         found.until_row = peek(by).value;
         next_ += by + 2;
         while (take({"complete", "completed", "done", "in", "all", "total", "been"})) continue;
+        if (is(TokenKind::open) && any_of({"including", "counting", "incl"}, 1))
+            while (!is(TokenKind::end) && peek_back().kind != TokenKind::close) ++next_;
         return true;
     }
     const std::size_t more = any_of({"more"}, 2) ? 1 : 0;  // "for 10 more rows"

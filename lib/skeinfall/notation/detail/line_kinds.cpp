@@ -129,7 +129,11 @@ std::size_t row_words(const std::vector<std::string>& words) {
     if (number(words[0]))
         for (std::size_t i = 1; i < 5 && i + 1 < words.size(); ++i) {
             if (rows(i) && words[i] != "r" && one_of(words[i + 1], {":", "-"})) return i + 1;
-            if (!one_of(words[i], {"-", "."}) && !number(words[i])) break;
+            // "9 - 11 rows / 3 rows / - 18 sc"
+            if (rows(i) && i + 5 < words.size() && words[i + 1] == "/" && number(words[i + 2]) &&
+                rows(i + 3) && words[i + 4] == "/" && one_of(words[i + 5], {":", "-"}))
+                return i + 5;
+            if (!one_of(words[i], {"-", ".", "to"}) && !number(words[i])) break;
         }
     // "1st row", "Next round", "Inc row:", "All even rows", "WS rows:"
     const auto listed = [&](std::size_t end) {  // "10th, 11th and 12th rows"
@@ -224,8 +228,11 @@ bool row_is_prose(const std::vector<std::string>& words) {
             words.end() &&
         !(number(words[sign + 1]) && one_of(words[sign + 2], {"in", "inch", "inches", "cm", "\""})))
         return false;
+    // "2 row - 6 inc = 12": the count behind the row
+    const bool counted = words.size() > 4 && number(words[0]) && number(words.back()) &&
+                         words[words.size() - 2] == "=";
     for (std::size_t i = 1; i < words.size() && i < 9; ++i)
-        if (!closes_a_ring(words, i) &&
+        if (!closes_a_ring(words, i) && !(counted && row_words(words) > 0) &&
             one_of(words[i], {"form", "forms", "sets", "set", "establish", "establishes",
                               "measures", "equals", "="}) &&
             i > row_words(words) &&
@@ -271,7 +278,7 @@ bool counts_note(const std::string& text) {
 
 std::pair<std::size_t, std::size_t> definition_sign(const std::string& text) {
     for (const std::string_view sign :
-         {" = ", "=", ": ", " - ", " \xe2\x80\x93 ", " \xe2\x80\x94 ", "\xe2\x80\x93 "}) {
+         {" = ", "=", ": ", " --- ", " - ", " \xe2\x80\x93 ", " \xe2\x80\x94 ", "\xe2\x80\x93 "}) {
         const auto at = text.find(sign);
         if (at == std::string::npos || at == 0 || at > 48) continue;
         // A name has no digits before it but "fpdc2"; a row's label has.

@@ -189,6 +189,9 @@ std::vector<Line> lines_of(std::string_view text) {
             starred = bullet ? starred + 1 : 0;
             if (bullet) cut(line, 2);
         }
+        if ((line.text.starts_with("*Rep") || line.text.starts_with("*rep")) &&
+            line.text.find('*', 1) == std::string::npos && line.text.find(" R") < 9)
+            cut(line, 1);  // "*Repeat Row 2 until ..."
         // Stars that only mark a place for other parts: "P 1 row.**", "**Row 51:".
         for (const std::string_view mark : {".**", ". **", ".*", ". *"})
             if (line.text.ends_with(mark) &&

@@ -23,11 +23,21 @@ bool return_pass(const std::vector<Token>& tokens) {
     for (std::size_t i = 0; i < 5 && i < tokens.size(); ++i) {
         if (is(i, {"forward", "fwdp", "fwd"})) return false;
         if (is(i, {"retp", "rtp"})) return true;
+        // "Row 1 (Return): yo, pull through 1 loop, ..."
+        if (is(i, {"return", "reverse", "closing"}) && i > 1 && is(0, {"row", "rows"}) &&
+            tokens[i - 1].kind == TokenKind::open && tokens[i + 1].kind == TokenKind::close)
+            return true;
         if (!is(i, {"return", "reverse", "returning"}) || !is(i + 1, {"pass", "row"})) continue;
         // Nothing else may stand before it but a label.
         return i == 0 || is(0, {"row", "rows"}) || is(0, {"*"});
     }
     return is(0, {"return"}) && tokens.size() > 1 && tokens[1].kind == TokenKind::colon;
+}
+
+/// "Row 15: Repeat row 2 in A.": the one yarn of the line, in which its rows are worked.
+bool yarn_of_repeat(const std::vector<YarnPhrase>& phrases, const Label& label, Craft craft) {
+    return craft == Craft::crochet && phrases.size() == 1 && !label.rows.empty() &&
+           !phrases.front().change && !phrases.front().enclosed;
 }
 
 }  // namespace
@@ -168,6 +178,9 @@ void PatternReader::full_line_of(std::string_view text) {
     if (fault) return fail(*fault);
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
     if (goes_on_turning(lexed.tokens, text)) return;
+    if (book_->craft() == Craft::crochet &&
+        pattern_again(pattern_, *options_, *book_, lexed.tokens, fault))
+        return fail_line(text, *fault);
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
     if (label.what == Label::What::numbered && !label.rows.empty())
@@ -206,7 +219,8 @@ void PatternReader::full_line_of(std::string_view text) {
     if (label.again) {
         label.rows = spans;
         for (const YarnPhrase& phrase : phrases)
-            if (phrase.at <= label.again->at) change_to(phrase.yarn);
+            if (phrase.at <= label.again->at || yarn_of_repeat(phrases, label, book_->craft()))
+                change_to(phrase.yarn);
         const std::int64_t before = next_row_;
         Other other;
         other.entry = entry_;
@@ -221,7 +235,8 @@ void PatternReader::full_line_of(std::string_view text) {
         other.aside = std::move(said);
         pattern_.others.push_back(std::move(other));
         for (const YarnPhrase& phrase : phrases)
-            if (phrase.at > label.again->at) yarn_behind(phrase, where);
+            if (phrase.at > label.again->at && !yarn_of_repeat(phrases, label, book_->craft()))
+                yarn_behind(phrase, where);
         if (label.has_tail) behind(grammar);
         return;
     }
@@ -245,7 +260,10 @@ void PatternReader::full_line_of(std::string_view text) {
     if (!grammar.fault()) split_base(written);
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);
+    if (!grammar.fault() && written.round) close_bare(written.body.items);
     if (!grammar.fault() && written.round) close_loop(written.body.items);
+    if (!grammar.fault() && written.round && written.body.declared.empty())
+        lead_again(written.body.items, book_->slip_stitch());
     std::optional<Fault> wrong = grammar.fault();
     if (wrong && phrases.size() > 1) {  // "*3 MC, 1 CC; rep from *" makes no sense without them
         colours_within(text, written, wrong);
@@ -262,6 +280,9 @@ void PatternReader::full_line_of(std::string_view text) {
             written.round = true;
             wrong.reset();
         }
+    if (!wrong && options_->joined_before && options_->lenient && pattern_.written.empty() &&
+        !makes_base(written.body, *book_))
+        joined_border(written, wrong, lexed.tokens, label.body);
     const bool parted = grammar.fault() && !wrong;
     if (wrong) {
         if (!options_->lenient) return fail(*wrong);
@@ -344,9 +365,9 @@ void PatternReader::full_line_of(std::string_view text) {
         const auto rows = rows_of(*open_end, 1, where, pattern_.written.back().told);
         if (!rows && !options_->lenient) return;
         if (!rows) pattern_.written.back().fault = row_fault_;
-        if (rows == 0) {
+        if (rows == 0) {  // the piece is as long already
             pattern_.written.pop_back();
-            return;
+            return set_aside(text);
         }
         spans = {{next_row_, next_row_ + rows.value_or(1) - 1}};
     }

@@ -98,4 +98,14 @@ struct Pattern {
                                    const NotationOptions& options, StitchBook& book,
                                    base::Problems& problems, bool share);
 
+/// "2 dc in sp, *ch 2, 2 dc in same sp, 2 dc in next sp; rep from * around": what goes into the same
+/// place comes once more in the last one, where nothing else is said behind the repeat of a round.
+void lead_again(std::vector<Item>& items, KindId slip_stitch);
+
+/// "Continue in pattern until it measures 60 in" (crochet): the rows that come again go on, put in
+/// place of these words. Whether it says so behind rows that do not show it, which is a fault.
+[[nodiscard]] bool pattern_again(const Pattern& pattern, const NotationOptions& options,
+                                 StitchBook& book, std::vector<Token>& tokens,
+                                 std::optional<Fault>& fault);
+
 }  // namespace skeinfall::notation

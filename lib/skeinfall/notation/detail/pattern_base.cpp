@@ -2,12 +2,15 @@
 // pattern's own that say themselves where they go.
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <initializer_list>
+#include <set>
 #include <string_view>
 #include <utility>
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
+#include "skeinfall/notation/detail/pattern_worker.hpp"
 
 namespace skeinfall::notation {
 
@@ -31,6 +34,21 @@ void PatternReader::close_loop(std::vector<Item>& items) const {
                        spot.unit.of == Unit::Of::kind && spot.unit.kind == last.kind;
     last.closes = stitch.turning_chains > 0 && stitch.takes == 1 && stitch.makes == 1 &&
                   stitch.plain == last.kind && (first || (again && stitch.turning_chains > 1));
+}
+
+/// "24 sc, sl st, ch 1" in rounds: the slip stitch closes it, as the chain for the next one tells.
+void PatternReader::close_bare(std::vector<Item>& items) const {
+    const std::size_t size = items.size();
+    if (book_->craft() != Craft::crochet || size < 3 || items[size - 1].what != Item::Do::chain ||
+        items[size - 1].count > 4)
+        return;
+    Item& slip = items[size - 2];
+    if (slip.what != Item::Do::work || slip.kind != book_->slip_stitch() || slip.count != 1 ||
+        slip.spot.which != Spot::Which::implied)
+        return;
+    for (std::size_t i = 0; i + 2 < size; ++i)
+        if (items[i].what == Item::Do::work && items[i].kind == book_->slip_stitch()) return;
+    slip.what = Item::Do::join;
 }
 
 /// "Fsc 24. Ch 2, turn. Hdc across": the row goes into a foundation without a chain.
@@ -211,6 +229,161 @@ bool is_chain_alone(const Pattern& pattern, project::Craft craft) {
     return finishes(pattern.written.back().body.aside) ||
            std::any_of(pattern.others.begin(), pattern.others.end(),
                        [&](const Other& other) { return finishes(other.aside); });
+}
+
+namespace {
+
+/// Whether all of it goes into the place before, or is chains.
+bool in_same_place(const Item& item, bool& works) {
+    if (item.what == Item::Do::chain) return true;
+    if (item.what == Item::Do::repeat && item.extent.until != Extent::Until::to_end)
+        return std::all_of(item.items.begin(), item.items.end(),
+                           [&](const Item& inner) { return in_same_place(inner, works); });
+    if (item.what != Item::Do::work && item.what != Item::Do::group) return false;
+    if (item.spot.which != Spot::Which::same) return false;
+    works = true;
+    return true;
+}
+
+}  // namespace
+
+void lead_again(std::vector<Item>& items, KindId slip_stitch) {
+    std::size_t last = items.size();
+    while (last > 0 &&
+           (items[last - 1].what == Item::Do::join || items[last - 1].what == Item::Do::turn ||
+            (items[last - 1].what == Item::Do::work && items[last - 1].kind == slip_stitch)))
+        --last;
+    if (last < 2) return;
+    const Item& repeat = items[last - 1];
+    if (repeat.what != Item::Do::repeat || repeat.extent.until != Extent::Until::to_end ||
+        repeat.extent.keep != 0 || repeat.stop_at != 0 || repeat.partial)
+        return;
+    bool works = false;
+    std::size_t lead = 0;
+    while (lead < repeat.items.size() && in_same_place(repeat.items[lead], works)) ++lead;
+    if (!works || lead == repeat.items.size() || repeat.items[lead].spot.which != Spot::Which::next)
+        return;
+    // Chains before the next place belong to that.
+    std::vector<Item> again(repeat.items.begin(),
+                            repeat.items.begin() + static_cast<std::ptrdiff_t>(lead));
+    items.insert(items.begin() + static_cast<std::ptrdiff_t>(last), again.begin(), again.end());
+}
+
+namespace {
+
+/// How many rows come again one by one at the end of what is written: 2 behind "rows 4-9: rep rows
+/// 2 and 3"; 0 where no rows show it.
+std::int64_t rows_of_pattern(const Pattern& pattern) {
+    const auto& slots = pattern.slots;
+    const auto last = static_cast<std::int64_t>(slots.size()) - 1;
+    const auto same = [&](std::int64_t a, std::int64_t b) {
+        const std::int64_t one = slots[static_cast<std::size_t>(a)].written;
+        const std::int64_t other = slots[static_cast<std::size_t>(b)].written;
+        return one >= 0 && other >= 0 &&
+               (one == other || pattern.written[static_cast<std::size_t>(one)].text ==
+                                    pattern.written[static_cast<std::size_t>(other)].text);
+    };
+    constexpr std::int64_t most = 24;
+    std::int64_t best = 0;
+    std::int64_t longest = 0;
+    for (std::int64_t period = 1; period <= most && 2 * period <= last + 1; ++period) {
+        std::int64_t run = 0;
+        while (last - run - period >= 1 && same(last - run, last - run - period)) ++run;
+        const bool shown = period == 1 ? run >= 2 || (run > 0 && last - run <= 2) : run >= period;
+        if (!shown || run <= longest) continue;
+        best = period;
+        longest = run;
+    }
+    return best;
+}
+
+}  // namespace
+
+namespace {
+
+/// Whether the rows that come again keep their stitches, and whether the last two rows are of one
+/// plain stitch: what is worked so far is asked.
+struct Steady {
+    bool keeps = false;
+    bool plain = false;
+};
+
+Steady steady(const Pattern& pattern, const NotationOptions& options, StitchBook& book,
+              std::int64_t period) {
+    const NotationResult so_far = PatternWorker(pattern, options, book).run();
+    const auto& order = so_far.rows.order;
+    const auto row = [&](std::size_t back) -> const project::RowWork& {
+        return so_far.rows.distinct[order[order.size() - back]];
+    };
+    Steady out;
+    const auto block = static_cast<std::size_t>(period);
+    out.keeps = period > 0 && order.size() >= 2 * block;
+    for (std::size_t back = 1; out.keeps && back <= block; ++back)
+        out.keeps =
+            std::llround(row(back).made.value()) == std::llround(row(back + block).made.value());
+    std::set<KindId> kinds;
+    for (std::size_t back = 1; back <= 2 && back <= order.size(); ++back)
+        for (const KindCount& kind : row(back).kinds)
+            if (const auto found = book.find(kind.kind);
+                found && found->kind != book.chain() && found->kind != book.slip_stitch())
+                kinds.insert(book.at(found->kind).plain);
+    out.plain = order.size() > 1 && kinds.size() == 1;
+    return out;
+}
+
+}  // namespace
+
+bool pattern_again(const Pattern& pattern, const NotationOptions& options, StitchBook& book,
+                   std::vector<Token>& tokens, std::optional<Fault>& fault) {
+    // "Next 8 rows: Work even in pattern as established."
+    std::size_t from = 0;
+    for (std::size_t i = 1; i < 7 && i + 1 < tokens.size(); ++i)
+        if (tokens[i].kind == TokenKind::colon &&
+            (among(tokens[0], {"next", "rows", "rnds", "rounds"})))
+            from = i + 1;
+    std::size_t at = from;
+    while (among(tokens[at], {"then", "and", "now"}) || tokens[at].kind == TokenKind::comma) ++at;
+    while (among(tokens[at], {"continue", "cont", "work", "working", "continuing", "keep", "going",
+                              "straight", "even", "on", "crocheting"}))
+        ++at;
+    if (!among(tokens[at], {"in"})) return false;
+    ++at;
+    while (among(tokens[at], {"the", "this", "established", "est", "same", "set"})) ++at;
+    if (!among(tokens[at], {"pattern", "patt", "pat", "manner", "way"})) return false;
+    ++at;
+    while (among(tokens[at],
+                 {"as", "established", "est", "set", "before", "stitch", "throughout", "above"}) ||
+           tokens[at].kind == TokenKind::comma)
+        ++at;
+    const bool ends =
+        from > 0 && (tokens[at].kind == TokenKind::end || tokens[at].kind == TokenKind::full_stop ||
+                     tokens[at].kind == TokenKind::open);
+    if (!ends && !among(tokens[at], {"until", "till", "for", "to"})) return false;
+    const std::int64_t rows = rows_of_pattern(pattern);
+    const Steady what = steady(pattern, options, book, rows);
+    if (!what.keeps && what.plain) return false;  // as the stitches below
+    if (!what.keeps) {
+        fault = Fault{tokens[0].at, "which rows the pattern is made of is not shown",
+                      "rows that were repeated before, or their numbers",
+                      "Write it like: Rep rows 2 and 3 until it measures 60 in."};
+        return true;
+    }
+    static constexpr std::string_view figures[] = {
+        "0",  "1",  "2",  "3",  "4",  "5",  "6",  "7",  "8",  "9",  "10", "11", "12",
+        "13", "14", "15", "16", "17", "18", "19", "20", "21", "22", "23", "24"};
+    std::vector<Token> again(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(from));
+    for (const std::string_view word : {std::string_view("rep"), std::string_view("last"),
+                                        figures[rows], std::string_view("rows")}) {
+        Token token;
+        token.at = tokens[from].at;
+        token.kind = word == figures[rows] ? TokenKind::number : TokenKind::word;
+        token.value = word == figures[rows] ? rows : 0;
+        token.text = word;
+        again.push_back(token);
+    }
+    again.insert(again.end(), tokens.begin() + static_cast<std::ptrdiff_t>(at), tokens.end());
+    tokens = std::move(again);
+    return false;
 }
 
 }  // namespace skeinfall::notation

@@ -144,6 +144,12 @@ class PatternReader {
             make_up.items = std::move(body.items);
             make_up.placed = says_places(make_up.items);
         }
+        if (make_up.items.size() == 1 && make_up.items.front().what == Item::Do::work &&
+            make_up.items.front().kind == book_->slip_stitch() &&
+            make_up.items.front().count == 1 && !book_->find(base::lower(own.name))) {
+            book_->also_called(base::lower(own.name), book_->slip_stitch());
+            return;  // "slp st = slip stitch": another name, no stitch of its own
+        }
         const auto kind = book_->add(stitch);
         if (!kind) {
             fail(own.place, "the stitch \"" + own.name + "\" is known already", "a name of its own",
@@ -325,6 +331,7 @@ class PatternReader {
     void split_base(Written& written);
     bool split_chainless(Written& written);
     void close_loop(std::vector<Item>& items) const;
+    void close_bare(std::vector<Item>& items) const;
     static void name_row_below(std::vector<Token>& tokens, std::int64_t row);
     static void gather(std::vector<Item>& items, bool begins);
     void turn_each(Body& body);
@@ -366,6 +373,8 @@ class PatternReader {
 
     /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.
     void yarn_behind(const YarnPhrase& phrase, Where where);
+    void joined_border(Written& written, std::optional<Fault>& wrong,
+                       const std::vector<Token>& tokens, std::size_t from) const;
 
     /// What stands behind "rep row 5": a count, or remarks like "Fasten off."
     void behind(Grammar& grammar) {

@@ -62,6 +62,23 @@ std::optional<Body> PatternWorker::with_corners(const Written& written, RowFindi
 
 /// "sc in each row's end, 3 sc in each corner, ... (228 sc)": a border in one kind of stitch, of
 /// which its count says all. Nothing for others.
+/// The first round on pieces that were joined before: its count says how many stitches it has.
+void PatternReader::joined_border(Written& written, std::optional<Fault>& wrong,
+                                  const std::vector<Token>& tokens, std::size_t from) const {
+    const Fault fault{tokens[from].at,
+                      "how many stitches the joined pieces have along their edge, or evenly around "
+                      "it, is not known",
+                      "a count at its end", "Write its count in brackets at its end: (292 sc)."};
+    if (auto border = border_by_count(fault, tokens, from)) {
+        written.told.push_back(
+            {Severity::ok, tokens[from].at, "its count says how many stitches go round", ""});
+        written.body = std::move(*border);
+        written.round = true;
+    } else {
+        wrong = fault;
+    }
+}
+
 std::optional<Body> PatternReader::border_by_count(const Fault& fault,
                                                    const std::vector<Token>& tokens,
                                                    std::size_t from) const {
@@ -75,8 +92,8 @@ std::optional<Body> PatternReader::border_by_count(const Fault& fault,
     bool round = false;
     for (std::size_t i = from; i < tokens.size(); ++i) {
         if (tokens[i].kind != TokenKind::word) continue;
-        round =
-            round || among(tokens[i], {"corner", "corners", "edge", "edges", "sides", "around"});
+        round = round ||
+                among(tokens[i], {"corner", "corners", "edge", "edges", "sides", "around", "ends"});
         const auto named = book_->find(tokens[i].text);
         if (!named || named->kind == book_->chain() || named->kind == book_->slip_stitch())
             continue;

@@ -321,7 +321,7 @@ std::optional<Unit> Grammar::unit() {
     }
     if (book_->craft() == Craft::crochet && take({"bar", "bars"})) return Unit{};
     if (take(space_words) || take({"ch-sp", "ch-sps", "ch-space", "ch-lp", "chsp", "chsps"}))
-        return Unit{Unit::Of::space, 0, 0};
+        return gaps_ ? Unit{} : Unit{Unit::Of::space, 0, 0};
     if (is(TokenKind::word)) {
         if (const auto chains = space_word(peek().text)) {
             ++next_;
@@ -331,6 +331,7 @@ std::optional<Unit> Grammar::unit() {
     }
     if (any_of(chain_words)) {
         ++next_;
+        if (std::exchange(chain_is_space_, false)) return Unit{Unit::Of::space, 0, 0};
         const std::size_t dash = is(TokenKind::dash) ? 1 : 0;  // "ch- 1 sp"
         const std::size_t behind = dash + 1 + (is(TokenKind::dash, dash + 1) ? 1U : 0U);
         if (is(TokenKind::number, dash) && any_of(space_words, behind)) {  // "ch 2-sp"
@@ -402,7 +403,11 @@ std::optional<Extent> Grammar::extent() {
         take({"the"});
         take({"entire", "whole"});
         if (!take(row_nouns)) take({"ring", "circle", "square", "motif", "loop", "chain", "ch"});
-        if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
+        if (any_of({"to", "until"}) && any_of({"last"}, 1) && any_of({"block", "tile"}, 2)) {
+            ++next_;
+            to_space(out);
+            out.loose = false;
+        } else if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
             ++next_;
             out.keep = keep_of_last().value_or(0);
             out.loose = false;
@@ -561,7 +566,8 @@ std::optional<Extent> Grammar::how_often() {
     } else if (is(TokenKind::number, 1) &&
                // "(2 sc, inc) * 6"
                (any_of({"x"}) ||
-                (is(TokenKind::star) && next_ > 0 && !is(TokenKind::word, 2) &&
+                (is(TokenKind::star) && next_ > 0 &&
+                 (!is(TokenKind::word, 2) || any_of({"times", "time"}, 2)) &&
                  (tokens_[next_ - 1].kind == TokenKind::close || behind_change())))) {
         out.count = peek(1).value;
         next_ += 2;

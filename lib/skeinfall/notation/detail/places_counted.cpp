@@ -46,7 +46,8 @@ bool Grammar::to_space(Extent& extent) {
         return false;
     const bool last = take({"last", "final"});
     if (!last) take({"next", "first", "following"});
-    if (last && has(Role::group)) {  // "to last shell": to the space within it
+    if (last && (has(Role::group) ||
+                 any_of({"block", "tile"}))) {  // "to last shell": to the space within it
         ++next_;
         extent.to_space = true;
         extent.last_space = true;

@@ -28,6 +28,40 @@ bool begins_row(const std::vector<Token>& tokens, std::size_t dash) {
 
 namespace {
 
+/// "Row 5: sc in each sc Rows 6 & 7: ...": the number behind that of the line's own label, and a
+/// colon, need no stop before them.
+bool follows_label(const std::vector<Token>& tokens, std::size_t i) {
+    if (i < 3 || tokens[0].kind != TokenKind::word || tokens[1].kind != TokenKind::number ||
+        !among(tokens[i], {"row", "rows", "rnd", "rnds", "round", "rounds"}) ||
+        tokens[i + 1].kind != TokenKind::number || tokens[0].text.front() != 'r')
+        return false;
+    std::int64_t last = tokens[1].value;
+    std::size_t at = 2;
+    while (tokens[at].kind == TokenKind::dash || among(tokens[at], {"and", "&", "to"})) {
+        if (tokens[at + 1].kind != TokenKind::number) break;
+        last = tokens[at + 1].value;
+        at += 2;
+    }
+    if (tokens[at].kind != TokenKind::colon || tokens[i + 1].value != last + 1) return false;
+    std::size_t to = i + 2;
+    while ((tokens[to].kind == TokenKind::dash || among(tokens[to], {"and", "&", "to"})) &&
+           tokens[to + 1].kind == TokenKind::number)
+        to += 2;
+    return tokens[to].kind == TokenKind::colon;
+}
+
+/// "Row 21: Switch to MC. Rep row 2.": the label and a yarn, and then what is worked.
+bool only_takes_yarn(const std::vector<Token>& tokens, std::size_t rep) {
+    std::size_t at = 0;
+    while (at < rep && tokens[at].kind != TokenKind::colon) ++at;
+    if (at == rep || at + 2 > rep ||
+        !among(tokens[at + 1], {"switch", "change", "with", "using", "in"}))
+        return false;
+    for (std::size_t i = at + 1; i + 1 < rep; ++i)
+        if (tokens[i].kind != TokenKind::word) return false;
+    return rep - at < 7;
+}
+
 /// Behind "as follows:".
 bool follows_at(const std::vector<Token>& tokens, std::size_t i) {
     return i > 2 && tokens[i - 1].kind == TokenKind::colon && tokens[i - 2].text == "follows";
@@ -82,6 +116,12 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             if (tokens[to].kind == TokenKind::dash || tokens[to].kind == TokenKind::colon)
                 return tokens[i].at;
         }
+        if (follows_label(tokens, i)) return tokens[i].at;
+        // "... around. R26: sc in each st"
+        if (among(tokens[i], {"r"}) && tokens[i + 1].kind == TokenKind::number &&
+            tokens[i + 1].at == tokens[i].at + 1 && tokens[i + 2].kind == TokenKind::colon &&
+            (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].kind == TokenKind::close))
+            return tokens[i].at;
         // "Repeat rows 2-5 nine more times, and after that you finish with row 2"
         if (tokens[i - 1].kind == TokenKind::comma && among(tokens[i], {"and", "then"}) &&
             among(tokens[0], {"rep", "repeat"})) {
@@ -100,6 +140,7 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             (tokens[i].text == "rep" || tokens[i].text == "repeat") &&
             std::any_of(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(i),
                         [](const Token& t) { return t.kind == TokenKind::word; });
+        if (rep && only_takes_yarn(tokens, i)) continue;
         if (rep &&
             (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].text == "k" ||
              tokens[i - 1].text == "p" || tokens[i - 1].text == "knit" ||

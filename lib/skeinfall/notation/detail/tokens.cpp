@@ -202,6 +202,8 @@ class Lexer {
         std::size_t chosen = 0;
         for (std::size_t number = 0; number < sizes_; ++number) {
             while (ahead(by) == ' ' || (number > 0 && ahead(by) == ',')) ++by;
+            if (number > 0 && ahead(by) == 'o' && ahead(by + 1) == 'r' && ahead(by + 2) == ' ')
+                by += 3;  // "(209, 245 or 281 sc)"
             if (number == size_) chosen = by;
             const std::size_t first = by;
             while (digit(ahead(by)) && by < first + 5) ++by;

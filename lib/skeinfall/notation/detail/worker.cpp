@@ -470,7 +470,8 @@ void Worker::finish() {
         report(Severity::ok, at,
                fmt::format("{} of the {} stitches of the round below are left for later", left,
                            total));
-    } else if (left > 0 && !left_by_design_ && !(loose_ && cursor_.left(loose_unit_) == 0)) {
+    } else if (left > 0 && !left_by_design_ && !stops_short(left) &&
+               !(loose_ && cursor_.left(loose_unit_) == 0)) {
         report(Severity::stop, at,
                fmt::format("the row leaves {} of the {} stitches of the row below unworked", left,
                            total),

@@ -102,6 +102,7 @@ class Worker {
     void change(const Item& item, std::int64_t keep);
     void evenly(const Item& item, std::int64_t keep);
     [[nodiscard]] std::int64_t closing_chain() const;
+    [[nodiscard]] bool stops_short(std::int64_t left) const;
     [[nodiscard]] bool may_go_on(std::size_t from) const;
     [[nodiscard]] bool is_rib(std::size_t from) const;
     void marker(const Item& item);

@@ -28,6 +28,36 @@ const MakeUp* Worker::group_of(const Unit& unit) const {
     return found == context_->make_ups->end() || found->second.own_top ? nullptr : &found->second;
 }
 
+/// "hdc in each st to last 4 sts, turn. (51)": a row with a count ends before the stitches it
+/// names.
+bool Worker::stops_short(std::int64_t left) const {
+    if (book().craft() != Craft::crochet) return false;
+    // "Ch 2." and "4 sc in first ch": the ring that a short chain makes
+    constexpr std::int64_t short_chain = 5;
+    const auto placed =
+        std::count_if(body_->items.begin(), body_->items.end(), [](const Item& item) {
+            return item.what == Item::Do::work || item.what == Item::Do::group;
+        });
+    if (below_->foundation && left <= short_chain && cursor_.passed() == 1 && placed == 1)
+        for (const Item& item : body_->items)
+            if (item.spot.which == Spot::Which::first && item.count > 2) return true;
+    if (body_->declared.empty() || context_->round) return false;
+    const bool turns = std::any_of(body_->items.begin(), body_->items.end(),
+                                   [](const Item& item) { return item.what == Item::Do::turn; });
+    for (auto item = body_->items.rbegin(); item != body_->items.rend(); ++item) {
+        if (item->what == Item::Do::turn || item->what == Item::Do::chain) continue;
+        // "sc in next 12 sts, ch 1, turn. (12)": its count bears it out
+        if (turns && item->what == Item::Do::work && item->spot.count > 1 &&
+            item->spot.which == Spot::Which::next)
+            return true;
+        return (item->what == Item::Do::work && item->spot.which == Spot::Which::each &&
+                item->spot.keep == left) ||
+               (item->what == Item::Do::repeat && item->extent.until == Extent::Until::to_end &&
+                item->extent.keep == left);
+    }
+    return false;
+}
+
 /// Where "in next shell" goes: into its space, else into its middle stitch. `each`: so many such
 /// places one group has.
 Unit Worker::place_of_group(const MakeUp& group, std::int64_t& each) const {

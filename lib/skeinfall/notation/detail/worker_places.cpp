@@ -85,6 +85,8 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
     };
     switch (spot.which) {
         case Spot::Which::implied:
+            if (takes == 1 && item.count > 3 && !in_one_ && loops_ == 0)  // "Ch 31." and "sc 30"
+                static_cast<void>(chains_to_turn(item));
             if (item.what == Item::Do::group || item.what == Item::Do::skip)
                 advance(Unit{}, 1);
             else if (takes == 1 && item.count > 1 && item.count < 4 &&
