@@ -79,7 +79,7 @@ Section* DocumentReader::section_of(std::size_t line) {
     Section* before = nullptr;
     Section* next = nullptr;
     for (Section& section : document_.sections) {
-        if (section.line < line)
+        if (section.line <= line)
             before = &section;
         else if (next == nullptr)
             next = &section;

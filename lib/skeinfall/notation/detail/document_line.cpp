@@ -46,7 +46,9 @@ void DocumentReader::line() {
                      })) &&
         (!definition_line(line.text) ||
          (document_.craft == Craft::crochet && one_of(words[0], {"with", "using", "foundation"})) ||
-         (document_.craft == Craft::knit && words[0] == "cast" && words[1] == "on"));
+         (document_.craft == Craft::knit &&
+          ((words[0] == "cast" && words[1] == "on") ||
+           (words[0] == "co" && words.size() > 4 && number(words[1])))));
     const auto zone = zone_of(words);
     const auto colon = line.text.find(':');
     if (zone == What::heading && in_rows_ && has_rows_ && names_piece(line, words))
@@ -151,6 +153,10 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     // "Place a stitch marker before the first K2tog of row 1.", alone in its line
     const bool told = document_.craft == Craft::knit && words[0] == "place" && only_tells(words);
     if (told) return part(What::remark, line);
+    // "SSK should be done this way: ..."
+    if (document_.craft == Craft::knit && words.size() > 4 && stitch_word(words[0]) &&
+        one_of(words[1], {"should", "means", "is", "can", "may"}))
+        return part(What::abbreviations, line);
     if (begins_work(words)) return take_row(line, false);
     if (named_work(line, words)) return;
     if (continues(line)) return append(pending_.back().lines.back(), line);
@@ -273,6 +279,21 @@ bool DocumentReader::inline_heading(Line& line) {
     return true;
 }
 
+/// "Horseshoe lace pattern" and its rows below "Bind off.": told for the rows above.
+bool DocumentReader::pattern_below(const Line& line) const {
+    const auto words = words_of(line.text);
+    const auto name = words_of(heading_);
+    const auto above = words_of(row_so_far().text);
+    const bool first = words.size() > 2 && row_words(words) > 0 &&
+                       (words[0] == "r1" || words[0] == "1st" || words[1] == "1");
+    const bool ended = one_of(above[0], {"bind", "cast", "bo"}) &&
+                       (above[0] == "bo" || (above.size() > 1 && above[1] == "off"));
+    return first && ended && name.size() > 1 &&
+           std::any_of(name.begin(), name.end(), [](const std::string& word) {
+               return one_of(word, {"pattern", "patt", "stitch", "st", "lace", "motif", "panel"});
+           });
+}
+
 void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
     zone_.reset();
     const bool begins =
@@ -299,8 +320,18 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
     }
     // "SLEEVES (make 2)" from stitches that were held: no piece of its own.
     if (!heading_.empty() && document_.craft == Craft::knit && has_rows_ &&
-        !pending_.back().lines.empty())
-        begin_part();
+        !pending_.back().lines.empty()) {
+        if (pattern_below(line)) {
+            finish_part();
+            Pending pending;
+            pending.section.name = heading_;
+            pending.section.line = line.number;
+            name_section(pending.section);
+            pending_.push_back(std::move(pending));
+        } else {
+            begin_part();
+        }
+    }
     if (!heading_.empty() && !pending_.empty() && !has_rows_ &&
         pending_.back().section.name.empty()) {
         pending_.back().section.name = heading_;
@@ -330,6 +361,8 @@ void DocumentReader::take_lines_of_label() {
         const bool plain = words.empty() || row_words(words) > 0 ||
                            (!made && !begins_work(words) && !continues(lines_[at_ + 1]));
         if (plain && !sentence_of_round(lines_[at_ + 1], words)) break;
+        // "Work in garter stitch for 4 in" below them: rows of their own
+        if (document_.craft == Craft::knit && !only_label(row_so_far()) && of_its_own(words)) break;
         if (plain && !may_work(words)) {
             part(What::remark, lines_[++at_]);
             continue;

@@ -48,6 +48,20 @@ bool number_near_end(const std::vector<std::string>& words) {
     return false;
 }
 
+/// "Bind off.", "Cast off all sts loosely in rib.": a row of its own behind another.
+bool ends_piece(const std::vector<std::string>& words) {
+    const std::size_t from = words[0] == "bo" ? 1 : 2;
+    if (from == 2 && (words.size() < 2 || !one_of(words[0], {"bind", "cast"}) || words[1] != "off"))
+        return false;
+    return std::all_of(words.begin() + static_cast<std::ptrdiff_t>(from), words.end(),
+                       [](const std::string& word) {
+                           return one_of(word,
+                                         {".", "all", "sts", "stitches", "loosely", "firmly", "in",
+                                          "rib", "pattern", "patt", "knitwise", "purlwise", "kwise",
+                                          "pwise", "the", "remaining", "rem", "ribbing"});
+                       });
+}
+
 /// "These 2 rows form the pattern.", "From 1st to 6th row constitutes pattern."
 bool names_rows(const std::vector<std::string>& words) {
     const auto any = [&](Names names) {
@@ -369,6 +383,15 @@ void DocumentReader::take_row(Line line, bool base) {
             part(!told && may_work(next) ? What::may_work : What::remark, all[i]);
             continue;
         }
+        // "Knit 4 more rows. Rows 2 to 5": their numbers
+        const bool numbers = document_.craft == Craft::knit && i > 0 && last &&
+                             row_words(next) > 0 && only_label(all[i]) &&
+                             all[i].text.find(':') == std::string::npos;
+        if (numbers ||
+            (document_.craft == Craft::knit && next[0] == "place" && !begins && only_tells(next))) {
+            part(What::remark, all[i]);
+            continue;
+        }
         if (i > 0 && again_knit(all[i], next)) continue;
         if (repeats_following(all[i], next)) continue;
         take_sentence(all[i], begins, last);
@@ -424,7 +447,7 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         open_end = open_end || rest.starts_with(" until ") || rest.starts_with(" till ") ||
                    rest.starts_with(" times") || rest.starts_with(" rows") ||
                    rest.starts_with(" rounds") || rest.starts_with(" once more") ||
-                   rest.starts_with(" more then") ||
+                   rest.starts_with(" of next row") || rest.starts_with(" more then") ||
                    (rest.starts_with(" in") && i > 0 && !letter(text[i - 1])) ||
                    rest.starts_with(" cm") || rest.starts_with("\"");
         // "Repeat rows 3 and 4 until you have 3 sts left, then bind off"
@@ -465,7 +488,8 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         if (open_end && !labelled)
             for (const std::string_view mark :
                  {", bind off rem", ", cast off rem", ", bo rem", ", BO rem", ", bind off all",
-                  " and bind off.", " and bind off loosely", " and cast off.", " and BO."})
+                  ", bind off.", ", cast off.", ", BO.", " and bind off.", " and bind off loosely",
+                  " and cast off.", " and BO."})
                 if (rest.starts_with(mark)) return i;
         // "Cast on 34 sts and work in k1, p1 rib for 2 in"
         if (!labelled && i > 8 &&
@@ -524,7 +548,7 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         // Behind a row only what tells of several rows is no part of it.
         const bool prose = tells(words) && (!has_number(words) || names_rows(words));
         if (labelled && !prose && !of_its_own(words) && row_words(words) == 0 &&
-            !(words[0] == "cast" && begins_base(words) && has_number(words)))
+            !ends_piece(words) && !(words[0] == "cast" && begins_base(words) && has_number(words)))
             continue;
         return i + 1;
     }

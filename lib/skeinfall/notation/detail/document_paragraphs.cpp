@@ -123,6 +123,28 @@ std::size_t DocumentReader::base_behind_materials(const Line& line) const {
     return 0;
 }
 
+/// The bytes of "Slippers are worked with double yarn. " before "With double yarn, cast on 27
+/// sts."; 0 for other lines.
+std::size_t DocumentReader::base_behind_telling(const Line& line) const {
+    const auto words = words_of(line.text);
+    if (words.empty() || row_words(words) > 0 || bare_number(words) || begins_base(words) ||
+        zone_of(words))
+        return 0;
+    const auto at = line.text.find(". ");
+    if (at == std::string::npos || at < 12 || at + 12 > line.text.size()) return 0;
+    const auto before = words_of(line.text.substr(0, at));
+    const auto behind = words_of(line.text.substr(at + 2));
+    const bool works = std::any_of(before.begin(), before.end(), [](const std::string& word) {
+        return digit(word[0]) || one_of(word, {":", "*", "repeat", "rep", "cast", "knit", "purl"});
+    });
+    const auto stop = std::find(behind.begin(), behind.end(), ".");
+    const std::vector<std::string> first(behind.begin(), stop);
+    return !works && !first.empty() && one_of(first[0], {"with", "using", "cast", "co"}) &&
+                   begins_base(first) && has_number(first)
+               ? at + 2
+               : 0;
+}
+
 /// Where rows begin in a paragraph that does not begin with one; at least two of them.
 std::vector<std::size_t> DocumentReader::rows_in_paragraph(const Line& line) const {
     std::vector<std::size_t> out;
@@ -171,6 +193,18 @@ bool sewn(const std::string& word) {
                          "shoulder", "underarm", "sleeve"});
 }
 
+/// "Join sole of foot seam and back of leg seams": no work in the round.
+bool seamed(const std::vector<std::string>& words, std::size_t join) {
+    bool seam = false;
+    for (std::size_t i = join + 1; i < words.size() && words[i] != "."; ++i) {
+        if (words[i].find("rnd") != std::string::npos ||
+            words[i].find("round") != std::string::npos || one_of(words[i], {"circle", "ring"}))
+            return false;
+        seam = seam || one_of(words[i], {"seam", "seams", "mattress", "backstitch"});
+    }
+    return seam;
+}
+
 }  // namespace
 
 /// Whether a line of rows is of work in the round: not "Do not join", not "around your head".
@@ -205,7 +239,8 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
                                                "second", "color", "colour", "new", "another"});
         if (yarn) continue;
         // "Join seams.", "Cast off and join ends.": made up
-        if (word.starts_with("join") && (sewn(behind(1)) || sewn(behind(2)))) continue;
+        if (word.starts_with("join") && (sewn(behind(1)) || sewn(behind(2)) || seamed(words, i)))
+            continue;
         if (word.starts_with("join") || word.find("rnd") != std::string::npos ||
             word.find("round") != std::string::npos)
             return true;
@@ -215,6 +250,15 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
 
 bool DocumentReader::only_tells(const std::vector<std::string>& words) {
     if (one_of(words[0], {"sew", "seam", "oversew", "stuff", "embroider"})) return true;
+    // "These 4 rows form the pattern."
+    if (words.size() < 12 && one_of(words[0], {"these", "this", "the", "rows"}) &&
+        std::any_of(words.begin(), words.end(),
+                    [](const std::string& word) {
+                        return one_of(word, {"form", "forms", "establish", "establishes"});
+                    }) &&
+        one_of(words[words.back() == "." ? words.size() - 2 : words.size() - 1],
+               {"pattern", "patt", "rib", "repeat", "ribbing", "established"}))
+        return true;
     // "Now let's get to it!"
     if (words.size() < 12 && std::find(words.begin(), words.end(), "let's") != words.end() &&
         !has_number(words))
@@ -254,6 +298,17 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
         return std::none_of(words.begin() + 3, words.end(), [](const std::string& word) {
             return digit(word[0]) || one_of(word, {"rep", "repeat", "repeated", "times"});
         });
+    if (bare && words.size() > 5 && words.size() < 18 && words[0] == "place" &&
+        std::any_of(words.begin(), words.end(),
+                    [](const std::string& word) {
+                        return one_of(word, {"marker", "markers"});
+                    }) &&
+        one_of(words[words.back() == "." ? words.size() - 2 : words.size() - 1],
+               {"row", "rnd", "round", "edge", "side"}) &&
+        std::none_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {",", ";", "k", "p", "knit", "purl", "work", "between"});
+        }))
+        return true;
     if (words.size() > 8 && words[0] == "place" && words[1] == "a" &&
         one_of(words[2], {"marker", "stitch"}) && one_of(words[words.size() - 3], {"row", "rnd"}))
         return true;
@@ -312,6 +367,12 @@ void DocumentReader::part_paragraphs() {
             continue;
         }
         if (const std::size_t end = base_behind_materials(line); end > 0) {
+            out.push_back(piece_of(line, 0, end));
+            out.push_back(piece_of(line, end, line.text.size()));
+            out.back().blank_before = true;
+            continue;
+        }
+        if (const std::size_t end = base_behind_telling(line); end > 0) {
             out.push_back(piece_of(line, 0, end));
             out.push_back(piece_of(line, end, line.text.size()));
             out.back().blank_before = true;

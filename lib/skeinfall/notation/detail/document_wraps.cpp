@@ -12,6 +12,7 @@
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/knit_leaflets.hpp"
 #include "skeinfall/notation/detail/knit_signs.hpp"
+#include "skeinfall/notation/detail/knit_told.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -361,7 +362,9 @@ void DocumentReader::join_wrapped() {
     }
     lines_ = std::move(out);
     for (Line& line : lines_) part_rows_behind(line);
+    part_at_names(lines_);
     part_paragraphs();
+    carry_lengths(lines_);
 }
 
 bool DocumentReader::abbreviation_line(const Line& line) {

@@ -179,7 +179,12 @@ void PatternReader::full_line_of(std::string_view text) {
         (edge_rows(lexed.tokens, text) || goes_on_changing(lexed.tokens, text)))
         return keep_said(before_it, said);
     std::optional<OpenEnd> open_end;
-    if (!label.again && (label.what == Label::What::unlabelled ||
+    // "Row 2: K2, p2 for 1 in": such rows, as many as that
+    const bool one_row = book_->craft() == Craft::knit && options_->lenient &&
+                         label.what == Label::What::numbered && label.rows.size() == 1 &&
+                         label.rows.front().first == label.rows.front().last &&
+                         label.rows.front().first > 0 && label.also == Parity::none;
+    if (!label.again && (label.what == Label::What::unlabelled || one_row ||
                          (label.what == Label::What::next && label.count == 1)))
         open_end = take_open_end(lexed.tokens, label.body);
     if (label.what == Label::What::unlabelled && label.body == 0) {
@@ -218,6 +223,10 @@ void PatternReader::full_line_of(std::string_view text) {
         other.fault = row_fault_;
         other.first_row = before;
         other.rows = next_row_ - before;
+        if (spans.size() > 1 && !row_fault_)
+            for (const Span& span : spans)
+                for (std::int64_t row = span.first; row <= std::min(span.last, most_rows); ++row)
+                    other.apart.push_back(row);
         other.aside = std::move(said);
         pattern_.others.push_back(std::move(other));
         for (const YarnPhrase& phrase : phrases)
@@ -293,6 +302,12 @@ void PatternReader::full_line_of(std::string_view text) {
         book_->craft() == Craft::knit && items.empty() &&
         std::any_of(written.body.aside.begin(), written.body.aside.end(),
                     [](const SetAside& one) { return one.why == SetAside::Why::finishing; });
+    // "Work 16 rows ..." holds them, whatever else stands there.
+    const bool rows_said = book_->craft() == Craft::knit && label.what == Label::What::next &&
+                           label.count > 1 && !items.empty();
+    if (rows_said && !written.fault && only_prepares(items))
+        written.fault = Fault{label.body, "what is worked in these rows is not said",
+                              "the stitches of these rows", "Write it like: work 10 rows even."};
     if ((!numbered || label.bare || finishes) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
          (label.what == Label::What::unlabelled && only_closes(written.body)))) {  // "Fasten off."
@@ -351,6 +366,7 @@ void PatternReader::full_line_of(std::string_view text) {
         spans = {{next_row_, next_row_ + rows.value_or(1) - 1}};
     }
     pattern_.written.back().first_row = spans.empty() ? next_row_ : spans.front().first;
+    const std::int64_t offset = offset_;
     for (const Span& span : spans) {
         if (span.first == 0 && label.what == Label::What::numbered) {
             fail(where, "there is no row 0", "rows from 1 on", "");
@@ -358,8 +374,10 @@ void PatternReader::full_line_of(std::string_view text) {
         }
         assign(span, {last_written(), 0, false, {}}, where);
     }
-    if (!spans.empty() && spans.back().last < static_cast<std::int64_t>(pattern_.slots.size()))
-        pattern_.slots[static_cast<std::size_t>(spans.back().last)].counted = true;
+    // A row that is written twice became the next one.
+    const std::int64_t counted = spans.empty() ? -1 : spans.back().last + offset_ - offset;
+    if (counted >= 0 && counted < static_cast<std::int64_t>(pattern_.slots.size()))
+        pattern_.slots[static_cast<std::size_t>(counted)].counted = true;
     change_to(pattern_.written.back().yarns.ends);
     keep_finished(finished);
     if (label.also != Parity::none) {
@@ -449,7 +467,7 @@ void PatternReader::bound_at_edge(Body& body) const {
 
 /// "Work 4 rounds.", "Do 6 more rows without shaping.": nothing else is said of them.
 void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) const {
-    if (book_->craft() != Craft::knit || !body.items.empty() || !body.unknown.empty() ||
+    if (book_->craft() != Craft::knit || !only_prepares(body.items) || !body.unknown.empty() ||
         pattern_.written.empty())
         return;
     std::size_t at = 0;
@@ -466,7 +484,8 @@ void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) con
     for (std::size_t i = at + 1; i < tokens.size(); ++i)
         if (tokens[i].kind == TokenKind::word &&
             !among(tokens[i], {"without", "further", "any", "shaping", "increasing", "decreasing",
-                               "more", "then", "and", "change", "changes"}))
+                               "more", "then", "and", "change", "changes", "cut", "break", "yarn",
+                               "the", "wool", "turn", "place"}))
             return;
     Item even;
     even.what = Item::Do::evenly;
@@ -476,7 +495,7 @@ void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) con
     none.what = Item::Do::increase;
     none.count = 0;
     even.items.push_back(std::move(none));
-    body.items.push_back(std::move(even));
+    body.items.insert(body.items.begin(), std::move(even));
 }
 
 /// A row that several yarns work is read again, its yarns among its stitches.

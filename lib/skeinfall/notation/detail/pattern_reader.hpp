@@ -164,7 +164,8 @@ class PatternReader {
                    pattern_.slots[static_cast<std::size_t>(row)].written >= 0;
         };
         if (first > 0 && taken(first + offset_)) {
-            if (first == own_last_ + 1)
+            if (first == own_last_ + 1 || (label.bare && options_->lenient && first > own_last_ &&
+                                           book_->craft() == Craft::knit))
                 offset_ = next_row_ - first;
             else if (first == 1 && (own_last_ != 1 || plain_since_ || repeated_since_)) {
                 offset_ = next_row_ - 1;
@@ -342,6 +343,7 @@ class PatternReader {
                                                      std::vector<RowFinding>& findings);
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
+    [[nodiscard]] bool no_stitches_of_size(const std::vector<Token>& tokens) const;
     std::optional<EdgeRows> edges_to_length(const std::vector<Token>& tokens,
                                             std::vector<RowFinding>& findings);
     bool edges_of_rows(const std::vector<Token>& tokens, std::string_view text, const Label& label,

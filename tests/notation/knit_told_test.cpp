@@ -1,0 +1,227 @@
+// Knitting as makers tell it on their own pages: leads with a length, patterns told behind the
+// piece, parts within a paragraph. Patterns are of our own; counts are worked out by hand, 20 rows
+// in 10 cm.
+
+#include <string>
+#include <vector>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "page_reading.hpp"
+
+namespace skeinfall::notation::knit_told {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+std::vector<std::int64_t> first_rows(const Document& document) {
+    std::vector<std::int64_t> out;
+    for (const Section& section : document.sections)
+        for (const RowReading& reading : section.readings) out.push_back(reading.first_row);
+    return out;
+}
+
+std::string problems_of(const Document& document) {
+    std::string out;
+    for (const Section& section : document.sections)
+        for (const RowReading& reading : section.readings) {
+            if (reading.problem) out += reading.problem->what + "\n";
+            for (const Finding& finding : reading.findings) out += finding.what + "\n";
+        }
+    return out;
+}
+
+// 6 + 34 rows of one more to 40; the row behind them is row 36, not row 3.
+TEST(KnitTold, RowsRepeatedUntilSoManyStitchesCount) {
+    const Document cloth = knit_page(
+        "Cloth\n\nCast on 5 sts.\nRow 1: K2, yo, k to end.\nRepeat row 1 until you have 40 sts.\n"
+        "Row 2: K1, k2tog, k to end.\nBind off.\n");
+    EXPECT_THAT(rows_told(cloth), ElementsAre("0 x 5", "1 x 6", "34 x 40", "1 x 39", "1 x 0"));
+    EXPECT_THAT(first_rows(cloth), ElementsAre(0, 1, 2, 36, 37));
+    const Document strap = knit_page(
+        "Strap\n\nCast on 5 sts.\nNext row: Increase in the 2nd stitch of each row until you have "
+        "20 sts on the needle\nDecrease 1 st at the beginning of each row until there are 8 sts "
+        "left.\n");
+    EXPECT_THAT(rows_told(strap), ElementsAre("0 x 5", "15 x 20", "12 x 8"));
+}
+
+// The bind-off behind a row with a label is a row of its own.
+TEST(KnitTold, ABindOffBehindALabelledRowIsARow) {
+    const Document doll = knit_page(
+        "Doll\n\nCast on 20 sts.\nRow 1: K10, k2tog, k to end. (19 sts) Bind (cast) off pwise.\n");
+    EXPECT_THAT(rows_told(doll), ElementsAre("0 x 20", "1 x 19", "1 x 0"));
+    const Document cowl =
+        knit_page("Cowl\n\nCast on 20 sts.\nRow 1: Knit.\nKnit next 8 rows, bind off.\n");
+    EXPECT_THAT(rows_told(cowl), ElementsAre("0 x 20", "1 x 20", "8 x 20", "1 x 0"));
+}
+
+// Each piece as often as its own line says; seams make no rounds.
+TEST(KnitTold, PiecesOfOneLineAreCountedEach) {
+    const Document doll = knit_page(
+        "Doll\n\nHEAD: (MAKE 1) Cast on 10 sts. Work 8 rows in st st. Bind off.\n"
+        "ARMS: (MAKE 2) Cast on 10 sts. Work 8 rows in st st. Bind off.\n"
+        "FEET: (MAKE 4) Cast on 12 sts. Work 8 rows in st st. Bind off.\n"
+        "TO MAKE UP DOLL: Join sole of foot seam and back of arm seams.\n");
+    ASSERT_EQ(doll.sections.size(), 3U);
+    EXPECT_EQ(doll.sections[0].times, 1);
+    EXPECT_EQ(doll.sections[1].times, 2);
+    EXPECT_EQ(doll.sections[2].times, 4);
+    EXPECT_FALSE(doll.sections[2].round);
+    EXPECT_THAT(lines_that_may_work(doll), IsEmpty());
+}
+
+// 7 in 2 in and 5 in 1 in: 14 and 20 in 4 in.
+TEST(KnitTold, EachCountOfAGaugeHasItsOwnLength) {
+    DocumentOptions options;
+    options.craft = Craft::knit;
+    const auto rows_in_4 = [&](const std::string& text) {
+        const Document read = read_document(text, options);
+        return read.row_gauge ? std::llround(*read.row_gauge * (0.1016 * units::metre) / units::row)
+                              : 0;
+    };
+    EXPECT_EQ(rows_in_4("Hat\n\nGauge: 7 sts = 2\" 5 rows = 1\"\n\nCast on 10 sts.\n"), 20);
+    EXPECT_EQ(
+        rows_in_4("Hat\n\nGauge: 6 stitches per inch and 10 rows per inch\n\nCast on 9 sts.\n"),
+        40);
+    EXPECT_EQ(rows_in_4("Hat\n\n14 sts and 18 rows = 4\" in St st\n\nCast on 10 sts.\n"), 18);
+}
+
+// 10 cm are 20 rows: 2 and 18 more. 6 cm are 12: 4 and 8.
+TEST(KnitTold, TheLengthOfALeadIsThatOfItsRepeat) {
+    const Document hat = knit_page(
+        "Hat\n\nCO 16 sts.\nWork in k1, p1 ribbing 10 cm as follows:\n*k1, p1; rep from *\n"
+        "Rep this row.\n\nWork in Step Pattern 6 more cm (end with RS completed):\n"
+        "Row 1: K.\nRow 2: P.\nRow 3: K8, p8.\nRow 4: K.\nRep Rows 1-4.\nBind off.\n");
+    EXPECT_THAT(rows_told(hat), ElementsAre("0 x 16", "1 x 16", "19 x 16", "1 x 16", "1 x 16",
+                                            "1 x 16", "1 x 16", "8 x 16", "1 x 0"));
+    const Document shawl = knit_page(
+        "Shawl\n\nCO 2 sts.Row 1: K1f&b, k1--3 sts.Row 2: K1, kfb, knit to end--1 st inc'd.\n"
+        "Repeat Row 2 for pattern.\nContinue knitting until you have about 30 sts, or until it is "
+        "large enough. BO loosely.\n");
+    EXPECT_THAT(rows_told(shawl), ElementsAre("0 x 2", "1 x 3", "1 x 4", "26 x 30", "1 x 0"));
+}
+
+// 12 times 4, the last one to row 3: 47.
+TEST(KnitTold, RepeatsThatEndEarly) {
+    const Document cloth = knit_page(
+        "Cloth\n\nCast on 12 sts.\nKnit 5 rows.\nRow 1: K.\nRow 2: P.\nRow 3: K.\nRow 4: rep. row "
+        "2\n"
+        "These 4 rows form the pattern. Work them 12 more times, ending on a 3rd row.\n"
+        "Repeat the above rows 2 times.\nBind off.\n");
+    EXPECT_THAT(rows_told(cloth), ElementsAre("0 x 12", "5 x 12", "1 x 12", "1 x 12", "1 x 12",
+                                              "1 x 12", "47 x 12", "8 x 12", "1 x 0"));
+}
+
+// Rows told behind the bind-off, where the piece works them: 4, and 16 to 10 cm.
+TEST(KnitTold, APatternToldBehindThePiece) {
+    const Document scarf = knit_page(
+        "Scarf\n\nCast on 12 st\nWork wave lace pattern until scarf is desired length\nCast off\n\n"
+        "Wave lace pattern\nR1: k\nR2: p\nR3: k2, yo, k2tog, k8\nR4: p\n");
+    EXPECT_THAT(rows_told(scarf),
+                ElementsAre("0 x 12", "1 x 12", "1 x 12", "1 x 12", "1 x 12", "16 x 12", "1 x 0"));
+    // "Knit in pattern 5 times" is no row of plain stitches.
+    const Document sock =
+        knit_page("Sock\n\nCast on 12 sts.\nKnit 2 rows.\nKnit in pattern 5 times.\n");
+    EXPECT_THAT(rows_told(sock), ElementsAre("0 x 12", "2 x 12", "0 x ?"));
+}
+
+// "Rows 4, 6" are not rows 4 and 5; rows of a lead name follow it.
+TEST(KnitTold, RowsThatLieApartAreToldSo) {
+    const Document boot = knit_page(
+        "Boot\n\nCast on 12 sts.\nBegin seed stitch.\nRow 1: K1, p1.\nRow 2: P1, k1.\n"
+        "Row 3: K.\nRows 4, 6: purl\nRow 5: knit\nRows 7 & 9: Repeat row 5.\nRows 8 & 10: Rep row "
+        "4.\n");
+    ASSERT_EQ(boot.sections.size(), 1U);
+    const auto& readings = boot.sections.front().readings;
+    ASSERT_EQ(readings.size(), 8U);
+    EXPECT_THAT(readings[4].apart, ElementsAre(4, 6));
+    EXPECT_THAT(readings[5].apart, IsEmpty());
+    EXPECT_THAT(readings[6].apart, ElementsAre(7, 9));
+    EXPECT_THAT(readings[7].apart, ElementsAre(8, 10));
+}
+
+// 36 = 17 + 2 + 17; between the markers 4, 6 .. 12; 34 without them.
+TEST(KnitTold, StitchesBetweenMarkersGrow) {
+    const Document mitten = knit_page(
+        "Mitten\n\nCast on 36 sts.\n1. K 17, place stitch marker, K2, place stitch marker, K 17\n"
+        "2. P 1 row\n3. K 17, slip marker, M1, K2, M1, slip marker, K17\n4. P 1 row\n"
+        "5. Rep last 2 rows until 12 sts between markers.\n"
+        "6. K 17, slip next 12 sts onto stitch holder, K 17. (34 sts)\n"
+        "7. St st until it measures 10 cm.\n");
+    const auto rows = rows_told(mitten);
+    ASSERT_EQ(rows.size(), 8U);
+    EXPECT_EQ(rows[3], "1 x 38");
+    EXPECT_EQ(rows[5], "8 x 46");
+    EXPECT_EQ(rows[6], "1 x 34");
+    EXPECT_THAT(rows[7], HasSubstr(" x 34"));
+}
+
+// Where a row turns, "until 3 sts remain" may be 3 of many.
+TEST(KnitTold, RowsThatTurnAreNotRepeatedToACount) {
+    const Document boot = knit_page(
+        "Boot\n\nCast on 29 sts.\nRow 1: Knit 2, k2tog, turn\nRow 2: Knit 3, turn\n"
+        "Repeat rows 1 and 2 until 3 sts remain.\n");
+    EXPECT_THAT(problems_of(boot), HasSubstr("turn before the end"));
+    // The thumb alone: 6 of 30, 3, 6; the others wait.
+    const Document mitten = knit_page(
+        "Mitten\n\nCast on 30 sts.\nRow 1: K.\nRow 2: P 6, turn. (You will be working on these sts "
+        "for the thumb.)\nRows 3-6: St st, turn.\nRow 7: K2tog across.\n");
+    EXPECT_THAT(rows_told(mitten), ElementsAre("0 x 30", "1 x 30", "1 x 6", "4 x 6", "1 x 3"));
+}
+
+// 18 = 9 and 9 that wait; 8 rows on 9.
+TEST(KnitTold, StitchesHeldWithinARow) {
+    const Document boot = knit_page(
+        "Boot\n\nCast on 27 sts.\nK 18, place last 9 stitches just knit on holder, knit to end of "
+        "row.\nWork 8 rows on center 9 stitches, ending with a purl row. Cut yarn, turn.\n");
+    EXPECT_THAT(rows_told(boot), ElementsAre("0 x 27", "1 x 18", "8 x 9"));
+}
+
+// None to bind off in the first size: no rows; 4 times 2 rows, 50 - 8.
+TEST(KnitTold, NoStitchesForASize) {
+    DocumentOptions options;
+    options.craft = Craft::knit;
+    const std::string vest =
+        "Vest\n\nBack\nCast on 50 (56, 60) sts.\nKnit 2 (4, 4) rows.\n"
+        "Bind off 0 (2, 3) stitches at beginning of next 2 rows,then dec 1 st each end every right "
+        "side row 4 (3, 4) times - 42 (46, 46) sts.\n";
+    EXPECT_THAT(rows_told(read_document(vest, options)), ElementsAre("0 x 50", "2 x 50", "8 x 42"));
+    options.size = 1;
+    EXPECT_THAT(rows_told(read_document(vest, options)),
+                ElementsAre("0 x 56", "4 x 56", "2 x 52", "6 x 46"));
+}
+
+// 10 cm are 20 rows, the one with a label among them; lengths behind their unit.
+TEST(KnitTold, ALabelledRowToALength) {
+    const Document boot = knit_page(
+        "Boot\n\nCast on 26 (28, 30) sts\nRow 1: K2, p2 for 10 cm.\nRow 2: K.\n"
+        "K1 P1 rib for 5 cm [6, 7]\n");
+    EXPECT_THAT(rows_told(boot), ElementsAre("0 x 26", "20 x 26", "1 x 26", "10 x 26"));
+    const Document tie = knit_page(
+        "Band\n\nTie\n\nCast on 6 sts.\nRow 1: K.\nRow 2: P.\nRepeat rows 1 and 2 until tie "
+        "measures "
+        "10 cm.\n");
+    EXPECT_THAT(rows_told(tie), ElementsAre("0 x 6", "1 x 6", "1 x 6", "18 x 6"));
+}
+
+// Parts named within a paragraph, and rows below "Next 2 rows:".
+TEST(KnitTold, PartsWithinAParagraph) {
+    const Document sock = knit_page(
+        "Sock\n\nCuff: Cast on 40 sts, join in the round and knit 12 rounds in 2/2 ribbing Leg: "
+        "Knit "
+        "30 rounds. Foot: Knit 20 rounds.\n");
+    EXPECT_THAT(rows_told(sock), ElementsAre("0 x 40", "12 x 40", "30 x 40", "20 x 40"));
+    const Document slipper = knit_page(
+        "Slipper\n\nCast on 8 sts\nKnit 2 rows.\nNext 2 rows:\nCast on 10 sts at the beginning of "
+        "the "
+        "row..Knit to the end\nCast on 10 sts..Knit to the end..28 stitches after 2nd row cast "
+        "on.\n"
+        "Knit 4 rows.\n");
+    EXPECT_THAT(rows_told(slipper), ElementsAre("0 x 8", "2 x 8", "1 x 18", "1 x 28", "4 x 28"));
+}
+
+}  // namespace
+}  // namespace skeinfall::notation::knit_told
