@@ -223,5 +223,54 @@ TEST(KnitTold, PartsWithinAParagraph) {
     EXPECT_THAT(rows_told(slipper), ElementsAre("0 x 8", "2 x 8", "1 x 18", "1 x 28", "4 x 28"));
 }
 
+// What was listed as a remark, or read as one row.
+TEST(KnitTold, NothingIsLostBesideTheRows) {
+    // Misspelt, and on holders; lengths with a number of a step.
+    const Document pants = knit_page(
+        "Pants\n\nCast on 40 sts.\nKnit 4 rows.\nIncreace 1 stitch at each end of each row 3 "
+        "times.\n"
+        "Legs: On right side place next 8 sts on holder.\n");
+    EXPECT_THAT(rows_told(pants), ElementsAre("0 x 40", "4 x 40", "3 x 46"));
+    EXPECT_THAT(lines_that_may_work(pants), testing::SizeIs(1));
+    // How long is not said; one row or two?
+    EXPECT_THAT(
+        rows_told(knit_page("Hat\n\nCast on 40 sts.\nKnit 4 rows.\nWork in stockinette.\n")),
+        ElementsAre("0 x 40", "4 x 40", "0 x ?"));
+    EXPECT_THAT(
+        rows_told(knit_page("Hat\n\nCast on 40 sts.\nRow 1: P.\nRow 2: Knit 2 more rounds.\n")),
+        ElementsAre("0 x 40", "1 x 40", "0 x ?"));
+    // "16 inc in next 2 sts": not 16 in each of 2.
+    EXPECT_THAT(
+        rows_told(knit_page(
+            "Hat\n\nCast on 20 sts.\nKnit 2 rows.\nRow 1: 16 inc in next 2 sts, k to end.\n")),
+        ElementsAre("0 x 20", "0 x ?"));
+    EXPECT_THAT(rows_told(knit_page("Dog\n\nCast on 20 sts.\nRow 1: pattern 6 inc in next 2 sts "
+                                    "pattern to last 8 sts k8.\n")),
+                ElementsAre("0 x 20", "1 x 22"));
+    // A lead is no row of increases; the cast-on is none either.
+    EXPECT_THAT(rows_told(knit_page(
+                    "Flap\n\nCast on 3 sts. (K1, p1) once, k1. Begin increase.\nKnit 2 rows.\n")),
+                ElementsAre("0 x 3", "1 x 3", "2 x 3"));
+    // "Make two." among the materials.
+    const Document cuffs =
+        knit_page("Cuffs\n\nMaterials\nSmooth yarn\nMake two.\n\nCast on 47\nRow 1: K.\n");
+    ASSERT_EQ(cuffs.sections.size(), 1U);
+    EXPECT_EQ(cuffs.sections.front().times, 2);
+}
+
+// Stars behind brackets, edges of two rows, a label behind its remark.
+TEST(KnitTold, ShortFormsOfToys) {
+    const Document bunny = knit_page(
+        "Bunny\n\nCast on 6 sts, join in the round\nRnd 1: (Kfb)* [12]\nRnd 2: (K1, Kfb)* [18]\n"
+        "(Decrease) Rnd 3: *K4, K2tog*\nRnd 4: k all stitches*\n"
+        "Rnd 5: (K1, k2tog)* [10]. Stuff, first placing a little bag in the bottom.\n");
+    EXPECT_THAT(rows_told(bunny),
+                ElementsAre("0 x 6", "1 x 12", "1 x 18", "1 x 15", "1 x 15", "1 x 10"));
+    const Document cozy = knit_page(
+        "Cozy\n\nCast on 26 sts.\nRow 1-2: Bind off 5 sts. at the beginning of each row.\n"
+        "Row 3: Knit 4, Bind off 8 center sts., K4.\nRow 4: Bind off each side separately.\n");
+    EXPECT_THAT(rows_told(cozy), ElementsAre("0 x 26", "2 x 16", "1 x 8", "1 x 0"));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_told

@@ -48,6 +48,25 @@ bool number_near_end(const std::vector<std::string>& words) {
     return false;
 }
 
+/// "Begin increase.", "Start the decreases:", "Begin shaping by decreasing."
+bool only_leads(const std::vector<std::string>& words) {
+    if (words.size() < 2 || !one_of(words[0], {"begin", "start", "then", "now"})) return false;
+    bool change = false;
+    for (const std::string& word : words) {
+        change = change || one_of(word, {"increase", "increases", "increasing", "decrease",
+                                         "decreases", "decreasing", "shaping"});
+        if (!one_of(word,
+                    {"begin",     "start",      "then",     "now",       "the",        "to",
+                     "crown",     "by",         "increase", "increases", "increasing", "decrease",
+                     "decreases", "decreasing", "shaping",  "top",       "as",         "follows",
+                     "rows",      "rounds",     "thumb",    "toe",       "gusset",     "for",
+                     ".",         ":",          "-"}))
+            return false;
+    }
+    return change && (words[0] == "begin" || words[0] == "start" || words[1] == "begin" ||
+                      words[1] == "start");
+}
+
 /// "Bind off.", "Cast off all sts loosely in rib.": a row of its own behind another.
 bool ends_piece(const std::vector<std::string>& words) {
     const std::size_t from = words[0] == "bo" ? 1 : 2;
@@ -383,6 +402,10 @@ void DocumentReader::take_row(Line line, bool base) {
             part(!told && may_work(next) ? What::may_work : What::remark, all[i]);
             continue;
         }
+        if (document_.craft == Craft::knit && !begins && only_leads(next)) {
+            part(What::remark, all[i]);
+            continue;
+        }
         // "Knit 4 more rows. Rows 2 to 5": their numbers
         const bool numbers = document_.craft == Craft::knit && i > 0 && last &&
                              row_words(next) > 0 && only_label(all[i]) &&
@@ -519,8 +542,10 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         if (text.find_first_not_of("0123456789") == i) continue;  // "2. Knit 2 rows."
         std::size_t next = i + 1;
         while (next < text.size() && text[next] == ' ') ++next;
+        const bool bracket = next + 1 < text.size() && text[next] == '(' &&
+                             one_of(base::lower(text.substr(next + 1, 1)), {"k", "p"});
         const bool opens = next < text.size() && !labelled &&
-                           (text[next] == '*' || text[next] == '{' || text[next] == '[');
+                           (text[next] == '*' || text[next] == '{' || text[next] == '[' || bracket);
         // "... across. 2nd row: k2"
         const bool row = next < text.size() && digit(text[next]) && !digit(text[i - 1]) &&
                          row_words(sentence_from(next)) > 0;

@@ -248,6 +248,19 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
     return false;
 }
 
+bool DocumentReader::changes_edges(const std::vector<std::string>& words) {
+    if (one_of(words[0], {"you", "this", "there", "it", "the", "these", "note", "if", "i", "my",
+                          "sew", "weave", "graft", "cut", "break"}))
+        return false;
+    bool counted = false;
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)
+        counted = counted ||
+                  (number(words[i]) && one_of(words[i + 1], {"st", "sts", "stitch", "stitches"}));
+    return counted && std::any_of(words.begin(), words.end(), [](const std::string& word) {
+               return one_of(word, {"each", "every", "holder", "holders"});
+           });
+}
+
 bool DocumentReader::only_tells(const std::vector<std::string>& words) {
     if (one_of(words[0], {"sew", "seam", "oversew", "stuff", "embroider"})) return true;
     // "These 4 rows form the pattern."

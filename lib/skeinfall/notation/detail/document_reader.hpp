@@ -198,6 +198,10 @@ class DocumentReader {
     [[nodiscard]] bool only_names_rounds(const std::vector<std::string>& words,
                                          std::size_t at) const;
 
+    /// "Increace 1 stitch at each end of each row", "place next 8 sts on holder": stitches by their
+    /// number, at edges or on holders.
+    [[nodiscard]] static bool changes_edges(const std::vector<std::string>& words);
+
     /// Words of work in a line that is not read as a row.
     [[nodiscard]] bool may_work(const std::vector<std::string>& words) {
         if (document_.craft == Craft::knit && only_tells(words)) return false;
@@ -208,6 +212,7 @@ class DocumentReader {
             std::find(words.begin(), words.end(), "i") != words.end())
             return false;
         if (document_.craft == Craft::crochet && only_talks(words)) return false;
+        if (document_.craft == Craft::knit && in_rows_ && changes_edges(words)) return true;
         // "St st until it measures 3 inches"
         if (document_.craft == Craft::knit && in_rows_ &&
             std::find(words.begin(), words.end(), "until") != words.end() && has_number(words) &&

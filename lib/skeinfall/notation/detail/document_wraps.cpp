@@ -250,6 +250,11 @@ bool DocumentReader::wraps(const Line& row, const Line& next, std::size_t widest
     if (ends_in_midst(row.text)) return true;
     const char last = row.text.back();
     if (row_words(words) > 0 || bare_number(words)) return false;
+    // a column of a magazine
+    const bool narrow = widest >= 18 && widest < 35 && document_.craft == Craft::knit;
+    if (narrow && last != '.' && last != ':' && last != ')' &&
+        std::islower(static_cast<unsigned char>(next.text[0])) != 0 && !begins_work(words))
+        return true;
     if (last == '.' || last == ':' || last == '!' || last == '?' || row.text.size() < 25)
         return false;
     const std::size_t word = std::min(next.text.find(' '), next.text.size());

@@ -30,6 +30,34 @@ void settle_stops_within(Line& line, const std::string& low) {
         {"..", std::regex(R"(([a-z]) ?\.\. ?(?=\d+ (?:st|sts|stitches)\b))", any_case), "$1 - "},
         {"..", std::regex(R"(([a-z])\.\.(?=[A-Z]))"), "$1. "},
         {"c.", std::regex(R"(\b(inc|dec)\.(?=[,)\]]))", any_case), "$1"},
+        {"rea", std::regex(R"(\b(in|de)crea(?:c|sc)e(s?)\b)", any_case), "$1crease$2"},
+        {"patt", std::regex(R"(\bpatt(?:ern)? (\d{1,3}),? (?=inc|dec|k2tog|turn\b))", any_case),
+         "k $1, "},
+        {", proceed", std::regex(R"(, proceed (?:in|with) )", any_case), " and work in "},
+        {".p", std::regex(R"(\b(k ?\d+)\.(p ?\d+)\b)", any_case), "$1, $2"},
+        {"rib ", std::regex(R"(\brib (\d+),? turn\b)", any_case), "rib $1 sts, turn"},
+        {"center",
+         std::regex(R"(\b((?:bind|cast) off (?:the )?)cent(?:er|re) (\d+ sts?)\b)", any_case),
+         "$1$2"},
+        {"cent",
+         std::regex(R"(\b((?:bind|cast) off (?:the )?\d+) cent(?:er|re) (sts|stitches)\b)",
+                    any_case),
+         "$1 $2"},
+        {"end of",
+         std::regex(
+             R"(\bto (\d+) (?:st|sts|stitches) before (?:the )?end of (?:the |each )?needle\b)",
+             any_case),
+         "to $1 sts before marker"},
+        {"(", std::regex(R"(^\((decrease|increase|dec|inc)\) (row|rnd|round) (\d+) ?:)", any_case),
+         "$2 $3 ($1):"},
+        {"off",
+         std::regex(
+             R"(((?:row|rnd|round)s? \d+(?: ?- ?\d+)? ?[:.-] ?)((?:bind|cast) off \d+) (sts|stitches) at (?:the )?(?:beginning|beg|start) of (?:each|every|the|these|both)(?: \d+)? rows?\.?$)",
+             any_case),
+         "$1$2 $3, k to end."},
+        {"side separately",
+         std::regex(R"(\b(bind|cast) off (?:each|both) sides? separately\b)", any_case),
+         "$1 off all sts"},
         {".r", std::regex(R"(([a-z0-9)]\.)(?=(?:Row|Rnd|Round|Rows|Rnds|Rounds) \d+))"), "$1 "},
         {"f&b", std::regex(R"(\b(k|p)(?:1)?f ?& ?b\b)", any_case), "$1fb"},
         {"--",
@@ -353,6 +381,24 @@ void pass_leads(std::vector<Line>& lines) {
 
 }  // namespace
 
+/// "(K1, kfb)* [36]", "k all stitches*.": the only star of a line, behind a bracket or at its end.
+void settle_star(Line& line) {
+    if (std::count(line.text.begin(), line.text.end(), '*') != 1) return;
+    const auto star = line.text.find('*');
+    const auto behind = line.text.find_first_not_of(' ', star + 1);
+    const bool ends = behind == std::string::npos || line.text[behind] == '.' ||
+                      line.text[behind] == '[' || line.text.compare(behind, 1, "(") == 0;
+    if (!ends || star < 3) return;
+    const char before = line.text[star - 1];
+    const bool bracket = (before == ')' || before == ']') && line.text.find_first_of("([") < star;
+    if (bracket && labelled(line))
+        put_words(line, star, 1, " around");
+    else if (!bracket && letter(before) &&
+             (behind == std::string::npos ||
+              (line.text[behind] == '.' && behind + 1 == line.text.size())))
+        put_words(line, star, 1, "");
+}
+
 void settle_told(Line& line) {
     const std::size_t longest = 4000;
     if (line.text.size() < 4 || line.text.size() > longest) return;
@@ -363,6 +409,7 @@ void settle_told(Line& line) {
     settle_rows_told(line, base::lower(line.text));
     settle_pairs(line, base::lower(line.text));
     part_held(line, base::lower(line.text));
+    if (line.text.find('*') != std::string::npos) settle_star(line);
 }
 
 void carry_lengths(std::vector<Line>& lines) {

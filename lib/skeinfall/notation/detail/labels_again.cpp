@@ -88,6 +88,8 @@ void LabelReader::again() {
         found.rows = spans();
     } else if (rep && next_ == before + 1 &&
                (any_of({"until", "till"}) ||
+                (any_of({"to"}) && any_of({"last"}, 1) && is(TokenKind::number, 2) &&
+                 (is(TokenKind::end, 4) || is(TokenKind::full_stop, 4))) ||
                 (is(TokenKind::number) && any_of({"more", "times"}, 1)))) {
         found.all_numbered = true;  // "Repeat until 28 sts remain"
     } else if (rep && any_of({"rows", "rnds", "rounds", "pattern", "patt"}) &&
@@ -146,6 +148,10 @@ void LabelReader::how_long(RowsAgain& found) {
         if (found.times > 0 && any_of({"or"}) &&
             any_of({"until", "till", "to", "as", "about", "approximately", "approx", "for"}, 1)) {
             pass_words();  // "13 times, or until it is as long as you like"
+            continue;
+        }
+        if (found.until_stitches > 0 && any_of({"or"})) {
+            pass_words();  // "until you have 78 sts or 14 in from the start"
             continue;
         }
         if (total_ahead(found) || (rows_known && last_row_ahead(found))) continue;

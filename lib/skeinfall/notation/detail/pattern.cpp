@@ -132,6 +132,22 @@ bool PatternReader::goes_on_unsaid(const Label& label, const std::optional<OpenE
         return false;
     const std::string low = base::lower(std::string(text));
     const std::string_view said = base::trimmed(low);
+    static constexpr std::string_view fabrics[] = {
+        "even",    "in",  "stockinette", "stocking", "st",      "stitch",
+        "stitch.", "st.", "garter",      "straight", "even.",   "stockinette.",
+        "the",     "rib", "rib.",        "ribbing",  "ribbing."};
+    if (said.starts_with("work ") || said.starts_with("knit ")) {
+        // "Work in stockinette stitch.": so many rows as nobody knows
+        std::size_t words = 0;
+        for (std::size_t at = 5; at < said.size(); ++words) {
+            const std::size_t end = std::min(said.find(' ', at), said.size());
+            if (std::find(std::begin(fabrics), std::end(fabrics), said.substr(at, end - at)) ==
+                std::end(fabrics))
+                return false;
+            at = end + 1;
+        }
+        return words > 1 && !pattern_.slots.empty() && said.find(" in ") != std::string_view::npos;
+    }
     if (!said.starts_with("continue ") && !said.starts_with("cont ")) return false;
     const auto has = [&](std::string_view word) {
         return said.find(word) != std::string_view::npos;
@@ -141,6 +157,27 @@ bool PatternReader::goes_on_unsaid(const Label& label, const std::optional<OpenE
            said.find_first_of("0123456789*,;:") == std::string_view::npos && !has(" to ") &&
            !has(" end") && !has("across") && !has("around") && !has(" row") && !has(" round") &&
            !has(" rnd") && !has("decreas") && !has("increas");
+}
+
+/// "16 inc in next 2 sts": sixteen, or two?
+std::optional<Fault> PatternReader::increases_twice(const std::vector<Token>& tokens) const {
+    if (book_->craft() != Craft::knit) return std::nullopt;
+    for (std::size_t i = 0; i + 5 < tokens.size(); ++i) {
+        if (tokens[i].kind != TokenKind::number || tokens[i].value < 2 ||
+            !among(tokens[i + 1], {"inc", "kfb", "increase"}) || !among(tokens[i + 2], {"in"}))
+            continue;
+        if (i > 0 && (tokens[i - 1].text == "k" || tokens[i - 1].text == "p" ||
+                      tokens[i - 1].text == "knit" || tokens[i - 1].text == "purl"))
+            continue;  // "k 16 inc in next 2 sts"
+        std::size_t at = i + 3;
+        while (among(tokens[at], {"each", "of", "the"})) ++at;
+        if (!among(tokens[at], {"next", "first", "last"}) || at + 2 >= tokens.size() ||
+            tokens[at + 1].kind != TokenKind::number || tokens[at + 1].value == tokens[i].value)
+            continue;
+        return Fault{tokens[i].at, "a number stands before the increase, and another behind it",
+                     "one of them", "Write it like: k16, inc in next 2 sts."};
+    }
+    return std::nullopt;
 }
 
 void PatternReader::full_line_of(std::string_view text) {
@@ -158,6 +195,7 @@ void PatternReader::full_line_of(std::string_view text) {
         return;
     }
     if (changed_row(lexed.tokens, text)) return;
+    if (const auto twice = increases_twice(lexed.tokens)) return fail_line(text, *twice);
     std::vector<SetAside> said;
     read_phrases(lexed.tokens, *book_, *options_, said);
     expand_markers(lexed.tokens);

@@ -313,6 +313,7 @@ class PatternReader {
 
     void full_line(std::string_view text);
     void full_line_of(std::string_view text);
+    [[nodiscard]] std::optional<Fault> increases_twice(const std::vector<Token>& tokens) const;
     /// "Same as last round but ch 7 instead of ch 6"; false for others.
     bool changed_row(const std::vector<Token>& tokens, std::string_view text);
     [[nodiscard]] bool closes_round(const std::vector<Item>& items, const Label& label) const;
