@@ -86,6 +86,12 @@ TEST(KnitTold, EachCountOfAGaugeHasItsOwnLength) {
     EXPECT_EQ(
         rows_in_4("Hat\n\nGauge: 6 stitches per inch and 10 rows per inch\n\nCast on 9 sts.\n"),
         40);
+    EXPECT_EQ(rows_in_4("Hat\n\nGauge: 4.5 sts = 1\"; 6.5 rows = 1\"\n\nCast on 9 sts.\n"), 26);
+    EXPECT_EQ(
+        rows_in_4(
+            "Hat\n\nGauge: 5\xc2\xbd sts and 7\xc2\xbd rows make 1 inch.\n\nCast on 9 sts.\n"),
+        30);
+    EXPECT_EQ(rows_in_4("Hat\n\nGauge: 18 sts and 33 1/2 rows = 8\"\n\nCast on 9 sts.\n"), 17);
     EXPECT_EQ(rows_in_4("Hat\n\n14 sts and 18 rows = 4\" in St st\n\nCast on 10 sts.\n"), 18);
 }
 
@@ -243,7 +249,7 @@ TEST(KnitTold, NothingIsLostBesideTheRows) {
     EXPECT_THAT(
         rows_told(knit_page(
             "Hat\n\nCast on 20 sts.\nKnit 2 rows.\nRow 1: 16 inc in next 2 sts, k to end.\n")),
-        ElementsAre("0 x 20", "0 x ?"));
+        ElementsAre("0 x 20", "2 x 20", "0 x ?"));
     EXPECT_THAT(rows_told(knit_page("Dog\n\nCast on 20 sts.\nRow 1: pattern 6 inc in next 2 sts "
                                     "pattern to last 8 sts k8.\n")),
                 ElementsAre("0 x 20", "1 x 22"));
@@ -256,6 +262,30 @@ TEST(KnitTold, NothingIsLostBesideTheRows) {
         knit_page("Cuffs\n\nMaterials\nSmooth yarn\nMake two.\n\nCast on 47\nRow 1: K.\n");
     ASSERT_EQ(cuffs.sections.size(), 1U);
     EXPECT_EQ(cuffs.sections.front().times, 2);
+}
+
+// Rows 4 and 5 are written out; row 6 is told by all even rows. The piece twice, and its flaps.
+TEST(KnitTold, RowsWrittenOutAreTheOnesRepeated) {
+    const Document cloth = knit_page(
+        "Cloth\n\nCast on 12 sts.\nRow 1: K.\nRow 2 and all even rows: P.\nRow 3: K2, p8, k2.\n"
+        "Row 4: K3, p6, k3.\nRow 5: K\nRepeat these 2 rows 4 more times.\nBind off evenly in k.\n");
+    EXPECT_THAT(rows_told(cloth), ElementsAre("0 x 12", "1 x 12", "1 x 12", "1 x 12", "1 x 12",
+                                              "1 x 12", "8 x 12", "1 x 0"));
+    const Document poncho = knit_page(
+        "Poncho\n\nUsing 8 mm needles cast on 12 sts.\n1st row: K\n2nd row: P\n"
+        "These 2 rows form the pattern and are repeated.\nRepeat the pattern twice, ending on row "
+        "1, or "
+        "until it is long enough.\nCast off.  Knit another piece the same\n");
+    ASSERT_EQ(poncho.sections.size(), 1U);
+    EXPECT_EQ(poncho.sections.front().times, 2);
+    EXPECT_THAT(rows_told(poncho), ElementsAre("0 x 12", "1 x 12", "1 x 12", "3 x 12", "1 x 0"));
+    const Document flap = knit_page(
+        "Hat\n\nMaterials\nSmooth yarn\nEar Flaps\nCO 7 stitches.\nRow 1: K1, yo needle around, k "
+        "to end.\nKnit 6 rows.\nRepeat for second ear flap.\n");
+    ASSERT_EQ(flap.sections.size(), 1U);
+    EXPECT_EQ(flap.sections.front().name, "Ear Flaps");
+    EXPECT_EQ(flap.sections.front().times, 2);
+    EXPECT_FALSE(flap.sections.front().round);
 }
 
 // Stars behind brackets, edges of two rows, a label behind its remark.

@@ -3,12 +3,38 @@
 #include <algorithm>
 #include <cstdint>
 #include <optional>
+#include <regex>
 #include <string>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 
 namespace skeinfall::notation {
+
+namespace {
+
+/// The number right before byte `at`: "4.5 ", "5\xc2\xbd ", "33 1/2 "; 0 where none stands there.
+double amount_before(const std::string& text, std::size_t at) {
+    static const std::regex form(
+        R"((?:^|[^\d.,/])(\d{1,4}(?:\.\d{1,3})?)?(?: ?(\xc2[\xbc-\xbe]|\d/\d))? ?$)",
+        std::regex::optimize);
+    const std::size_t from = at > 16 ? at - 16 : 0;
+    const std::string before = text.substr(from, at - from);
+    std::smatch found;
+    if (!std::regex_search(before, found, form)) return 0;
+    double out = found[1].matched ? base::leading_number<double>(found[1].str()) : 0;
+    const std::string part = found[2].matched ? found[2].str() : "";
+    if (part == "\xc2\xbc") out += 0.25;
+    if (part == "\xc2\xbd") out += 0.5;
+    if (part == "\xc2\xbe") out += 0.75;
+    if (part.size() == 3 && part[1] == '/' && part[2] != '0')
+        out += base::leading_number<double>(part.substr(0, 1)) /
+               base::leading_number<double>(part.substr(2));
+    return out;
+}
+
+}  // namespace
 
 /// "until tie measures 12 in" of the piece "Tie": all of it, from its cast-on.
 void DocumentReader::name_own_length(const std::string& name, std::vector<Line>& lines) {
@@ -51,8 +77,8 @@ void DocumentReader::gauge_of(const Line& line) {
                       low.starts_with("tension") || gives_gauge(low);
     if (!said) return;
     const Tokens tokens = tokens_of(low, 0, 1);
-    std::optional<std::int64_t> stitches;
-    std::optional<std::int64_t> rows;
+    std::optional<double> stitches;
+    std::optional<double> rows;
     std::optional<units::Length> length;
     // "7 sts = 2 in, 5 rows = 1 in": each by the length behind it, else by the first.
     std::optional<units::Length> of_stitches;
@@ -72,12 +98,14 @@ void DocumentReader::gauge_of(const Line& line) {
             if (stitches && !of_stitches) of_stitches = 0.0254 * units::metre;
             if (rows && !of_rows) of_rows = 0.0254 * units::metre;
         }
-        if (token.kind != TokenKind::number || next.kind != TokenKind::word) continue;
+        if (next.kind != TokenKind::word) continue;
+        const double amount = amount_before(low, next.at);
+        if (amount <= 0) continue;
         if (one_of(next.text, {"row", "rows", "rnds", "rounds", "r"})) {
-            if (!rows) rows = token.value;
+            if (!rows) rows = amount;
         } else if ((one_of(next.text, {"st", "sts", "stitches"}) || book_->find(next.text)) &&
                    !stitches) {
-            stitches = token.value;
+            stitches = amount;
         }
         if (document_.gauge_stitch.empty() && book_->find(next.text) &&
             !one_of(next.text, {"st", "sts", "stitches", "row", "rows"}))
@@ -92,10 +120,9 @@ void DocumentReader::gauge_of(const Line& line) {
             document_.gauge_stitch = tokens.tokens[i + 1].text;
     if (!length || *length <= units::Length{}) return;
     if (stitches && !document_.stitch_gauge && of_stitches.value_or(*length) > units::Length{})
-        document_.stitch_gauge =
-            static_cast<double>(*stitches) * units::stitch / of_stitches.value_or(*length);
+        document_.stitch_gauge = *stitches * units::stitch / of_stitches.value_or(*length);
     if (rows && !document_.row_gauge && of_rows.value_or(*length) > units::Length{})
-        document_.row_gauge = static_cast<double>(*rows) * units::row / of_rows.value_or(*length);
+        document_.row_gauge = *rows * units::row / of_rows.value_or(*length);
 }
 
 void DocumentReader::tools_of(const Line& line) {

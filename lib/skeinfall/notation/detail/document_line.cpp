@@ -1,5 +1,6 @@
 // What a line of the text is, and what a line of rows takes with it.
 
+#include <cctype>
 #include <cstddef>
 #include <string_view>
 #include <utility>
@@ -171,6 +172,25 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
     if (document_.title.empty() && !zone_ && words.size() < 14) {
         document_.title = line.text;
         return part(What::title, line);
+    }
+    // "Ear Flaps" right above "CO 7 stitches."
+    const bool capitals =
+        words.size() <= 3 && std::all_of(line.text.begin(), line.text.end(), [&](const char& c) {
+            const bool first = &c == line.text.data() || *(&c - 1) == ' ';
+            return c == ' ' ||
+                   (letter(c) && (!first || std::isupper(static_cast<unsigned char>(c)) != 0));
+        });
+    if (document_.craft == Craft::knit && zone_ == What::materials && capitals &&
+        at_ + 1 < lines_.size() && !names_material(words) &&
+        !one_of(words.back(), {"needle", "needles", "marker", "markers", "yarn", "scissors",
+                               "buttons", "button", "stuffing", "holder", "holders"})) {
+        const auto next = words_of(lines_[at_ + 1].text);
+        if (!next.empty() && !lines_[at_ + 1].blank_before && begins_base(next) &&
+            base_says(next)) {
+            zone_.reset();
+            heading_ = line.text;
+            return part(What::heading, line);
+        }
     }
     if (heading(line, words) && zone_ != What::materials) {
         const bool bracketed = line.text.find(" (") != std::string::npos &&

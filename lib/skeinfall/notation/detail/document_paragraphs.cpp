@@ -127,9 +127,18 @@ std::size_t DocumentReader::base_behind_materials(const Line& line) const {
 /// sts."; 0 for other lines.
 std::size_t DocumentReader::base_behind_telling(const Line& line) const {
     const auto words = words_of(line.text);
-    if (words.empty() || row_words(words) > 0 || bare_number(words) || begins_base(words) ||
-        zone_of(words))
-        return 0;
+    if (words.empty() || row_words(words) > 0 || bare_number(words) || begins_base(words)) return 0;
+    if (line.text.size() > 250)  // a page without its line ends
+        for (auto end = line.text.find(". ");
+             end != std::string::npos && end + 12 < line.text.size();
+             end = line.text.find(". ", end + 1)) {
+            const auto next = words_of(line.text.substr(end + 2, 60));
+            if (!next.empty() && row_words(next) > 0) break;
+            if (!next.empty() && one_of(next[0], {"with", "using", "cast", "co"}) &&
+                begins_base(next) && has_number(next))
+                return end + 2;
+        }
+    if (zone_of(words)) return 0;
     const auto at = line.text.find(". ");
     if (at == std::string::npos || at < 12 || at + 12 > line.text.size()) return 0;
     const auto before = words_of(line.text.substr(0, at));
@@ -228,7 +237,8 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
             continue;
         }
         if (word == "around" &&
-            (one_of(behind(1), {"your", "my", "his", "her", "neck"}) ||
+            (one_of(behind(1), {"your", "my", "his", "her", "neck", "needle", "needles"}) ||
+             (i > 1 && one_of(words[i - 1], {"yarn", "wrapped", "wound", "needle"})) ||
              (one_of(behind(1), {"the", "a"}) && !behind(2).starts_with("rnd") &&
               !behind(2).starts_with("round"))))
             continue;
@@ -270,7 +280,7 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
                         return one_of(word, {"form", "forms", "establish", "establishes"});
                     }) &&
         one_of(words[words.back() == "." ? words.size() - 2 : words.size() - 1],
-               {"pattern", "patt", "rib", "repeat", "ribbing", "established"}))
+               {"pattern", "patt", "rib", "repeat", "ribbing", "established", "repeated"}))
         return true;
     // "Now let's get to it!"
     if (words.size() < 12 && std::find(words.begin(), words.end(), "let's") != words.end() &&

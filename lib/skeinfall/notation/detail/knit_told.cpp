@@ -31,6 +31,8 @@ void settle_stops_within(Line& line, const std::string& low) {
         {"..", std::regex(R"(([a-z])\.\.(?=[A-Z]))"), "$1. "},
         {"c.", std::regex(R"(\b(inc|dec)\.(?=[,)\]]))", any_case), "$1"},
         {"rea", std::regex(R"(\b(in|de)crea(?:c|sc)e(s?)\b)", any_case), "$1crease$2"},
+        {"alternative", std::regex(R"(\balternative (rows|rnds|rounds)\b)", any_case),
+         "alternate $1"},
         {"patt", std::regex(R"(\bpatt(?:ern)? (\d{1,3}),? (?=inc|dec|k2tog|turn\b))", any_case),
          "k $1, "},
         {", proceed", std::regex(R"(, proceed (?:in|with) )", any_case), " and work in "},
@@ -373,6 +375,10 @@ void pass_leads(std::vector<Line>& lines) {
             low.find("pattern") != std::string::npos || low.find("stitch") != std::string::npos ||
             low.find("patt") != std::string::npos || low.find("section") != std::string::npos ||
             low.find("lace") != std::string::npos;
+        // "Begin heart---" above row 13
+        const bool named = low.starts_with("begin ") && next.size() > 2 && row_words(next) > 0 &&
+                           text.size() < 24 && text.ends_with("--");
+        lines[i].told = lines[i].told || named;
         if (first && fabric && low.find(" row") == low.find(" rows") &&
             std::regex_search(text, form))
             lines[i].told = true;

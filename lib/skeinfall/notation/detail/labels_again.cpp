@@ -93,7 +93,8 @@ void LabelReader::again() {
                 (is(TokenKind::number) && any_of({"more", "times"}, 1)))) {
         found.all_numbered = true;  // "Repeat until 28 sts remain"
     } else if (rep && any_of({"rows", "rnds", "rounds", "pattern", "patt"}) &&
-               (any_of({"until", "till", "to", "for"}, 1) || is(TokenKind::number, 1))) {
+               (any_of({"until", "till", "to", "for"}, 1) || is(TokenKind::number, 1) ||
+                (any_of({"pattern", "patt"}) && any_of({"twice"}, 1)))) {
         ++next_;  // "Repeat rows until it is as long as you want"
         found.all_numbered = true;
     } else {
@@ -150,7 +151,8 @@ void LabelReader::how_long(RowsAgain& found) {
             pass_words();  // "13 times, or until it is as long as you like"
             continue;
         }
-        if (found.until_stitches > 0 && any_of({"or"})) {
+        if (any_of({"or"}) &&
+            (found.until_stitches > 0 || (found.times > 0 && is(TokenKind::length, 1)))) {
             pass_words();  // "until you have 78 sts or 14 in from the start"
             continue;
         }

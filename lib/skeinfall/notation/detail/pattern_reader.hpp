@@ -492,6 +492,7 @@ class PatternReader {
     }
 
     void repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told);
+    [[nodiscard]] bool written_out(std::int64_t rows) const;
 
     bool put(std::int64_t row, const Slot& slot, Where where) {
         if (static_cast<std::int64_t>(pattern_.slots.size()) <= row)

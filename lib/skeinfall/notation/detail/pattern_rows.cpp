@@ -36,6 +36,20 @@ void tell_end(const Label& label, const std::vector<std::int64_t>& again, std::i
 
 }  // namespace
 
+/// "Row 20: ... Row 21: ... Repeat these 2 rows", though "all even rows" are told, too: those two.
+bool PatternReader::written_out(std::int64_t rows) const {
+    if (rows < 2 || rows >= next_row_ || others_.empty()) return false;
+    for (std::int64_t row = next_row_ - rows; row < next_row_; ++row) {
+        const Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
+        const bool by_parity =
+            slot.written < 0 || std::any_of(others_.begin(), others_.end(), [&](const Others& one) {
+                return one.written == slot.written;
+            });
+        if (by_parity) return false;
+    }
+    return true;
+}
+
 void PatternReader::repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told) {
     const RowsAgain& again = *label.again;
     const auto bad = [&](std::string what, std::string expected, std::string remedy) {
@@ -43,7 +57,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     };
     std::int64_t first = next_row_;
     // A row by "all even rows" may stand before the next one that is written.
-    if (label.rows.empty())
+    if (label.rows.empty() && !written_out(again.last_rows))
         while (slot_of(first).written >= 0 && !block_ends_at(again, first - 1 - offset_)) ++first;
     std::vector<std::int64_t> again_rows;
     for (const Span& span : again.rows) {
