@@ -288,6 +288,21 @@ TEST(KnitTold, RowsWrittenOutAreTheOnesRepeated) {
     EXPECT_FALSE(flap.sections.front().round);
 }
 
+// 19 rows of 32 on either side, not of 64; 32 + 2 + 32.
+TEST(KnitTold, SidesWorkedOneAfterTheOther) {
+    const Document cosy = knit_page(
+        "Cosy\n\nCast on 66 sts.\nNext row: k32, cast off 2 sts, k to end.\n"
+        "On these 32 stitches, work in st st for 19 rows, then break off yarn and slip these sts "
+        "onto "
+        "a stitch holder.\nWith wrong side facing rejoin wool to other 32 sts and work 19 rows st "
+        "st.\n"
+        "Next row: k32, cast on 2 sts, k32 from stitch holder.\nOn these 66 sts work 6 rows in "
+        "garter "
+        "st.\n");
+    EXPECT_THAT(rows_told(cosy),
+                ElementsAre("0 x 66", "1 x 64", "19 x 32", "19 x 32", "1 x 66", "6 x 66"));
+}
+
 // Stars behind brackets, edges of two rows, a label behind its remark.
 TEST(KnitTold, ShortFormsOfToys) {
     const Document bunny = knit_page(

@@ -31,6 +31,11 @@ void settle_stops_within(Line& line, const std::string& low) {
         {"..", std::regex(R"(([a-z])\.\.(?=[A-Z]))"), "$1. "},
         {"c.", std::regex(R"(\b(inc|dec)\.(?=[,)\]]))", any_case), "$1"},
         {"rea", std::regex(R"(\b(in|de)crea(?:c|sc)e(s?)\b)", any_case), "$1crease$2"},
+        {", (",
+         std::regex(
+             R"((\d), (\(\d+(?:, ?\d+)*\))(?=,? ?(?:sts|stitches|kf|k\d|k2tog|ssk|p\d|rows|rnds|rounds|times|inches|in\b)))",
+             any_case),
+         "$1 $2"},
         {"alternative", std::regex(R"(\balternative (rows|rnds|rounds)\b)", any_case),
          "alternate $1"},
         {"patt", std::regex(R"(\bpatt(?:ern)? (\d{1,3}),? (?=inc|dec|k2tog|turn\b))", any_case),
@@ -336,6 +341,33 @@ void join_continued(std::vector<Line>& lines) {
     }
 }
 
+/// "On these 32 sts, work in st st for 19 rows, then break off yarn and slip these sts onto a
+/// holder.", "Rejoin wool to other 32 sts and work 19 rows st st.", "k32 from stitch holder".
+void settle_divided(Line& line, const std::string& low) {
+    static const std::vector<Spelling> spellings{
+        {"holder",
+         std::regex(
+             R"((^|[.] )on these (\d+) (?:sts|stitches)(?: only)?,? ((?:work|knit|purl|cont)[^.]*?),? (?:then |and )?(?:break|cut) (?:off )?(?:the )?(?:yarn|wool),? (?:and )?(?:slip|place|leave|put) (?:these|the|all)(?: \d+)? (?:sts|stitches) on(?:to)? (?:a |the )?(?:stitch |st |spare )?holder\b)",
+             any_case),
+         "$1Working on these $2 sts only. $3. Place next $2 sts on a holder"},
+        {"on these",
+         std::regex(
+             R"((^|[.] )on these (\d+) (?:sts|stitches)(?: only)?,? (?=(?:work|knit|purl|cont)))",
+             any_case),
+         "$1Working on these $2 sts only. "},
+        {"rejoin",
+         std::regex(
+             R"((^|[.] )(?:with (?:the )?(?:wrong|right) side facing,? |with (?:rs|ws) facing,? )?rejoin (?:yarn|wool) to (?:the )?(?:other|remaining|rem) (\d+) (?:sts|stitches) and (work|knit|purl) (?=\d+ rows))",
+             any_case),
+         "$1Return to other $2 held sts. $3 "},
+        {"from ",
+         std::regex(R"(\b(?:knit|k) ?(\d+)(?: sts)? from (?:the )?(?:stitch |st )?holder\b)",
+                    any_case),
+         "knit across $1 held sts"},
+    };
+    spell_as_told(line, low, spellings);
+}
+
 /// "P 6, turn. (You will be working on these sts for the thumb.)": the others wait from here on.
 void part_thumb_rows(std::vector<Line>& lines) {
     static const std::regex form(
@@ -414,6 +446,7 @@ void settle_told(Line& line) {
     settle_repeats(line, base::lower(line.text));
     settle_rows_told(line, base::lower(line.text));
     settle_pairs(line, base::lower(line.text));
+    settle_divided(line, base::lower(line.text));
     part_held(line, base::lower(line.text));
     if (line.text.find('*') != std::string::npos) settle_star(line);
 }

@@ -330,9 +330,7 @@ class PatternReader {
     static void name_row_below(std::vector<Token>& tokens, std::int64_t row);
     static void gather(std::vector<Item>& items, bool begins);
     void turn_each(Body& body);
-
     void salvage_base(const std::vector<Token>& tokens, Written& written);
-
     void as_before(const std::vector<Token>& tokens, std::size_t from);
     void bound_at_edge(Body& body) const;
     void rows_alone(const std::vector<Token>& tokens, Body& body) const;
