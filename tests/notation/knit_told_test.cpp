@@ -317,5 +317,69 @@ TEST(KnitTold, ShortFormsOfToys) {
     EXPECT_THAT(rows_told(cozy), ElementsAre("0 x 26", "2 x 16", "1 x 8", "1 x 0"));
 }
 
+// 44 + 24 + 18 + 24 - 5, in 4 rows a time where one is taken every 4.
+TEST(KnitTold, RowsRepeatedAnotherTimes) {
+    const Document poncho = knit_page(
+        "Poncho\n\nFRONT\nCast on 44 sts.\nIncrease 1 st every 2 rows on RS:\n"
+        "Row 1 (RS): K1, m1, K to the end.\nRow 2 (WS): P\n"
+        "Repeat Rows 1 and 2 another 23 times (68 sts)\nIncrease 1 st every 4 rows on RS:\n"
+        "Row 1 (RS): K1, m1, K to the end.\nRow 2 (WS): P\nRow 3 (RS): K\nRow 4 (WS): P\n"
+        "Repeat from Row 1 to Row 4 another 17 times (86 sts)\n");
+    EXPECT_THAT(rows_told(poncho), ElementsAre("0 x 44", "1 x 45", "1 x 45", "46 x 68", "1 x 69",
+                                               "1 x 69", "1 x 69", "1 x 69", "68 x 86"));
+}
+
+// A second yarn joined, sides joined and stitches run around the top make no round.
+TEST(KnitTold, JoinedSidesAndYarnsAreNoRound) {
+    const Document cosy = knit_page(
+        "Cosy\n\nCast on 34 stitches in white yarn\nRow 1: * k1, p1 repeat from * to end\n"
+        "Row 2: * p1, k1 repeat from * to end\nRepeat the 2 rows twice more\nCast off\n"
+        "Join sides leave gap for handle\nSew running stitches around top of cosy.\n");
+    ASSERT_EQ(cosy.sections.size(), 1U);
+    EXPECT_FALSE(cosy.sections.front().round);
+    EXPECT_THAT(rows_told(cosy), ElementsAre("0 x 34", "1 x 34", "1 x 34", "4 x 34", "1 x 0"));
+    const Document egg = knit_page(
+        "Egg cosy\n\nCast on 32 sts. Join in contrast (C) and work as follows:\n"
+        "Row 1: k to end.\nRow 2: p to end.\nRepeat these 2 rows 3 times more.\n");
+    ASSERT_EQ(egg.sections.size(), 1U);
+    EXPECT_FALSE(egg.sections.front().round);
+    EXPECT_THAT(rows_told(egg), ElementsAre("0 x 32", "1 x 32", "1 x 32", "6 x 32"));
+}
+
+// Shaping in a length: 49 rows hold 12 every 4th and 8 every 6th; 10 of 4 rows make 40.
+TEST(KnitTold, ShapingWithinALength) {
+    const std::string head =
+        "Scarf\n\nGauge: 5 sts and 7 rows = 1 inch.\n\nCast on 40 sts.\nRow 1: K1, p1 across.\n"
+        "Row 2: K1, p1 across.\n";
+    const auto last = [&](const std::string& text) {
+        return rows_told(knit_page(head + text + "\n")).back();
+    };
+    EXPECT_EQ(last("Continue in pattern, increasing at both ends every 4th row until piece "
+                   "measures 10 in."),
+              "49 x 64");
+    EXPECT_EQ(last("Work in stockinette until piece measures 10 in., at the same time inc 1 st at "
+                   "each end of every 6th row."),
+              "49 x 56");
+    EXPECT_EQ(last("Continue in pattern and dec 1 st at each end of every 4th row until 20 sts "
+                   "remain."),
+              "40 x 20");
+    EXPECT_EQ(last("Continue, increasing 1 stitch at beginning and end of every 6th row, until "
+                   "there are 60 sts."),
+              "60 x 60");
+    EXPECT_EQ(last("Row 3: *P4 K4 * repeat"), "1 x 40");
+}
+
+// What a maker tells beside the rows of a whole piece.
+TEST(KnitTold, AdviceBesideTheRows) {
+    const Document hat = knit_page(
+        "Hat\n\nCast on 52 stitches in 1x1 rib.\nRow 1: K1, p1 across.\n"
+        "Row 2: *K6, M1, K7* repeat until end of row.\n(note: 8 rows = 4 ridges)\nBind off.\n"
+        "Join seam, from top to end of garter st band, leaving the rest open.\n\n"
+        "To make a bigger hat, increase by multiples of 8.\n");
+    EXPECT_THAT(rows_told(hat), ElementsAre("0 x 52", "1 x 52", "1 x 56", "1 x 0"));
+    for (const DocumentPart& part : hat.parts)
+        EXPECT_NE(part.what, DocumentPart::What::may_work) << part.text;
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_told

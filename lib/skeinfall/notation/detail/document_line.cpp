@@ -152,7 +152,8 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
         }
     }
     // "Place a stitch marker before the first K2tog of row 1.", alone in its line
-    const bool told = document_.craft == Craft::knit && words[0] == "place" && only_tells(words);
+    const bool told =
+        document_.craft == Craft::knit && one_of(words[0], {"place", "join"}) && only_tells(words);
     if (told) return part(What::remark, line);
     // "SSK should be done this way: ..."
     if (document_.craft == Craft::knit && words.size() > 4 && stitch_word(words[0]) &&

@@ -410,8 +410,8 @@ void DocumentReader::take_row(Line line, bool base) {
         const bool numbers = document_.craft == Craft::knit && i > 0 && last &&
                              row_words(next) > 0 && only_label(all[i]) &&
                              all[i].text.find(':') == std::string::npos;
-        if (numbers ||
-            (document_.craft == Craft::knit && next[0] == "place" && !begins && only_tells(next))) {
+        if (numbers || (document_.craft == Craft::knit && one_of(next[0], {"place", "join"}) &&
+                        !begins && only_tells(next))) {
             part(What::remark, all[i]);
             continue;
         }

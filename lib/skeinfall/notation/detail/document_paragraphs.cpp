@@ -239,14 +239,16 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
         if (word == "around" &&
             (one_of(behind(1), {"your", "my", "his", "her", "neck", "needle", "needles"}) ||
              (i > 1 && one_of(words[i - 1], {"yarn", "wrapped", "wound", "needle"})) ||
+             (one_of(behind(1), {"top", "edge"}) && behind(2) == "of") ||
              (one_of(behind(1), {"the", "a"}) && !behind(2).starts_with("rnd") &&
               !behind(2).starts_with("round"))))
             continue;
         // "Join MC", "join a second ball": yarn alone
         bool yarn = false;
         for (std::size_t by = 1; by < 5 && word.starts_with("join"); ++by)
-            yarn = yarn || one_of(behind(by), {"yarn", "ball", "skein", "mc", "cc", "wool",
-                                               "second", "color", "colour", "new", "another"});
+            yarn =
+                yarn || one_of(behind(by), {"yarn", "ball", "skein", "mc", "cc", "wool", "second",
+                                            "color", "colour", "new", "another", "contrast"});
         if (yarn) continue;
         // "Join seams.", "Cast off and join ends.": made up
         if (word.starts_with("join") && (sewn(behind(1)) || sewn(behind(2)) || seamed(words, i)))
@@ -273,11 +275,30 @@ bool DocumentReader::changes_edges(const std::vector<std::string>& words) {
 
 bool DocumentReader::only_tells(const std::vector<std::string>& words) {
     if (one_of(words[0], {"sew", "seam", "oversew", "stuff", "embroider"})) return true;
+    // "Join sides leave gap for handle and spout"
+    if (words.size() > 1 && words[0] == "join" && !has_number(words) &&
+        one_of(words[1], {"sides", "seam", "seams", "shoulders", "ends", "edges"}) &&
+        std::none_of(words.begin(), words.end(), [](const std::string& word) {
+            return word.find("rnd") != std::string::npos ||
+                   word.find("round") != std::string::npos ||
+                   one_of(word, {"circle", "ring", "sts", "stitches", "row"});
+        }))
+        return true;
+    // "To make a bigger blanket, increase by multiples of 8": the piece is complete without it
+    if (words.size() > 4 && words[0] == "to" && one_of(words[1], {"make", "knit"}) &&
+        std::any_of(words.begin() + 2, words.begin() + 5, [](const std::string& word) {
+            return one_of(
+                word, {"bigger", "larger", "smaller", "wider", "longer", "narrower", "shorter"});
+        }))
+        return true;
+    // "(note: 8 rows = 4 ridges)"
+    if (words.size() > 2 && words[0] == "(" && words[1] == "note" && words.back() == ")")
+        return true;
     // "These 4 rows form the pattern."
     if (words.size() < 12 && one_of(words[0], {"these", "this", "the", "rows"}) &&
         std::any_of(words.begin(), words.end(),
                     [](const std::string& word) {
-                        return one_of(word, {"form", "forms", "establish", "establishes"});
+                        return one_of(word, {"form", "forms", "establish", "establishes", "from"});
                     }) &&
         one_of(words[words.back() == "." ? words.size() - 2 : words.size() - 1],
                {"pattern", "patt", "rib", "repeat", "ribbing", "established", "repeated"}))

@@ -115,6 +115,36 @@ void settle_repeats(Line& line, const std::string& low) {
              R"(\b(ending|end|finishing) (?:on|with|after) (?:a |the )?(\d+)(?:th) (row|rnd|round)\b)",
              any_case),
          "$1 with $3 $2"},
+        {" rib",
+         std::regex(
+             R"(\b((?:cast on|co) \d+ (?:sts|stitches)) in (?:\d ?x ?\d rib|k\d,? ?p\d rib)(?:bing)?(?=[.,;]|$))",
+             any_case),
+         "$1"},
+        {" yarn",
+         std::regex(
+             R"(\b((?:cast on|co) \d+ (?:sts|stitches)) (?:in|with|using) (?:the )?[a-z]+(?: [a-z]+)? (?:yarn|wool)(?=[.,;]|$))",
+             any_case),
+         "$1"},
+        {"join ",
+         std::regex(
+             R"(\bjoin (?:in )?(?:the )?contrast(?:ing)?(?: colou?r| yarn)?(?: \([a-z]{1,2}\))?(?:[.,]? and (?=work)|[.]|$))",
+             any_case),
+         ""},
+        {"from row",
+         std::regex(
+             R"(\b(rep(?:eat)?) from (row|rnd|round) (\d+) to (?:row |rnd |round )?(\d+)\b(?! ?(?:sts|stitches)))",
+             any_case),
+         "$1 $2s $3-$4"},
+        {"another",
+         std::regex(
+             R"(\b(rep(?:eat)? (?:rows|rnds|rounds) \d+ ?(?:-|and|to) ?\d+) another (\d+) times\b)",
+             any_case),
+         "$1 $2 more times"},
+        {"the ",
+         std::regex(
+             R"(^(rep(?:eat)?) the ((?:\d|two|three|four) (?:rows|rnds|rounds) (?:\d+|once|twice|one|two)\b))",
+             any_case),
+         "$1 last $2"},
         {"4 row ",
          std::regex(R"(\bwork the (\d+)[- ]row (?:pattern|repeat),? (?=\d|once|twice))", any_case),
          "Repeat last $1 rows "},
@@ -341,6 +371,35 @@ void join_continued(std::vector<Line>& lines) {
     }
 }
 
+/// "Continue in pattern and dec 1 st at each end of every 4th row until", "increasing at both ends
+/// every 4th row", "until piece measures 10 in, at the same time inc 1 st each end every 6th row".
+void settle_shaping(Line& line, const std::string& low) {
+    static const std::vector<Spelling> spellings{
+        {"beginning and end",
+         std::regex(
+             R"(\b((?:in|de)c(?:reas(?:e|ing))? (?:1|one) (?:st|stitch)) at (?:the )?beginning and (?:the )?end of (every|each) )",
+             any_case),
+         "$1 at each end of $2 "},
+        {"creasing",
+         std::regex(R"(\b((?:in|de)creasing) (?:at )?(both|each) (ends?|sides?) (?:of )?every )",
+                    any_case),
+         "$1 1 st at each end of every "},
+        {"continue, ", std::regex(R"(^(continue), (?=(?:in|de)creasing (?:1|one) st))", any_case),
+         "$1 in pattern, "},
+        {" and ",
+         std::regex(
+             R"(^((?:cont|continue|work)(?: in)? (?:patt(?:ern)?|stockinette|st st|garter st|rib|even)) and (?=(?:in|de)c(?:rease)? (?:1|one) (?:st|stitch) (?:at )?(?:each|both)[^.]* every [^.]* until ))",
+             any_case),
+         "$1, "},
+        {"every ",
+         std::regex(
+             R"(^((?:cont|continue|work)(?: in)? [a-z ]{3,30}) (until [^.;,]* measures? [^;,a-z]*(?:in|ins|inches|cm|")\.?),? (?:at the same time,? )?((?:in|de)c(?:reas(?:e|ing))? (?:1|one) (?:st|stitch) (?:at )?(?:each|both) (?:ends?|sides?) (?:of )?every [^.,;]* (?:row|rnd|round))\.?$)",
+             any_case),
+         "$1, $3 $2."},
+    };
+    spell_as_told(line, low, spellings);
+}
+
 /// "On these 32 sts, work in st st for 19 rows, then break off yarn and slip these sts onto a
 /// holder.", "Rejoin wool to other 32 sts and work 19 rows st st.", "k32 from stitch holder".
 void settle_divided(Line& line, const std::string& low) {
@@ -410,7 +469,11 @@ void pass_leads(std::vector<Line>& lines) {
         // "Begin heart---" above row 13
         const bool named = low.starts_with("begin ") && next.size() > 2 && row_words(next) > 0 &&
                            text.size() < 24 && text.ends_with("--");
-        lines[i].told = lines[i].told || named;
+        // "Increase 1 st every 4 rows on RS:" above row 1
+        const bool shaped = text.ends_with(':') &&
+                            (low.starts_with("increase ") || low.starts_with("decrease ")) &&
+                            low.find(" every ") != std::string::npos && first;
+        lines[i].told = lines[i].told || named || shaped;
         if (first && fabric && low.find(" row") == low.find(" rows") &&
             std::regex_search(text, form))
             lines[i].told = true;
@@ -421,6 +484,11 @@ void pass_leads(std::vector<Line>& lines) {
 
 /// "(K1, kfb)* [36]", "k all stitches*.": the only star of a line, behind a bracket or at its end.
 void settle_star(Line& line) {
+    // "*P4 K4 * repeat"
+    static const std::regex closed(
+        R"(\*([^*]{2,60}?) ?\* ?(?:rep|repeat)(?: (?:across|around|(?:to|until) (?:the )?end(?: of (?:the )?(?:row|rnd|round))?))?(?=\.|$))",
+        any_case);
+    put_everywhere(line, closed, "*$1, rep from * across");
     if (std::count(line.text.begin(), line.text.end(), '*') != 1) return;
     const auto star = line.text.find('*');
     const auto behind = line.text.find_first_not_of(' ', star + 1);
@@ -447,6 +515,7 @@ void settle_told(Line& line) {
     settle_rows_told(line, base::lower(line.text));
     settle_pairs(line, base::lower(line.text));
     settle_divided(line, base::lower(line.text));
+    settle_shaping(line, base::lower(line.text));
     part_held(line, base::lower(line.text));
     if (line.text.find('*') != std::string::npos) settle_star(line);
 }
