@@ -132,7 +132,7 @@ bool says_copies(const notation::DocumentPart& part) {
         part.what == Kind::abbreviations || part.what == Kind::stitches || part.what == Kind::size)
         return false;
     static const std::regex copies(
-        R"(\b(?:make|makes|made|work|knit|crochet|repeat for)\s+(?:up\s+)?(?:a\s+)?(?:the\s+)?(?:set of\s+)?(?:[2-9]|[1-9]\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|another|a second|second|other|both)\b(?!\s*(?:rows?|rounds?|rnds?|r\b|tog|sts?\b|stitch|ch\b|chains?|sc\b|dc\b|hdc\b|tr\b|more\s+(?:rows?|rounds?|rnds?)|inch|in\b|cm\b|times|repeats?|sides?|edges?|ends?|colou?rs?|buttons?|beads?|markers?|needles?|hooks?|dpns?|loops?|balls?|skeins?|yds?|yards?|g\b))|\b(?:both|all)\s+alike\b|^\W*x\s*\d+\W*$|\bset of\s+(?:[2-9]|[1-9]\d+|two|three|four|five|six|eight|ten|twelve)\b(?!\s+(?:\S+\s+){0,8}(?:buttons?|beads?|markers?|needles?|hooks?|dpns?)))",
+        R"(\b(?:make|makes|made|work|knit|crochet|repeat for)\s+(?:up\s+)?(?:a\s+)?(?:the\s+)?(?:set of\s+)?(?:[2-9]|[1-9]\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|another|a second|second|other|both)\b(?!\s*,\s*(?:p|purl)\b|\s*(?:rows?|rounds?|rnds?|r\b|tog|sts?\b|stitch|ch\b|chains?|sc\b|dc\b|hdc\b|tr\b|more\s+(?:rows?|rounds?|rnds?)|inch|in\b|cm\b|times|repeats?|sides?|edges?|ends?|colou?rs?|buttons?|beads?|markers?|needles?|hooks?|dpns?|loops?|balls?|skeins?|yds?|yards?|g\b))|\b(?:both|all)\s+alike\b|^\W*x\s*\d+\W*$|\bset of\s+(?:[2-9]|[1-9]\d+|two|three|four|five|six|eight|ten|twelve)\b(?!\s+(?:\S+\s+){0,8}(?:buttons?|beads?|markers?|needles?|hooks?|dpns?)))",
         std::regex::icase);
     return std::regex_search(part.text, copies);
 }

@@ -191,6 +191,11 @@ void DocumentReader::tell_sizes() {
                 const std::size_t start = at;
                 while (at < text.size() && digit(text[at])) ++at;
                 if (at == start) break;
+                if (document_.craft == Craft::knit && at + 1 < text.size() && text[at] == '.' &&
+                    digit(text[at + 1])) {  // "3 (3.5, 4)"
+                    ++at;
+                    while (at < text.size() && digit(text[at])) ++at;
+                }
                 ++numbers;
                 while (at < text.size() && text[at] == ' ') ++at;
                 if (at < text.size() && (text[at] == ')' || text[at] == ']')) {
@@ -311,6 +316,8 @@ void DocumentReader::work(Pending& pending) {
     });
     options.round = options.round && !turned_rows(pending.lines);
     section.round = options.round;
+    if (options.craft == Craft::knit && has_base(pending))
+        name_own_length(section.name, pending.lines);
     if (options.craft == Craft::crochet) finish_cord(section.name, pending.lines);
     std::vector<Line> lines = notes_;
     lines.insert(lines.end(), pending.lines.begin(), pending.lines.end());
@@ -537,59 +544,6 @@ bool DocumentReader::make_up(std::string meaning, Definition& definition) {
         }
     }
     return false;
-}
-
-void DocumentReader::gauge_of(const Line& line) {
-    const std::string low = base::lower(line.text);
-    const bool said =
-        zone_ == What::gauge || low.starts_with("gauge") || low.starts_with("tension");
-    if (!said) return;
-    const Tokens tokens = tokens_of(low, 0, 1);
-    std::optional<std::int64_t> stitches;
-    std::optional<std::int64_t> rows;
-    std::optional<units::Length> length;
-    for (std::size_t i = 0; i + 1 < tokens.tokens.size(); ++i) {
-        const Token& token = tokens.tokens[i];
-        const Token& next = tokens.tokens[i + 1];
-        if (token.kind == TokenKind::length && !length) length = token.length;
-        if (token.kind != TokenKind::number || next.kind != TokenKind::word) continue;
-        if (one_of(next.text, {"row", "rows", "rnds", "rounds", "r"}))
-            rows = token.value;
-        else if ((one_of(next.text, {"st", "sts", "stitches"}) || book_->find(next.text)) &&
-                 !stitches)
-            stitches = token.value;
-        if (document_.gauge_stitch.empty() && book_->find(next.text) &&
-            !one_of(next.text, {"st", "sts", "stitches", "row", "rows"}))
-            document_.gauge_stitch = next.text;
-    }
-    // "16 sts and 20 rows in hdc"
-    for (std::size_t i = 0; i + 1 < tokens.tokens.size(); ++i)
-        if (document_.gauge_stitch.empty() && tokens.tokens[i].text == "in" &&
-            tokens.tokens[i + 1].kind == TokenKind::word &&
-            book_->find(tokens.tokens[i + 1].text) &&
-            !one_of(tokens.tokens[i + 1].text, {"st", "sts", "stitches", "row", "rows"}))
-            document_.gauge_stitch = tokens.tokens[i + 1].text;
-    if (!length || *length <= units::Length{}) return;
-    if (stitches && !document_.stitch_gauge)
-        document_.stitch_gauge = static_cast<double>(*stitches) * units::stitch / *length;
-    if (rows && !document_.row_gauge)
-        document_.row_gauge = static_cast<double>(*rows) * units::row / *length;
-}
-
-void DocumentReader::tools_of(const Line& line) {
-    const std::string low = base::lower(line.text);
-    const bool hook = low.find("hook") != std::string::npos;
-    const bool needle =
-        low.find("needle") != std::string::npos && low.find("tapestry") == std::string::npos &&
-        low.find("darning") == std::string::npos && low.find("yarn needle") == std::string::npos;
-    if (!hook && !needle) return;
-    for (const Token& token : tokens_of(low, 0, 1).tokens)
-        if (token.kind == TokenKind::length && token.length < 0.03 * units::metre &&
-            token.text.ends_with("mm")) {
-            if (hook && !document_.hook) document_.hook = token.length;
-            if (needle && !document_.needle) document_.needle = token.length;
-            return;
-        }
 }
 
 Document read_document(std::string_view text, const DocumentOptions& options) {

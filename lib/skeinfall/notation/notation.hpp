@@ -107,6 +107,7 @@ struct RowReading {
     std::string words;                           ///< as written, without its label
     std::int64_t first_row = 0;                  ///< of the piece, from 1; 0 for a foundation
     std::int64_t rows = 0;                       ///< worked by this line, those of "rep" included
+    std::vector<std::int64_t> apart;             ///< those rows, where others lie between them
     std::optional<units::StitchCount> stitches;  ///< of the last of them, without chain spaces
     std::optional<units::StitchCount> declared;
     std::vector<project::KindCount> kinds;     ///< of its first row

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/proposal_text.hpp"
@@ -107,6 +108,10 @@ std::string rows_text(const RowReading& reading) {
     if (reading.state == State::foundation) return "start";
     if (reading.rows == 0) return "-";
     if (reading.rows == 1) return fmt::format("{}", reading.first_row);
+    if (reading.apart.size() > 3)
+        return fmt::format("{}, {} .. {}", reading.apart[0], reading.apart[1],
+                           reading.apart.back());
+    if (!reading.apart.empty()) return fmt::format("{}", fmt::join(reading.apart, ", "));
     return fmt::format("{}-{}", reading.first_row, reading.first_row + reading.rows - 1);
 }
 
@@ -304,6 +309,7 @@ std::string reading_json(const Document& document) {
             one["words"] = reading.words;
             one["first_row"] = reading.first_row;
             one["rows"] = reading.rows;
+            if (!reading.apart.empty()) one["row_numbers"] = reading.apart;
             one["state"] = only_aside(reading) ? "no work" : state_name(reading.state);
             one["stitches"] = reading.stitches ? Json(whole(*reading.stitches)) : Json();
             one["declared"] = reading.declared ? Json(whole(*reading.declared)) : Json();

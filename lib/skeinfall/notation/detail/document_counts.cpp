@@ -66,6 +66,12 @@ bool says_another(const std::vector<std::string>& words) {
     });
 }
 
+/// "Make two." among the materials.
+bool only_counts(const DocumentPart& part) {
+    const auto words = without_signs(words_of(base::lower(part.text)));
+    return part.what == DocumentPart::What::materials && words.size() < 5 && made_times(words) > 1;
+}
+
 bool carries_counts(What what) {
     return what == What::remark || what == What::notes || what == What::finishing ||
            what == What::may_work || what == What::size;
@@ -79,7 +85,7 @@ Section* DocumentReader::section_of(std::size_t line) {
     Section* before = nullptr;
     Section* next = nullptr;
     for (Section& section : document_.sections) {
-        if (section.line < line)
+        if (section.line <= line)
             before = &section;
         else if (next == nullptr)
             next = &section;
@@ -106,7 +112,8 @@ void DocumentReader::count_pieces() {
     };
     for (std::size_t at = 0; at < document_.parts.size(); ++at) {
         DocumentPart& part = document_.parts[at];
-        if (!carries_counts(part.what) || counted_parts_.contains(at)) continue;
+        if ((!carries_counts(part.what) && !only_counts(part)) || counted_parts_.contains(at))
+            continue;
         bool understood = true;
         for (const std::string& sentence : base::split(part.text, '.'))
             if (!base::trimmed(sentence).empty())

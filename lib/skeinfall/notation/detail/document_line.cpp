@@ -1,5 +1,6 @@
 // What a line of the text is, and what a line of rows takes with it.
 
+#include <cctype>
 #include <cstddef>
 #include <string_view>
 #include <utility>
@@ -55,7 +56,9 @@ void DocumentReader::line() {
                      })) &&
         (!definition_line(line.text) ||
          (document_.craft == Craft::crochet && one_of(words[0], {"with", "using", "foundation"})) ||
-         (document_.craft == Craft::knit && words[0] == "cast" && words[1] == "on"));
+         (document_.craft == Craft::knit &&
+          ((words[0] == "cast" && words[1] == "on") ||
+           (words[0] == "co" && words.size() > 4 && number(words[1])))));
     const auto zone = zone_of(words);
     const auto colon = line.text.find(':');
     if (zone == What::heading && in_rows_ && has_rows_ && names_piece(line, words))
@@ -167,8 +170,13 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
         }
     }
     // "Place a stitch marker before the first K2tog of row 1.", alone in its line
-    const bool told = document_.craft == Craft::knit && words[0] == "place" && only_tells(words);
+    const bool told =
+        document_.craft == Craft::knit && one_of(words[0], {"place", "join"}) && only_tells(words);
     if (told) return part(What::remark, line);
+    // "SSK should be done this way: ..."
+    if (document_.craft == Craft::knit && words.size() > 4 && stitch_word(words[0]) &&
+        one_of(words[1], {"should", "means", "is", "can", "may"}))
+        return part(What::abbreviations, line);
     if (begins_work(words)) return take_row(line, false);
     if (named_work(line, words)) return;
     if (continues(line)) return append(pending_.back().lines.back(), line);
@@ -183,6 +191,25 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
     if (document_.title.empty() && !zone_ && words.size() < 14) {
         document_.title = line.text;
         return part(What::title, line);
+    }
+    // "Ear Flaps" right above "CO 7 stitches."
+    const bool capitals =
+        words.size() <= 3 && std::all_of(line.text.begin(), line.text.end(), [&](const char& c) {
+            const bool first = &c == line.text.data() || *(&c - 1) == ' ';
+            return c == ' ' ||
+                   (letter(c) && (!first || std::isupper(static_cast<unsigned char>(c)) != 0));
+        });
+    if (document_.craft == Craft::knit && zone_ == What::materials && capitals &&
+        at_ + 1 < lines_.size() && !names_material(words) &&
+        !one_of(words.back(), {"needle", "needles", "marker", "markers", "yarn", "scissors",
+                               "buttons", "button", "stuffing", "holder", "holders"})) {
+        const auto next = words_of(lines_[at_ + 1].text);
+        if (!next.empty() && !lines_[at_ + 1].blank_before && begins_base(next) &&
+            base_says(next)) {
+            zone_.reset();
+            heading_ = line.text;
+            return part(What::heading, line);
+        }
     }
     if (heading(line, words) && zone_ != What::materials) {
         const bool bracketed = line.text.find(" (") != std::string::npos &&
@@ -295,6 +322,21 @@ bool DocumentReader::inline_heading(Line& line) {
     return true;
 }
 
+/// "Horseshoe lace pattern" and its rows below "Bind off.": told for the rows above.
+bool DocumentReader::pattern_below(const Line& line) const {
+    const auto words = words_of(line.text);
+    const auto name = words_of(heading_);
+    const auto above = words_of(row_so_far().text);
+    const bool first = words.size() > 2 && row_words(words) > 0 &&
+                       (words[0] == "r1" || words[0] == "1st" || words[1] == "1");
+    const bool ended = one_of(above[0], {"bind", "cast", "bo"}) &&
+                       (above[0] == "bo" || (above.size() > 1 && above[1] == "off"));
+    return first && ended && name.size() > 1 &&
+           std::any_of(name.begin(), name.end(), [](const std::string& word) {
+               return one_of(word, {"pattern", "patt", "stitch", "st", "lace", "motif", "panel"});
+           });
+}
+
 void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
     zone_.reset();
     const bool begins =
@@ -322,8 +364,18 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
     }
     // "SLEEVES (make 2)" from stitches that were held: no piece of its own.
     if (!heading_.empty() && document_.craft == Craft::knit && has_rows_ &&
-        !pending_.back().lines.empty())
-        begin_part();
+        !pending_.back().lines.empty()) {
+        if (pattern_below(line)) {
+            finish_part();
+            Pending pending;
+            pending.section.name = heading_;
+            pending.section.line = line.number;
+            name_section(pending.section);
+            pending_.push_back(std::move(pending));
+        } else {
+            begin_part();
+        }
+    }
     if (!heading_.empty() && !pending_.empty() && !has_rows_ &&
         pending_.back().section.name.empty()) {
         pending_.back().section.name = heading_;
@@ -353,6 +405,8 @@ void DocumentReader::take_lines_of_label() {
         const bool plain = words.empty() || row_words(words) > 0 ||
                            (!made && !begins_work(words) && !continues(lines_[at_ + 1]));
         if (plain && !sentence_of_round(lines_[at_ + 1], words)) break;
+        // "Work in garter stitch for 4 in" below them: rows of their own
+        if (document_.craft == Craft::knit && !only_label(row_so_far()) && of_its_own(words)) break;
         if (plain && !may_work(words)) {
             part(What::remark, lines_[++at_]);
             continue;

@@ -48,6 +48,39 @@ bool number_near_end(const std::vector<std::string>& words) {
     return false;
 }
 
+/// "Begin increase.", "Start the decreases:", "Begin shaping by decreasing."
+bool only_leads(const std::vector<std::string>& words) {
+    if (words.size() < 2 || !one_of(words[0], {"begin", "start", "then", "now"})) return false;
+    bool change = false;
+    for (const std::string& word : words) {
+        change = change || one_of(word, {"increase", "increases", "increasing", "decrease",
+                                         "decreases", "decreasing", "shaping"});
+        if (!one_of(word,
+                    {"begin",     "start",      "then",     "now",       "the",        "to",
+                     "crown",     "by",         "increase", "increases", "increasing", "decrease",
+                     "decreases", "decreasing", "shaping",  "top",       "as",         "follows",
+                     "rows",      "rounds",     "thumb",    "toe",       "gusset",     "for",
+                     ".",         ":",          "-"}))
+            return false;
+    }
+    return change && (words[0] == "begin" || words[0] == "start" || words[1] == "begin" ||
+                      words[1] == "start");
+}
+
+/// "Bind off.", "Cast off all sts loosely in rib.": a row of its own behind another.
+bool ends_piece(const std::vector<std::string>& words) {
+    const std::size_t from = words[0] == "bo" ? 1 : 2;
+    if (from == 2 && (words.size() < 2 || !one_of(words[0], {"bind", "cast"}) || words[1] != "off"))
+        return false;
+    return std::all_of(words.begin() + static_cast<std::ptrdiff_t>(from), words.end(),
+                       [](const std::string& word) {
+                           return one_of(word,
+                                         {".", "all", "sts", "stitches", "loosely", "firmly", "in",
+                                          "rib", "pattern", "patt", "knitwise", "purlwise", "kwise",
+                                          "pwise", "the", "remaining", "rem", "ribbing"});
+                       });
+}
+
 /// "These 2 rows form the pattern.", "From 1st to 6th row constitutes pattern."
 bool names_rows(const std::vector<std::string>& words) {
     const auto any = [&](Names names) {
@@ -369,6 +402,19 @@ void DocumentReader::take_row(Line line, bool base) {
             part(!told && may_work(next) ? What::may_work : What::remark, all[i]);
             continue;
         }
+        if (document_.craft == Craft::knit && !begins && only_leads(next)) {
+            part(What::remark, all[i]);
+            continue;
+        }
+        // "Knit 4 more rows. Rows 2 to 5": their numbers
+        const bool numbers = document_.craft == Craft::knit && i > 0 && last &&
+                             row_words(next) > 0 && only_label(all[i]) &&
+                             all[i].text.find(':') == std::string::npos;
+        if (numbers || (document_.craft == Craft::knit && one_of(next[0], {"place", "join"}) &&
+                        !begins && only_tells(next))) {
+            part(What::remark, all[i]);
+            continue;
+        }
         if (i > 0 && again_knit(all[i], next)) continue;
         if (repeats_following(all[i], next)) continue;
         take_sentence(all[i], begins, last);
@@ -424,7 +470,7 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         open_end = open_end || rest.starts_with(" until ") || rest.starts_with(" till ") ||
                    rest.starts_with(" times") || rest.starts_with(" rows") ||
                    rest.starts_with(" rounds") || rest.starts_with(" once more") ||
-                   rest.starts_with(" more then") ||
+                   rest.starts_with(" of next row") || rest.starts_with(" more then") ||
                    (rest.starts_with(" in") && i > 0 && !letter(text[i - 1])) ||
                    rest.starts_with(" cm") || rest.starts_with("\"");
         // "Repeat rows 3 and 4 until you have 3 sts left, then bind off"
@@ -465,7 +511,8 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         if (open_end && !labelled)
             for (const std::string_view mark :
                  {", bind off rem", ", cast off rem", ", bo rem", ", BO rem", ", bind off all",
-                  " and bind off.", " and bind off loosely", " and cast off.", " and BO."})
+                  ", bind off.", ", cast off.", ", BO.", " and bind off.", " and bind off loosely",
+                  " and cast off.", " and BO."})
                 if (rest.starts_with(mark)) return i;
         // "Cast on 34 sts and work in k1, p1 rib for 2 in"
         if (!labelled && i > 8 &&
@@ -495,8 +542,10 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         if (text.find_first_not_of("0123456789") == i) continue;  // "2. Knit 2 rows."
         std::size_t next = i + 1;
         while (next < text.size() && text[next] == ' ') ++next;
+        const bool bracket = next + 1 < text.size() && text[next] == '(' &&
+                             one_of(base::lower(text.substr(next + 1, 1)), {"k", "p"});
         const bool opens = next < text.size() && !labelled &&
-                           (text[next] == '*' || text[next] == '{' || text[next] == '[');
+                           (text[next] == '*' || text[next] == '{' || text[next] == '[' || bracket);
         // "... across. 2nd row: k2"
         const bool row = next < text.size() && digit(text[next]) && !digit(text[i - 1]) &&
                          row_words(sentence_from(next)) > 0;
@@ -524,7 +573,7 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         // Behind a row only what tells of several rows is no part of it.
         const bool prose = tells(words) && (!has_number(words) || names_rows(words));
         if (labelled && !prose && !of_its_own(words) && row_words(words) == 0 &&
-            !(words[0] == "cast" && begins_base(words) && has_number(words)))
+            !ends_piece(words) && !(words[0] == "cast" && begins_base(words) && has_number(words)))
             continue;
         return i + 1;
     }

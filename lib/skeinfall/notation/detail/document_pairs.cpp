@@ -20,13 +20,14 @@ bool whole_thing(const std::string& word) {
     return one_of(word, {"mitten",   "mitt",    "sock",      "bootie",    "bootee",   "boot",
                          "slipper",  "glove",   "wrister",   "gaiter",    "one",      "wristwarmer",
                          "wristlet", "bootees", "armwarmer", "legwarmer", "stocking", "footlet",
-                         "shoe",     "mitts",   "cuff",      "warmer",    "pair"});
+                         "shoe",     "mitts",   "cuff",      "warmer",    "pair",     "piece"});
 }
 
 /// Pieces of a thing that come twice.
 bool piece_word(const std::string& word) {
-    return one_of(word, {"sleeve", "front", "side", "half", "piece", "strap", "handle", "ear",
-                         "leg", "arm", "pocket", "square", "panel", "tie", "back"});
+    return one_of(
+        word, {"sleeve", "front", "side", "half", "piece", "strap", "handle", "ear", "leg", "arm",
+               "pocket", "square", "panel", "tie", "back", "flap", "earflap"});
 }
 
 /// "to match", "the same as the first one", "in the same way, reversing all shaping": nothing but
@@ -359,9 +360,13 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
         !one_of(words[at], {"second", "other", "another", "2nd", "left", "right"}))
         return false;
     const std::string which = words[at++];
+    if (words[at] == "ear" && at + 1 < words.size() && words[at + 1] == "flap") ++at;
     const std::string name = words[at++];
+    const bool flap = one_of(name, {"flap", "earflap"});
     const bool whole = whole_thing(name);
-    if ((!whole && !piece_word(name)) || !only_alike(words, at)) return false;
+    if ((!whole && !piece_word(name)) ||
+        (!only_alike(words, at) && !(flap && at + 1 >= words.size())))
+        return false;
     const auto named = [&](const Pending& pending, const std::string& word) {
         const auto its = words_of(pending.section.name);
         return std::any_of(its.begin(), its.end(), [&](const std::string& one) {
@@ -394,6 +399,10 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
             pending.section.times *= 2;
             any = true;
         }
+    if (!any && flap && pending_.size() == 1) {  // "Repeat for second ear flap."
+        pending_.back().section.times *= 2;
+        any = true;
+    }
     if (any) part_counted(line);
     return any;
 }

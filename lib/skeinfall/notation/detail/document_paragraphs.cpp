@@ -123,6 +123,37 @@ std::size_t DocumentReader::base_behind_materials(const Line& line) const {
     return 0;
 }
 
+/// The bytes of "Slippers are worked with double yarn. " before "With double yarn, cast on 27
+/// sts."; 0 for other lines.
+std::size_t DocumentReader::base_behind_telling(const Line& line) const {
+    const auto words = words_of(line.text);
+    if (words.empty() || row_words(words) > 0 || bare_number(words) || begins_base(words)) return 0;
+    if (line.text.size() > 250)  // a page without its line ends
+        for (auto end = line.text.find(". ");
+             end != std::string::npos && end + 12 < line.text.size();
+             end = line.text.find(". ", end + 1)) {
+            const auto next = words_of(line.text.substr(end + 2, 60));
+            if (!next.empty() && row_words(next) > 0) break;
+            if (!next.empty() && one_of(next[0], {"with", "using", "cast", "co"}) &&
+                begins_base(next) && has_number(next))
+                return end + 2;
+        }
+    if (zone_of(words)) return 0;
+    const auto at = line.text.find(". ");
+    if (at == std::string::npos || at < 12 || at + 12 > line.text.size()) return 0;
+    const auto before = words_of(line.text.substr(0, at));
+    const auto behind = words_of(line.text.substr(at + 2));
+    const bool works = std::any_of(before.begin(), before.end(), [](const std::string& word) {
+        return digit(word[0]) || one_of(word, {":", "*", "repeat", "rep", "cast", "knit", "purl"});
+    });
+    const auto stop = std::find(behind.begin(), behind.end(), ".");
+    const std::vector<std::string> first(behind.begin(), stop);
+    return !works && !first.empty() && one_of(first[0], {"with", "using", "cast", "co"}) &&
+                   begins_base(first) && has_number(first)
+               ? at + 2
+               : 0;
+}
+
 /// Where rows begin in a paragraph that does not begin with one; at least two of them.
 std::vector<std::size_t> DocumentReader::rows_in_paragraph(const Line& line) const {
     std::vector<std::size_t> out;
@@ -171,6 +202,18 @@ bool sewn(const std::string& word) {
                          "shoulder", "underarm", "sleeve"});
 }
 
+/// "Join sole of foot seam and back of leg seams": no work in the round.
+bool seamed(const std::vector<std::string>& words, std::size_t join) {
+    bool seam = false;
+    for (std::size_t i = join + 1; i < words.size() && words[i] != "."; ++i) {
+        if (words[i].find("rnd") != std::string::npos ||
+            words[i].find("round") != std::string::npos || one_of(words[i], {"circle", "ring"}))
+            return false;
+        seam = seam || one_of(words[i], {"seam", "seams", "mattress", "backstitch"});
+    }
+    return seam;
+}
+
 }  // namespace
 
 /// Whether a line of rows is of work in the round: not "Do not join", not "around your head".
@@ -194,18 +237,22 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
             continue;
         }
         if (word == "around" &&
-            (one_of(behind(1), {"your", "my", "his", "her", "neck"}) ||
+            (one_of(behind(1), {"your", "my", "his", "her", "neck", "needle", "needles"}) ||
+             (i > 1 && one_of(words[i - 1], {"yarn", "wrapped", "wound", "needle"})) ||
+             (one_of(behind(1), {"top", "edge"}) && behind(2) == "of") ||
              (one_of(behind(1), {"the", "a"}) && !behind(2).starts_with("rnd") &&
               !behind(2).starts_with("round"))))
             continue;
         // "Join MC", "join a second ball": yarn alone
         bool yarn = false;
         for (std::size_t by = 1; by < 5 && word.starts_with("join"); ++by)
-            yarn = yarn || one_of(behind(by), {"yarn", "ball", "skein", "mc", "cc", "wool",
-                                               "second", "color", "colour", "new", "another"});
+            yarn =
+                yarn || one_of(behind(by), {"yarn", "ball", "skein", "mc", "cc", "wool", "second",
+                                            "color", "colour", "new", "another", "contrast"});
         if (yarn) continue;
         // "Join seams.", "Cast off and join ends.": made up
-        if (word.starts_with("join") && (sewn(behind(1)) || sewn(behind(2)))) continue;
+        if (word.starts_with("join") && (sewn(behind(1)) || sewn(behind(2)) || seamed(words, i)))
+            continue;
         if (word.starts_with("join") || word.find("rnd") != std::string::npos ||
             word.find("round") != std::string::npos)
             return true;
@@ -213,8 +260,49 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
     return false;
 }
 
+bool DocumentReader::changes_edges(const std::vector<std::string>& words) {
+    if (one_of(words[0], {"you", "this", "there", "it", "the", "these", "note", "if", "i", "my",
+                          "sew", "weave", "graft", "cut", "break"}))
+        return false;
+    bool counted = false;
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)
+        counted = counted ||
+                  (number(words[i]) && one_of(words[i + 1], {"st", "sts", "stitch", "stitches"}));
+    return counted && std::any_of(words.begin(), words.end(), [](const std::string& word) {
+               return one_of(word, {"each", "every", "holder", "holders"});
+           });
+}
+
 bool DocumentReader::only_tells(const std::vector<std::string>& words) {
     if (one_of(words[0], {"sew", "seam", "oversew", "stuff", "embroider"})) return true;
+    // "Join sides leave gap for handle and spout"
+    if (words.size() > 1 && words[0] == "join" && !has_number(words) &&
+        one_of(words[1], {"sides", "seam", "seams", "shoulders", "ends", "edges"}) &&
+        std::none_of(words.begin(), words.end(), [](const std::string& word) {
+            return word.find("rnd") != std::string::npos ||
+                   word.find("round") != std::string::npos ||
+                   one_of(word, {"circle", "ring", "sts", "stitches", "row"});
+        }))
+        return true;
+    // "To make a bigger blanket, increase by multiples of 8": the piece is complete without it
+    if (words.size() > 4 && words[0] == "to" && one_of(words[1], {"make", "knit"}) &&
+        std::any_of(words.begin() + 2, words.begin() + 5, [](const std::string& word) {
+            return one_of(
+                word, {"bigger", "larger", "smaller", "wider", "longer", "narrower", "shorter"});
+        }))
+        return true;
+    // "(note: 8 rows = 4 ridges)"
+    if (words.size() > 2 && words[0] == "(" && words[1] == "note" && words.back() == ")")
+        return true;
+    // "These 4 rows form the pattern."
+    if (words.size() < 12 && one_of(words[0], {"these", "this", "the", "rows"}) &&
+        std::any_of(words.begin(), words.end(),
+                    [](const std::string& word) {
+                        return one_of(word, {"form", "forms", "establish", "establishes", "from"});
+                    }) &&
+        one_of(words[words.back() == "." ? words.size() - 2 : words.size() - 1],
+               {"pattern", "patt", "rib", "repeat", "ribbing", "established", "repeated"}))
+        return true;
     // "Now let's get to it!"
     if (words.size() < 12 && std::find(words.begin(), words.end(), "let's") != words.end() &&
         !has_number(words))
@@ -254,6 +342,17 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
         return std::none_of(words.begin() + 3, words.end(), [](const std::string& word) {
             return digit(word[0]) || one_of(word, {"rep", "repeat", "repeated", "times"});
         });
+    if (bare && words.size() > 5 && words.size() < 18 && words[0] == "place" &&
+        std::any_of(words.begin(), words.end(),
+                    [](const std::string& word) {
+                        return one_of(word, {"marker", "markers"});
+                    }) &&
+        one_of(words[words.back() == "." ? words.size() - 2 : words.size() - 1],
+               {"row", "rnd", "round", "edge", "side"}) &&
+        std::none_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {",", ";", "k", "p", "knit", "purl", "work", "between"});
+        }))
+        return true;
     if (words.size() > 8 && words[0] == "place" && words[1] == "a" &&
         one_of(words[2], {"marker", "stitch"}) && one_of(words[words.size() - 3], {"row", "rnd"}))
         return true;
@@ -312,6 +411,12 @@ void DocumentReader::part_paragraphs() {
             continue;
         }
         if (const std::size_t end = base_behind_materials(line); end > 0) {
+            out.push_back(piece_of(line, 0, end));
+            out.push_back(piece_of(line, end, line.text.size()));
+            out.back().blank_before = true;
+            continue;
+        }
+        if (const std::size_t end = base_behind_telling(line); end > 0) {
             out.push_back(piece_of(line, 0, end));
             out.push_back(piece_of(line, end, line.text.size()));
             out.back().blank_before = true;

@@ -98,6 +98,7 @@ class DocumentReader {
     /// Headings and rows that stand in one paragraph are made lines of their own.
     void part_paragraphs();
     [[nodiscard]] std::size_t base_behind_materials(const Line& line) const;
+    [[nodiscard]] std::size_t base_behind_telling(const Line& line) const;
     [[nodiscard]] std::size_t heading_in_capitals(const Line& line) const;
     [[nodiscard]] std::vector<std::size_t> rows_in_paragraph(const Line& line) const;
     /// Whether a page broke the row before this line; `widest`: of the lines around, 0 unknown.
@@ -202,6 +203,10 @@ class DocumentReader {
     [[nodiscard]] bool only_names_rounds(const std::vector<std::string>& words,
                                          std::size_t at) const;
 
+    /// "Increace 1 stitch at each end of each row", "place next 8 sts on holder": stitches by their
+    /// number, at edges or on holders.
+    [[nodiscard]] static bool changes_edges(const std::vector<std::string>& words);
+
     /// Words of work in a line that is not read as a row.
     [[nodiscard]] bool may_work(const std::vector<std::string>& words) {
         if (document_.craft == Craft::knit && only_tells(words)) return false;
@@ -212,6 +217,14 @@ class DocumentReader {
             std::find(words.begin(), words.end(), "i") != words.end())
             return false;
         if (document_.craft == Craft::crochet && only_talks(words)) return false;
+        if (document_.craft == Craft::knit && in_rows_ && changes_edges(words)) return true;
+        // "St st until it measures 3 inches"
+        if (document_.craft == Craft::knit && in_rows_ &&
+            std::find(words.begin(), words.end(), "until") != words.end() && has_number(words) &&
+            std::any_of(words.begin(), words.end(), [](const std::string& word) {
+                return one_of(word, {"inches", "inch", "cm", "measures"});
+            }))
+            return true;
         for (std::size_t i = 0; i < words.size(); ++i) {
             if (only_names_rounds(words, i)) continue;
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
@@ -377,6 +390,7 @@ class DocumentReader {
     [[nodiscard]] bool of_its_own(const std::vector<std::string>& sentence);
 
     void take_sentence(const Line& line, bool base, bool last);
+    [[nodiscard]] bool pattern_below(const Line& line) const;
     /// "Round 1." alone: what it works stands in the lines below.
     void take_lines_of_label();
 
@@ -532,6 +546,8 @@ class DocumentReader {
     bool make_up(std::string meaning, Definition& definition);
     bool knit_make_up(const std::string& meaning, Definition& definition);
 
+    static void name_own_length(const std::string& name, std::vector<Line>& lines);
+    [[nodiscard]] bool gives_gauge(const std::string& low) const;
     void gauge_of(const Line& line);
     void tools_of(const Line& line);
 

@@ -174,13 +174,26 @@ void DocumentReader::use_stitch_patterns() {
         const bool later =
             std::any_of(pending_.begin() + static_cast<std::ptrdiff_t>(i), pending_.end(),
                         [&](const Pending& p) { return has_base(p); });
-        if (has_base(pending) || !later) continue;
+        if (has_base(pending) || (!later && pending.section.name.empty())) continue;
         StitchPattern one;
         for (const std::string& word : words_of(pending.section.name)) {
             if (word == "(") break;
             if (!generic(base::lower(word))) one.name.push_back(base::lower(word));
         }
         if (known_fabric(one.name)) continue;
+        if (!later) {  // told behind the piece: where a line above names it
+            const std::vector<StitchPattern> alone{one};
+            const bool named = std::any_of(
+                pending_.begin(), pending_.begin() + static_cast<std::ptrdiff_t>(i),
+                [&](const Pending& piece) {
+                    return has_base(piece) && std::any_of(piece.lines.begin(), piece.lines.end(),
+                                                          [&](const Line& line) {
+                                                              const auto use = use_of(line, alone);
+                                                              return use && use->named;
+                                                          });
+                });
+            if (one.name.empty() || !named) continue;
+        }
         for (const Line& line : pending.lines) {
             const auto words = words_of(line.text);
             if (words.empty() || one_of(words[0], {"rep", "repeat"})) continue;

@@ -12,6 +12,7 @@
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/knit_leaflets.hpp"
 #include "skeinfall/notation/detail/knit_signs.hpp"
+#include "skeinfall/notation/detail/knit_told.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -249,6 +250,11 @@ bool DocumentReader::wraps(const Line& row, const Line& next, std::size_t widest
     if (ends_in_midst(row.text)) return true;
     const char last = row.text.back();
     if (row_words(words) > 0 || bare_number(words)) return false;
+    // a column of a magazine
+    const bool narrow = widest >= 18 && widest < 35 && document_.craft == Craft::knit;
+    if (narrow && last != '.' && last != ':' && last != ')' &&
+        std::islower(static_cast<unsigned char>(next.text[0])) != 0 && !begins_work(words))
+        return true;
     if (last == '.' || last == ':' || last == '!' || last == '?' || row.text.size() < 25)
         return false;
     const std::size_t word = std::min(next.text.find(' '), next.text.size());
@@ -361,7 +367,9 @@ void DocumentReader::join_wrapped() {
     }
     lines_ = std::move(out);
     for (Line& line : lines_) part_rows_behind(line);
+    part_at_names(lines_);
     part_paragraphs();
+    carry_lengths(lines_);
 }
 
 bool DocumentReader::abbreviation_line(const Line& line) {

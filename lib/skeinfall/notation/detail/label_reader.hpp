@@ -144,6 +144,14 @@ class LabelReader {
     void pass_row_count() {
         if (label_.what != Label::What::numbered || label_.rows.size() != 1) return;
         const Span& rows = label_.rows.front();
+        const std::size_t more = any_of({"more"}, 2) ? 3 : 2;
+        if (rows.first == rows.last && any_of({"knit", "k", "purl", "p"}) &&
+            is(TokenKind::number, 1) && peek(1).value > 1 &&
+            (any_of({"rows"}, more) || any_of(round_words, more)) && !any_of({"round"}, more)) {
+            fail(peek().at, "one row by its label, and several by its words", "one of them",
+                 "Write it like: Rows 2-3: knit.");
+            return;
+        }
         if (!any_of({"work", "knit", "k", "purl", "p"}) || !is(TokenKind::number, 1) ||
             peek(1).value != rows.last - rows.first + 1 || rows.last == rows.first ||
             (!any_of(row_words, 2) && !any_of(round_words, 2)))

@@ -34,6 +34,7 @@ struct OpenEnd {
     bool whole = false;    ///< "until piece measures": all of it; else "for": from here
     bool desired = false;  ///< "to desired length"
     bool less = false;     ///< so much less than the desired length
+    bool in_all = false;   ///< with the rows that are repeated
     From from = From::piece;
     units::Length length{};
     std::int64_t rows = 0;  ///< "for 10 rows": no length, but their number

@@ -63,13 +63,21 @@ void LabelReader::again() {
             if (!*fault_) label_.again = std::move(found);
             return;
         }
-        if (is(TokenKind::number)) {
+        const bool these =
+            (*tokens_)[next_ - 1].text == "these" || (*tokens_)[next_ - 1].text == "above";
+        const bool counted = is(TokenKind::number);
+        if (counted) {
             found.last_rows = peek().value;
             ++next_;
         }
         if (!any_of(row_words) && !any_of(round_words)) {
             next_ = before;
             return;
+        }
+        // "Repeat the above rows": all that have a number
+        if (these && !counted && rep && label_.rows.empty() && any_of({"rows", "rnds", "rounds"})) {
+            found.last_rows = 0;
+            found.all_numbered = true;
         }
         ++next_;
     } else if (const auto named = ordinal_rows()) {
@@ -80,10 +88,13 @@ void LabelReader::again() {
         found.rows = spans();
     } else if (rep && next_ == before + 1 &&
                (any_of({"until", "till"}) ||
+                (any_of({"to"}) && any_of({"last"}, 1) && is(TokenKind::number, 2) &&
+                 (is(TokenKind::end, 4) || is(TokenKind::full_stop, 4))) ||
                 (is(TokenKind::number) && any_of({"more", "times"}, 1)))) {
         found.all_numbered = true;  // "Repeat until 28 sts remain"
     } else if (rep && any_of({"rows", "rnds", "rounds", "pattern", "patt"}) &&
-               (any_of({"until", "till", "to", "for"}, 1) || is(TokenKind::number, 1))) {
+               (any_of({"until", "till", "to", "for"}, 1) || is(TokenKind::number, 1) ||
+                (any_of({"pattern", "patt"}) && any_of({"twice"}, 1)))) {
         ++next_;  // "Repeat rows until it is as long as you want"
         found.all_numbered = true;
     } else {
@@ -147,6 +158,11 @@ void LabelReader::how_long(RowsAgain& found) {
             pass_words();  // "13 times, or until it is as long as you like"
             continue;
         }
+        if (any_of({"or"}) &&
+            (found.until_stitches > 0 || (found.times > 0 && is(TokenKind::length, 1)))) {
+            pass_words();  // "until you have 78 sts or 14 in from the start"
+            continue;
+        }
         if (total_ahead(found) || (rows_known && last_row_ahead(found))) continue;
         if (any_of({"for"}) && any_of({"pattern", "patt", "pat"}, 1) &&
             (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !rows_known) {
@@ -173,6 +189,11 @@ void LabelReader::how_long(RowsAgain& found) {
             stitches_ahead(found))
             continue;
         if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
+        if (any_of({"ends-at"}) && is(TokenKind::number, 1)) {  // "6 more times, ending with row 3"
+            found.end_row = peek(1).value;
+            next_ += 2;
+            continue;
+        }
         if (any_of({"end", "ending", "finishing"}) && any_of({"with", "after", "on"}, 1)) {
             std::size_t by = 2;
             while (any_of({"a", "the", "pattern", "patt"}, by)) ++by;
@@ -358,6 +379,7 @@ bool LabelReader::length_ahead(RowsAgain& found) {
     open.less = told && less_than_desired(*tokens_, next_, next_ + by);
     if (told) open.desired = open.less;
     open.from = measured_from(*tokens_, next_, next_ + by);
+    open.in_all = any_of({"in"}, by - 2) && any_of({"all"}, by - 1);
     next_ += by;
     // Row numbers in the label say it already.
     if (label_.rows.empty()) found.open_end = open;

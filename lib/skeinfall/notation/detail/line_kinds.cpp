@@ -93,7 +93,8 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
     if (one_of(first, {"note", "notes", "tips", "tip"}) || (first == "pattern" && has({"notes"})))
         return What::notes;
     if (one_of(first, {"finishing", "assembly", "finish", "blocking"}) ||
-        (first == "making" && has({"up"})))
+        (first == "making" && has({"up"})) ||
+        (first == "to" && words.size() > 2 && words[1] == "make" && words[2] == "up"))
         return What::finishing;
     if (one_of(first, {"instructions", "directions", "pattern", "instruction"}) ||
         (words.size() > 1 && one_of(words[1], {"instructions", "directions"})))
@@ -233,6 +234,8 @@ bool row_is_prose(const std::vector<std::string>& words) {
                          words[words.size() - 2] == "=";
     for (std::size_t i = 1; i < words.size() && i < 9; ++i)
         if (!closes_a_ring(words, i) && !(counted && row_words(words) > 0) &&
+            !(i > 1 && one_of(words[i - 1], {"until", "till", "it"})) &&
+            !(i > 2 && one_of(words[i - 2], {"until", "till"})) &&
             one_of(words[i], {"form", "forms", "sets", "set", "establish", "establishes",
                               "measures", "equals", "="}) &&
             i > row_words(words) &&

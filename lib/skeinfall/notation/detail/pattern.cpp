@@ -142,6 +142,22 @@ bool PatternReader::goes_on_unsaid(const Label& label, const std::optional<OpenE
         return false;
     const std::string low = base::lower(std::string(text));
     const std::string_view said = base::trimmed(low);
+    static constexpr std::string_view fabrics[] = {
+        "even",    "in",  "stockinette", "stocking", "st",      "stitch",
+        "stitch.", "st.", "garter",      "straight", "even.",   "stockinette.",
+        "the",     "rib", "rib.",        "ribbing",  "ribbing."};
+    if (said.starts_with("work ") || said.starts_with("knit ")) {
+        // "Work in stockinette stitch.": so many rows as nobody knows
+        std::size_t words = 0;
+        for (std::size_t at = 5; at < said.size(); ++words) {
+            const std::size_t end = std::min(said.find(' ', at), said.size());
+            if (std::find(std::begin(fabrics), std::end(fabrics), said.substr(at, end - at)) ==
+                std::end(fabrics))
+                return false;
+            at = end + 1;
+        }
+        return words > 1 && !pattern_.slots.empty() && said.find(" in ") != std::string_view::npos;
+    }
     if (!said.starts_with("continue ") && !said.starts_with("cont ")) return false;
     const auto has = [&](std::string_view word) {
         return said.find(word) != std::string_view::npos;
@@ -151,6 +167,27 @@ bool PatternReader::goes_on_unsaid(const Label& label, const std::optional<OpenE
            said.find_first_of("0123456789*,;:") == std::string_view::npos && !has(" to ") &&
            !has(" end") && !has("across") && !has("around") && !has(" row") && !has(" round") &&
            !has(" rnd") && !has("decreas") && !has("increas");
+}
+
+/// "16 inc in next 2 sts": sixteen, or two?
+std::optional<Fault> PatternReader::increases_twice(const std::vector<Token>& tokens) const {
+    if (book_->craft() != Craft::knit) return std::nullopt;
+    for (std::size_t i = 0; i + 5 < tokens.size(); ++i) {
+        if (tokens[i].kind != TokenKind::number || tokens[i].value < 2 ||
+            !among(tokens[i + 1], {"inc", "kfb", "increase"}) || !among(tokens[i + 2], {"in"}))
+            continue;
+        if (i > 0 && (tokens[i - 1].text == "k" || tokens[i - 1].text == "p" ||
+                      tokens[i - 1].text == "knit" || tokens[i - 1].text == "purl"))
+            continue;  // "k 16 inc in next 2 sts"
+        std::size_t at = i + 3;
+        while (among(tokens[at], {"each", "of", "the"})) ++at;
+        if (!among(tokens[at], {"next", "first", "last"}) || at + 2 >= tokens.size() ||
+            tokens[at + 1].kind != TokenKind::number || tokens[at + 1].value == tokens[i].value)
+            continue;
+        return Fault{tokens[i].at, "a number stands before the increase, and another behind it",
+                     "one of them", "Write it like: k16, inc in next 2 sts."};
+    }
+    return std::nullopt;
 }
 
 void PatternReader::full_line_of(std::string_view text) {
@@ -168,6 +205,7 @@ void PatternReader::full_line_of(std::string_view text) {
         return;
     }
     if (changed_row(lexed.tokens, text)) return;
+    if (const auto twice = increases_twice(lexed.tokens)) return fail_line(text, *twice);
     std::vector<SetAside> said;
     read_phrases(lexed.tokens, *book_, *options_, said);
     expand_markers(lexed.tokens);
@@ -192,7 +230,12 @@ void PatternReader::full_line_of(std::string_view text) {
         (edge_rows(lexed.tokens, text) || goes_on_changing(lexed.tokens, text)))
         return keep_said(before_it, said);
     std::optional<OpenEnd> open_end;
-    if (!label.again && (label.what == Label::What::unlabelled ||
+    // "Row 2: K2, p2 for 1 in": such rows, as many as that
+    const bool one_row = book_->craft() == Craft::knit && options_->lenient &&
+                         label.what == Label::What::numbered && label.rows.size() == 1 &&
+                         label.rows.front().first == label.rows.front().last &&
+                         label.rows.front().first > 0 && label.also == Parity::none;
+    if (!label.again && (label.what == Label::What::unlabelled || one_row ||
                          (label.what == Label::What::next && label.count == 1)))
         open_end = take_open_end(lexed.tokens, label.body);
     if (label.what == Label::What::unlabelled && label.body == 0) {
@@ -232,6 +275,10 @@ void PatternReader::full_line_of(std::string_view text) {
         other.fault = row_fault_;
         other.first_row = before;
         other.rows = next_row_ - before;
+        if (spans.size() > 1 && !row_fault_)
+            for (const Span& span : spans)
+                for (std::int64_t row = span.first; row <= std::min(span.last, most_rows); ++row)
+                    other.apart.push_back(row);
         other.aside = std::move(said);
         pattern_.others.push_back(std::move(other));
         for (const YarnPhrase& phrase : phrases)
@@ -314,6 +361,12 @@ void PatternReader::full_line_of(std::string_view text) {
         book_->craft() == Craft::knit && items.empty() &&
         std::any_of(written.body.aside.begin(), written.body.aside.end(),
                     [](const SetAside& one) { return one.why == SetAside::Why::finishing; });
+    // "Work 16 rows ..." holds them, whatever else stands there.
+    const bool rows_said = book_->craft() == Craft::knit && label.what == Label::What::next &&
+                           label.count > 1 && !items.empty();
+    if (rows_said && !written.fault && only_prepares(items))
+        written.fault = Fault{label.body, "what is worked in these rows is not said",
+                              "the stitches of these rows", "Write it like: work 10 rows even."};
     if ((!numbered || label.bare || finishes) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
          (label.what == Label::What::unlabelled && only_closes(written.body)))) {  // "Fasten off."
@@ -372,6 +425,7 @@ void PatternReader::full_line_of(std::string_view text) {
         spans = {{next_row_, next_row_ + rows.value_or(1) - 1}};
     }
     pattern_.written.back().first_row = spans.empty() ? next_row_ : spans.front().first;
+    const std::int64_t offset = offset_;
     for (const Span& span : spans) {
         if (span.first == 0 && label.what == Label::What::numbered) {
             fail(where, "there is no row 0", "rows from 1 on", "");
@@ -379,8 +433,10 @@ void PatternReader::full_line_of(std::string_view text) {
         }
         assign(span, {last_written(), 0, false, {}}, where);
     }
-    if (!spans.empty() && spans.back().last < static_cast<std::int64_t>(pattern_.slots.size()))
-        pattern_.slots[static_cast<std::size_t>(spans.back().last)].counted = true;
+    // A row that is written twice became the next one.
+    const std::int64_t counted = spans.empty() ? -1 : spans.back().last + offset_ - offset;
+    if (counted >= 0 && counted < static_cast<std::int64_t>(pattern_.slots.size()))
+        pattern_.slots[static_cast<std::size_t>(counted)].counted = true;
     change_to(pattern_.written.back().yarns.ends);
     keep_finished(finished);
     if (label.also != Parity::none) {
@@ -470,7 +526,7 @@ void PatternReader::bound_at_edge(Body& body) const {
 
 /// "Work 4 rounds.", "Do 6 more rows without shaping.": nothing else is said of them.
 void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) const {
-    if (book_->craft() != Craft::knit || !body.items.empty() || !body.unknown.empty() ||
+    if (book_->craft() != Craft::knit || !only_prepares(body.items) || !body.unknown.empty() ||
         pattern_.written.empty())
         return;
     std::size_t at = 0;
@@ -487,7 +543,8 @@ void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) con
     for (std::size_t i = at + 1; i < tokens.size(); ++i)
         if (tokens[i].kind == TokenKind::word &&
             !among(tokens[i], {"without", "further", "any", "shaping", "increasing", "decreasing",
-                               "more", "then", "and", "change", "changes"}))
+                               "more", "then", "and", "change", "changes", "cut", "break", "yarn",
+                               "the", "wool", "turn", "place"}))
             return;
     Item even;
     even.what = Item::Do::evenly;
@@ -497,7 +554,7 @@ void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) con
     none.what = Item::Do::increase;
     none.count = 0;
     even.items.push_back(std::move(none));
-    body.items.push_back(std::move(even));
+    body.items.insert(body.items.begin(), std::move(even));
 }
 
 /// A row that several yarns work is read again, its yarns among its stitches.

@@ -41,6 +41,7 @@ struct Other {
     std::string text;
     std::int64_t first_row = 0;
     std::int64_t rows = 0;
+    std::vector<std::int64_t> apart;  ///< "Rows 3 and 5: rep row 1"
     std::vector<RowFinding> told;
     std::optional<Fault> fault;
     std::optional<base::Problem> problem;  ///< the same, with its place in the file

@@ -170,7 +170,8 @@ class PatternReader {
                    pattern_.slots[static_cast<std::size_t>(row)].written >= 0;
         };
         if (first > 0 && taken(first + offset_)) {
-            if (first == own_last_ + 1)
+            if (first == own_last_ + 1 || (label.bare && options_->lenient && first > own_last_ &&
+                                           book_->craft() == Craft::knit))
                 offset_ = next_row_ - first;
             else if (first == 1 && (own_last_ != 1 || plain_since_ || repeated_since_)) {
                 offset_ = next_row_ - 1;
@@ -318,6 +319,7 @@ class PatternReader {
 
     void full_line(std::string_view text);
     void full_line_of(std::string_view text);
+    [[nodiscard]] std::optional<Fault> increases_twice(const std::vector<Token>& tokens) const;
     /// "Same as last round but ch 7 instead of ch 6"; false for others.
     bool changed_row(const std::vector<Token>& tokens, std::string_view text);
     [[nodiscard]] bool closes_round(const std::vector<Item>& items, const Label& label) const;
@@ -335,9 +337,7 @@ class PatternReader {
     static void name_row_below(std::vector<Token>& tokens, std::int64_t row);
     static void gather(std::vector<Item>& items, bool begins);
     void turn_each(Body& body);
-
     void salvage_base(const std::vector<Token>& tokens, Written& written);
-
     void as_before(const std::vector<Token>& tokens, std::size_t from);
     void bound_at_edge(Body& body) const;
     void rows_alone(const std::vector<Token>& tokens, Body& body) const;
@@ -349,6 +349,7 @@ class PatternReader {
                                                      std::vector<RowFinding>& findings);
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
+    [[nodiscard]] bool no_stitches_of_size(const std::vector<Token>& tokens) const;
     std::optional<EdgeRows> edges_to_length(const std::vector<Token>& tokens,
                                             std::vector<RowFinding>& findings);
     bool edges_of_rows(const std::vector<Token>& tokens, std::string_view text, const Label& label,
@@ -498,6 +499,7 @@ class PatternReader {
     }
 
     void repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told);
+    [[nodiscard]] bool written_out(std::int64_t rows) const;
 
     bool put(std::int64_t row, const Slot& slot, Where where) {
         if (static_cast<std::int64_t>(pattern_.slots.size()) <= row)

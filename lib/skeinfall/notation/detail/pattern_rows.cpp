@@ -36,6 +36,20 @@ void tell_end(const Label& label, const std::vector<std::int64_t>& again, std::i
 
 }  // namespace
 
+/// "Row 20: ... Row 21: ... Repeat these 2 rows", though "all even rows" are told, too: those two.
+bool PatternReader::written_out(std::int64_t rows) const {
+    if (rows < 2 || rows >= next_row_ || others_.empty()) return false;
+    for (std::int64_t row = next_row_ - rows; row < next_row_; ++row) {
+        const Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
+        const bool by_parity =
+            slot.written < 0 || std::any_of(others_.begin(), others_.end(), [&](const Others& one) {
+                return one.written == slot.written;
+            });
+        if (by_parity) return false;
+    }
+    return true;
+}
+
 void PatternReader::repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told) {
     const RowsAgain& again = *label.again;
     const auto bad = [&](std::string what, std::string expected, std::string remedy) {
@@ -43,7 +57,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     };
     std::int64_t first = next_row_;
     // A row by "all even rows" may stand before the next one that is written.
-    if (label.rows.empty())
+    if (label.rows.empty() && !written_out(again.last_rows))
         while (slot_of(first).written >= 0 && !block_ends_at(again, first - 1 - offset_)) ++first;
     std::vector<std::int64_t> again_rows;
     for (const Span& span : again.rows) {
@@ -268,8 +282,37 @@ std::vector<Token> PatternReader::lengths_as_rows(const std::vector<Token>& toke
     return out;
 }
 
+/// "Bind off 0 (2, 3) sts at beg of next 2 rows": none for this size, and so no rows.
+bool PatternReader::no_stitches_of_size(const std::vector<Token>& tokens) const {
+    if (options_->sizes < 2 || !options_->lenient || tokens.size() < 8) return false;
+    std::size_t at = 0;
+    if (among(tokens[at], {"bind", "cast"}) && tokens[at + 1].text == "off")
+        at = 2;
+    else if (among(tokens[at], {"bo", "dec", "inc", "decrease", "increase"}))
+        at = 1;
+    if (at == 0 || tokens[at].kind != TokenKind::number || tokens[at].value != 0) return false;
+    if (!among(tokens[at + 1], {"st", "sts", "stitch", "stitches"}) ||
+        !among(tokens[at + 2], {"at", "on", "each"}))
+        return false;
+    for (std::size_t i = at + 3; i < tokens.size(); ++i)
+        if ((tokens[i].kind == TokenKind::comma && i + 2 < tokens.size()) ||
+            tokens[i].kind == TokenKind::semicolon ||
+            among(tokens[i], {"then", "and", "until", "work", "knit", "k"}))
+            return false;
+    return true;
+}
+
 bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view text) {
     if (book_->craft() != Craft::knit) return false;
+    if (no_stitches_of_size(tokens)) {
+        Other other;
+        other.entry = entry_;
+        other.base = base_;
+        other.text = base::trimmed(original_.substr(base_, text.size()));
+        other.first_row = next_row_;
+        pattern_.others.push_back(std::move(other));
+        return true;
+    }
     std::vector<RowFinding> findings;
     row_fault_.reset();
     const std::vector<Token> by_rows = lengths_as_rows(tokens, findings);
@@ -438,7 +481,9 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
         return std::nullopt;
     }
     const double all = length * *options_->row_gauge / units::row;
-    std::int64_t before = open.whole ? worked_since(measured_row(open.from)) : 0;
+    std::int64_t before = open.whole    ? worked_since(measured_row(open.from))
+                          : open.in_all ? block
+                                        : 0;
     // A length that was passed long ago is measured from elsewhere.
     const bool passed = static_cast<double>(before) > 1.1 * all + static_cast<double>(block);
     if (passed) before = 0;

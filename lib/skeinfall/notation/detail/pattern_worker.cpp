@@ -137,7 +137,7 @@ void PatternWorker::report(const Written& written, const Outcome& outcome, bool 
         // A row that is repeated says the same thing once.
         if (reported.size() >= most_findings_of_a_row) return;
         if (!reported.insert(fmt::format("{} {}", finding.at, finding.what)).second) continue;
-        std::string what = row_number_ == 0 ? "" : fmt::format("row {}: ", row_number_);
+        std::string what = row_number_ == 0 ? "" : fmt::format("row {}: ", shown_row());
         what += finding.what;
         Severity severity = finding.severity;
         // A count that a knitted row does not come to stands against it either way.
@@ -415,14 +415,14 @@ void PatternWorker::count_behind() {
         for (const RowFinding& finding : check_declared(behind.declared, below_, work, *book_)) {
             result_.rows.findings.push_back(
                 {finding.severity, options_->locate(behind.entry, behind.base + finding.at),
-                 fmt::format("row {}: {}", row_number_, finding.what), finding.remedy});
+                 fmt::format("row {}: {}", shown_row(), finding.what), finding.remedy});
             told_behind_[{behind.entry, behind.base}].push_back(result_.rows.findings.back());
         }
     }
 }
 
 bool PatternWorker::give_up(const Written& written, const Outcome& outcome) {
-    problem(written, fmt::format("row {}: {}", row_number_, outcome.why.second),
+    problem(written, fmt::format("row {}: {}", shown_row(), outcome.why.second),
             "at most 1000000 stitches in a row", "Check the numbers of the row.",
             outcome.why.first);
     return false;

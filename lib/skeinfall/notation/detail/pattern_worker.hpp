@@ -205,6 +205,12 @@ class PatternWorker {
     bool any_round_ = false;     ///< some row was a round
     bool worked_round_ = false;  ///< the last row was a round
     std::int64_t row_number_ = 0;
+    /// By row: how many more were worked behind it, "until 24 sts remain".
+    std::map<std::int64_t, std::int64_t> more_rows_;
+    std::int64_t more_ = 0;        ///< all of them so far
+    std::int64_t short_row_ = -1;  ///< the last one that left stitches waiting
+    bool again_ = false;           ///< a row is worked again to come to its stitches
+    [[nodiscard]] std::int64_t shown_row() const { return row_number_ + more_; }
     std::vector<std::vector<Known>> memory_;
     std::vector<std::optional<unsigned>> settled_;
     std::size_t behind_ = 0;

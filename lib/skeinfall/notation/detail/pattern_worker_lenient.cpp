@@ -53,8 +53,10 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     const Written& written = pattern_->written[index];
     Told& told = readings_[index];
     // Rows that repeat it later are told by the line that says so.
-    const bool own = !told.closed;
+    const bool own = !told.closed && !again_;
     if (own && told.rows++ == 0) told.first_row = row_number_;
+    if (own && (told.apart.empty() || told.apart.back() != row_number_))
+        told.apart.push_back(row_number_);
     told.closed = told.closed || slot.counted;
     if (own && !told.proposal && !adrift_ && (written.fault || !written.body.unknown.empty()))
         told.proposal =
@@ -179,7 +181,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
                      fmt::format(
                          "row {}: taken to begin on {} stitches, as its count says; the row "
                          "before leaves {}",
-                         row_number_, *base, before.stitches),
+                         shown_row(), *base, before.stitches),
                      "Check how this part begins."});
             }
         }
@@ -212,9 +214,10 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         made == 0 && !stops() && result_.rows.order.size() > 1)
         report(written, Severity::stop, 0, "no stitches are left to work, all are bound off",
                "Write the cast-on, or how many stitches are taken up, before it.");
-    if (own) told.made = made;
+    if (own || (again_ && !told.closed)) told.made = made;
     last_known_ = made;
     made_of_row_[row_number_] = made;
+    if (below_.waiting_stitches > 0) short_row_ = row_number_;
     if (assumed_) supposed_ = true;
     if (std::exchange(assumed_, false) && told.state == State::read) {
         told.state = State::two_ways;
@@ -222,7 +225,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
             {Severity::caution, options_->locate(written.entry, written.base),
              fmt::format("row {}: taken to go on from {} stitches, as a row before it could "
                          "not be followed",
-                         row_number_, before_assumed_),
+                         shown_row(), before_assumed_),
              "Write that row's count in brackets at its end."});
     }
     if (told.rows == 1) {
@@ -301,9 +304,9 @@ bool PatternWorker::chain_counts_as_shown(const Slot& slot, std::size_t findings
     if (told.state == State::two_ways) told.state = State::read;
     told.findings.push_back(
         {Severity::ok, options_->locate(was.written->entry, was.written->base),
-         was.times ? fmt::format("row {} shows how often this is repeated", row_number_)
+         was.times ? fmt::format("row {} shows how often this is repeated", shown_row())
                    : fmt::format("the count of row {} shows that the chain at the beginning {}",
-                                 row_number_, counts ? "counts as a stitch" : "does not count"),
+                                 shown_row(), counts ? "counts as a stitch" : "does not count"),
          ""});
     return true;
 }
@@ -367,7 +370,7 @@ bool PatternWorker::beyond_round(const Slot& slot, const Edge& before, std::size
     below_.markers = std::move(markers);
     readings_[static_cast<std::size_t>(slot.written)].findings.push_back(
         {Severity::ok, options_->locate(written.entry, written.base),
-         fmt::format("row {}: its last {} stitches are the first ones of the round", row_number_,
+         fmt::format("row {}: its last {} stitches are the first ones of the round", shown_row(),
                      over),
          ""});
     return true;
@@ -404,7 +407,7 @@ bool PatternWorker::picked_beside(const Slot& slot, const Edge& before, std::siz
         static_cast<double>(before.stitches + picked) * units::stitch;
     readings_[static_cast<std::size_t>(slot.written)].findings.push_back(
         {Severity::ok, options_->locate(written.entry, written.base),
-         fmt::format("row {}: its stitches come beside the {} on the needles", row_number_,
+         fmt::format("row {}: its stitches come beside the {} on the needles", shown_row(),
                      before.stitches),
          ""});
     return true;
@@ -436,8 +439,9 @@ Edge PatternWorker::counted_edge(std::int64_t count) const {
 }
 
 void PatternWorker::give_readings() {
-    result_.readings = readings_of(*pattern_, *options_, *book_, result_.rows.foundation.made,
-                                   std::move(readings_), made_of_row_, told_behind_, stuck_);
+    result_.readings =
+        readings_of(*pattern_, *options_, *book_, result_.rows.foundation.made,
+                    std::move(readings_), made_of_row_, told_behind_, stuck_, more_rows_);
 }
 
 /// Stitches between two markers: of several stretches the one that comes to `wanted`, else the one
@@ -458,6 +462,17 @@ bool PatternWorker::go_on(std::size_t row) {
         if (last.between_markers) return between_markers(last.until);
         return std::llround(result_.rows.distinct[result_.rows.order.back()].made.value());
     };
+    // "K8, turn" and so on: of which stitches so many are to remain is not said.
+    if (options_->lenient && book_->craft() == Craft::knit && !last.between_markers &&
+        short_row_ > static_cast<std::int64_t>(row) - last.block && made() != last.until) {
+        report(pattern_->written[static_cast<std::size_t>(last.written)], Severity::stop, 0,
+               fmt::format("these rows turn before the end, and which {} stitches are meant is not "
+                           "clear",
+                           last.until),
+               "Write how often they are repeated.");
+        stuck_.emplace(static_cast<std::int64_t>(row), result_.rows.findings.back());
+        return true;
+    }
     std::int64_t before = -1;
     for (std::int64_t turn = 0; made() != last.until; ++turn) {
         const std::int64_t now = made();
@@ -480,7 +495,11 @@ bool PatternWorker::go_on(std::size_t row) {
         before = now;
         for (std::size_t i = row + 1 - static_cast<std::size_t>(last.block); i <= row; ++i) {
             const Slot& slot = pattern_->slots[i];
+            ++more_;
+            ++more_rows_[static_cast<std::int64_t>(row)];
+            again_ = true;
             const bool worked = options_->lenient ? work_leniently(slot) : work(slot);
+            again_ = false;
             if (!worked) return false;
             if (pattern_->yarns_said)
                 add_yarn(options_->yarns[slot.yarn.value_or(options_->yarn)].id);

@@ -27,7 +27,7 @@ Texts parts_of(std::string_view text, char sign) {
 }
 
 struct Element {
-    enum class What { words, number, ordinal, length, tools, stitch, colours, any, end };
+    enum class What { words, number, ordinal, length, tools, stitch, colours, any, inner, end };
     What what = What::words;
     Texts words;
     bool optional = false;
@@ -60,6 +60,8 @@ Element element_of(std::string_view text) {
         out.what = Element::What::colours;
     else if (text == "@words+")
         out.what = Element::What::any;
+    else if (text == "@inner+")
+        out.what = Element::What::inner;
     else if (text == "$")
         out.what = Element::What::end;
     else
@@ -218,6 +220,9 @@ class Reader {
                 // Work and its numbers are never passed over with what is told of it.
                 return token.kind == TokenKind::word && !stitch(token) &&
                        !has_role(token.text, Role::work);
+            case Element::What::inner:
+                return token.kind != TokenKind::open && token.kind != TokenKind::close &&
+                       token.kind != TokenKind::end;
             case Element::What::number:
                 return token.kind == TokenKind::number;
             case Element::What::ordinal:
@@ -254,9 +259,10 @@ class Reader {
         }
         std::size_t most = 0;
         const bool many = one.what == Element::What::tools || one.what == Element::What::colours ||
-                          one.what == Element::What::any;
+                          one.what == Element::What::any || one.what == Element::What::inner;
         const std::size_t limit = one.what == Element::What::colours ? 4
                                   : one.what == Element::What::any   ? 12
+                                  : one.what == Element::What::inner ? 40
                                                                      : 16;
         if (many)
             while (most < limit && i + most < tokens_->size() &&

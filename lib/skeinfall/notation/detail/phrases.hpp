@@ -11,6 +11,7 @@
 ///   @stitch      a word that names a stitch, or "st"
 ///   @colour+     one to four words that name no stitch, no work and no yarn of the make
 ///   @words+      one to twelve words and numbers
+///   @inner+      one to forty of anything but brackets
 ///   ^            the beginning of a line
 ///   $            its end
 /// What it reads as holds words, signs, numbers, $n for what element n stood for, $n# for

@@ -44,12 +44,39 @@ std::optional<std::int64_t> declared_of(const Body& body) {
     return kinds > 0 ? std::optional<std::int64_t>(kinds) : std::nullopt;
 }
 
+namespace {
+
+/// "Repeat row 2 until 40 sts": the rows that it takes count, and those behind come after them.
+void number_all(std::vector<RowReading>& readings,
+                const std::map<std::int64_t, std::int64_t>& more_rows) {
+    for (RowReading& one : readings)
+        if (one.apart.size() < 2 ||
+            one.apart.back() - one.apart.front() + 1 == static_cast<std::int64_t>(one.apart.size()))
+            one.apart.clear();
+    if (more_rows.empty()) return;
+    const auto more = [&](std::int64_t before) {
+        std::int64_t sum = 0;
+        for (const auto& [row, count] : more_rows)
+            if (row < before) sum += count;
+        return sum;
+    };
+    for (RowReading& one : readings) {
+        const std::int64_t first = one.first_row + more(one.first_row);
+        if (one.rows > 0) one.rows += more(one.first_row + one.rows) - more(one.first_row);
+        one.first_row = first;
+        for (std::int64_t& row : one.apart) row += more(row);
+    }
+}
+
+}  // namespace
+
 std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOptions& options,
                                     const StitchBook& book, units::StitchCount foundation,
                                     std::vector<Told> all,
                                     const std::map<std::int64_t, std::int64_t>& made,
                                     const FindingsOfLine& told_behind,
-                                    const std::map<std::int64_t, Finding>& stuck) {
+                                    const std::map<std::int64_t, Finding>& stuck,
+                                    const std::map<std::int64_t, std::int64_t>& more_rows) {
     std::vector<RowReading> out;
     for (std::size_t i = 0; i < pattern.written.size(); ++i) {
         const Written& written = pattern.written[i];
@@ -61,6 +88,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         one.words = written.text;
         one.first_row = told.first_row;
         one.rows = told.rows;
+        one.apart = std::move(told.apart);
         one.state = told.state;
         const bool makes_base = std::find(pattern.foundation.begin(), pattern.foundation.end(),
                                           static_cast<std::int64_t>(i)) != pattern.foundation.end();
@@ -116,6 +144,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
             const bool behind = one.first_row == before.first_row + before.rows;
             before.first_row = std::min(before.first_row, one.first_row);
             before.rows += one.rows;
+            before.apart.clear();
             if (behind) before.stitches = one.stitches;
             if (one.state != State::read) before.state = one.state;
             continue;
@@ -129,6 +158,11 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         one.words = other.text;
         one.first_row = other.first_row;
         one.rows = other.rows;
+        one.apart = other.apart;
+        if (!one.apart.empty()) {
+            one.first_row = one.apart.front();
+            one.rows = static_cast<std::int64_t>(one.apart.size());
+        }
         const auto held_up = stuck.lower_bound(other.first_row);
         if (held_up != stuck.end() && held_up->first < other.first_row + other.rows) {
             one.findings.push_back(held_up->second);
@@ -163,6 +197,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
                 one.aside.push_back({aside.words, std::string(why_code(aside.why))});
         out.push_back(std::move(one));
     }
+    number_all(out, more_rows);
     std::stable_sort(out.begin(), out.end(), [](const RowReading& a, const RowReading& b) {
         return std::tie(a.entry, a.at) < std::tie(b.entry, b.at);
     });
