@@ -137,6 +137,92 @@ bool says_copies(const notation::DocumentPart& part) {
     return std::regex_search(part.text, copies);
 }
 
+/// "You will need 20 squares.", "6 rows of 8", "Make a pair.", "12 in A and 8 in B": how many there
+/// are, in other words than "make 6". `things` are what the pattern makes, as alternatives.
+bool says_how_many(const notation::DocumentPart& part, const std::string& things) {
+    using Kind = notation::DocumentPart::What;
+    if (part.what != Kind::remark && part.what != Kind::finishing && part.what != Kind::may_work)
+        return false;
+    static const std::string many =
+        R"((?:[2-9]|[1-9]\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|eighteen|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[ -][a-z]+)?))";
+    static const std::regex plain(
+        R"(\b\d+ rows? of \d+\b|\bmake (?:a|one) pair\b|^\W*(?:quantity|qty|number)\W+\d+|^\W*\d+\s*x\W*$|\b(?:make|work|crochet|knit)\s+)" +
+            many +
+            R"((?:\s*\.?\s*$|\s+in\s+(?:each|colou?r|[A-Z]\b|m\.?c|c\.?c)|\s+(?:of\s+)?each\b)|\b(?:make|need|needs|needed)\s+a\s+total\s+of\s+)" +
+            many + R"(|\bneeds?\s+)" + many + R"(\W*$)",
+        std::regex::icase);
+    if (std::regex_search(part.text, plain)) return true;
+    const std::regex named(R"(\b)" + many + R"(\s+(?:[a-z-]+\s+)?(?:)" + things + R"()\b)",
+                           std::regex::icase);
+    return std::regex_search(part.text, named);
+}
+
+/// "As back.", "Like the head but in pink.", "Front is the same.", "do it all again for the other
+/// foot": a part that is worked like another. `sections` are those with rows, as alternatives.
+bool says_another_part(const notation::DocumentPart& part, const std::string& sections) {
+    using Kind = notation::DocumentPart::What;
+    if (part.what != Kind::remark && part.what != Kind::heading) return false;
+    static const std::regex plain(
+        R"(^\W*(?:the\s+)?same\W*$|^(?:the\s+)?\w+(?:\s+\w+)?\s+(?:is|are)\s+(?:made\s+|worked\s+)?(?:exactly\s+)?the\s+same\W*$|\b(?:make|work|knit|crochet|worked|made)\b[^.]{0,40}\b(?:the\s+)?same\s+(?:way|manner)\b|\bthen\s+do\s+the\s+other\b|\bagain\s+for\s+the\s+(?:other|second)\b)",
+        std::regex::icase);
+    if (std::regex_search(part.text, plain)) return true;
+    if (sections.empty()) return false;
+    const std::regex like(
+        R"((?:^|\b)(?:as|like|same as|identical to|(?:instructions|directions) (?:for|of)|way as)\s+(?:for\s+)?(?:the\s+)?(?:first\s+)?(?:)" +
+            sections + R"()\b)",
+        std::regex::icase);
+    return std::regex_search(part.text, like);
+}
+
+/// "Same as back." below a heading: the reader has its rows.
+bool worked_as_told(const notation::Document& document, const notation::DocumentPart& part,
+                    const std::string& below) {
+    static const std::regex form(
+        R"(^\W*(?:work\s+|make\s+)?(?:the\s+)?(?:same\s+)?as\s+(?:for\s+)?(?:the\s+)?[a-z ]+\W*$)",
+        std::regex::icase);
+    return std::regex_match(part.text, form) &&
+           std::any_of(document.sections.begin(), document.sections.end(),
+                       [&](const notation::Section& section) {
+                           return !section.name.empty() &&
+                                  base::lower(below).find(base::lower(section.name)) !=
+                                      std::string::npos;
+                       });
+}
+
+bool fringe_is_told(const notation::DocumentPart& part) {
+    return !fringe_of(part.text).empty();
+}
+
+/// Twisted, cut or crocheted together: yarn that no row has.
+bool takes_yarn_beside_rows(const notation::DocumentPart& part) {
+    using Kind = notation::DocumentPart::What;
+    static const std::regex form(
+        R"(\bcut\b[^.]{0,20}\b\d+\b[^.]{0,20}\b(?:strands?|lengths?|pieces?|strips?)\b|\b(?:twist|braid|plait)\b[^.]{0,30}\b(?:cord|strands?)\b|^\W*(?:slip\s?stitch|sl\s?st|sc|single\scrochet)\b[^.]{0,40}\btogether\b)",
+        std::regex::icase);
+    return (part.what == Kind::remark || part.what == Kind::finishing) && !fringe_is_told(part) &&
+           std::regex_search(part.text, form);
+}
+
+/// Words of names, singular and plural, as alternatives of a regular expression; those of three
+/// letters and more.
+std::string as_alternatives(const std::vector<std::string>& names, std::string first) {
+    for (const std::string& name : names) {
+        std::string word;
+        for (const char letter : base::lower(name) + " ") {
+            if (letter >= 'a' && letter <= 'z') {
+                word += letter;
+                continue;
+            }
+            if (word.size() > 2 && word != "the" && word != "and" && word != "for") {
+                if (word.back() == 's') word.pop_back();
+                first += (first.empty() ? "" : "|") + word + "s?";
+            }
+            word.clear();
+        }
+    }
+    return first;
+}
+
 /// "Use two strands held together throughout": what a row takes is not told by the class then.
 bool says_strands(const notation::DocumentPart& part) {
     using Kind = notation::DocumentPart::What;
@@ -202,11 +288,23 @@ std::string unread_rows(const notation::Section& section) {
 void mark_what_is_open(notation::Document& document) {
     const bool counted = counts_copies(document);
     const bool totals = has_totals(document);
-    for (notation::DocumentPart& part : document.parts)
-        if ((!counted && says_copies(part)) || (!totals && says_strands(part))) {
+    std::vector<std::string> names{document.title};
+    std::vector<std::string> sections;
+    for (const notation::Section& section : document.sections) sections.push_back(section.name);
+    names.insert(names.end(), sections.begin(), sections.end());
+    const std::string things = as_alternatives(
+        names, "squares|motifs|blocks|panels|strips|flowers|leaves|hexagons|triangles|circles");
+    const std::string worked = as_alternatives(sections, "");
+    std::string below;  // the heading above the part
+    for (notation::DocumentPart& part : document.parts) {
+        if (part.what == notation::DocumentPart::What::heading) below = part.text;
+        if ((!counted && (says_copies(part) || says_how_many(part, things))) ||
+            (says_another_part(part, worked) && !worked_as_told(document, part, below)) ||
+            (!totals && (says_strands(part) || takes_yarn_beside_rows(part)))) {
             part.what = notation::DocumentPart::What::may_work;
             part.work = true;
         }
+    }
 }
 
 std::string project_of_pattern(const notation::Document& document) {

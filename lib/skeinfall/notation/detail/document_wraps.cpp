@@ -13,6 +13,7 @@
 #include "skeinfall/notation/detail/knit_leaflets.hpp"
 #include "skeinfall/notation/detail/knit_signs.hpp"
 #include "skeinfall/notation/detail/knit_told.hpp"
+#include "skeinfall/notation/detail/rows_again_told.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -315,6 +316,7 @@ bool heel_follows(const std::vector<Line>& before, const Line& line) {
 void DocumentReader::join_wrapped() {
     for (Line& line : lines_) pass_addresses(line);
     std::erase_if(lines_, [](const Line& line) { return line.text.empty(); });
+    for (Line& line : lines_) settle_rows_again(line);
     if (document_.craft != Craft::knit) return;
     std::string heel;
     for (Line& line : lines_) {

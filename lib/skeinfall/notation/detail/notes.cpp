@@ -37,6 +37,11 @@ bool Grammar::carries_work(std::size_t token, SetAside::Why why) const {
                 behind.text.starts_with("rnd") || behind.text.starts_with("round") ||
                 book_->find(behind.text).has_value());
     }
+    // "ch 3 after every st"
+    const Token& behind = tokens_[std::min(token + 1, last_)];
+    if ((word.text == "after" || word.text == "before") &&
+        (behind.text == "every" || behind.text == "each"))
+        return true;
     return word.kind == TokenKind::word && has_role(word.text, Role::work);
 }
 
