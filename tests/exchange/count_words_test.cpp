@@ -108,6 +108,42 @@ TEST(CountWords, AreReadBeforeTheName) {
     }
 }
 
+// A number of two words is not its first one, nor is a dozen and a half one thing.
+TEST(CountWords, OfTwoWordsAndOfDozensInParts) {
+    for (const auto& [text, count] : std::vector<std::pair<std::string, std::int64_t>>{
+             {"3 1/2 dozen tiles: 8 x 8 cm", 42},
+             {"1\xc2\xbd dozen tiles 8 x 8 cm", 18},
+             {"1,5 dozen tiles: 8 x 8 cm", 18},
+             {"2.25 dozen tiles: 8 x 8 cm", 27},
+             {"one and a half dozen tiles: 8 x 8 cm", 18},
+             {"a dozen and a half tiles: 8 x 8 cm", 18},
+             {"2 1/2 score tiles: 8 x 8 cm", 50},
+             {"35 * tile: 8 x 8 cm", 35},
+             {"forty two tiles: 8 x 8 cm", 42},
+             {"forty-two tiles: 8 x 8 cm", 42},
+             {"one hundred thirty tiles: 8 x 8 cm", 130},
+             {"two hundred and six tiles: 8 x 8 cm", 206},
+             {"a hundred tiles: 8 x 8 cm", 100},
+             {"one thousand tiles: 8 x 8 cm", 1000},
+             {"two score tiles: 8 x 8 cm", 40},
+             {"twenty-one dozen tiles: 8 x 8 cm", 252},
+             {"forty two tiles 8 x 8 cm", 42}}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_TRUE(piece) << text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, count) << text;
+    }
+    for (const char* const text :
+         {"quilt of 3 x 7: 8 x 8 cm", "quilt, 3 by 7: 8 x 8 cm", "doubled trivet: 30 x 30 rows",
+          "doubled trivet 30 sts x 30 rows", "double potholder: 20 x 20 cm", "every tile: 8 x 8 cm",
+          "1 1/7 dozen tiles: 8 x 8 cm", "forty seven six tiles: 8 x 8 cm",
+          "dozens of tiles: 8 x 8 cm", "forty two inch tiles: 8 x 8 cm"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+    for (const char* const text :
+         {"double bed blanket: 33 hdc x 96 rows", "score board cover: 40 sc x 20 rows",
+          "the one scarf: 33 hdc x 96 rows"})
+        EXPECT_TRUE(exchange::parse_piece(text)) << text;
+}
+
 TEST(CountWords, AreAskedForWhereTheNameIsOfSeveral) {
     for (const std::string text :
          {"scarves: 33 hdc x 96 rows", "squares 6 x 6 in", "some squares: 6 x 6 in",
@@ -165,6 +201,30 @@ TEST(CountWords, AskWhereOneThingIsTwo) {
     for (const char* const text : {"potholders, one each for six friends 20 x 20 cm",
                                    "triple scarf: 20 x 150 cm", "coaster pieces: 10 x 10 cm"})
         EXPECT_FALSE(exchange::parse_piece(text)) << text;
+}
+
+// What is hollow lies in two layers where it is measured flat, and takes twice as much.
+TEST(Layers, OfWhatIsHollowAreAskedAbout) {
+    for (const char* const name :
+         {"waistcoat",   "tank top", "cardi",       "poncho",          "leggings",
+          "trouser leg", "snood",    "neck warmer", "golf club cover", "chair covers",
+          "pouffe",      "bowl",     "pincushion",  "rag doll",        "lampshade",
+          "sachet",      "cat bed",  "tube scarf",  "headband",        "can cooler"}) {
+        const std::string count = std::string(name) == "chair covers" ? "2 " : "";
+        const auto piece = exchange::parse_piece(count + name + " 31 x 47 cm");
+        ASSERT_FALSE(piece) << name;
+        EXPECT_THAT(piece.problem().what, testing::HasSubstr("two layers")) << name;
+        EXPECT_THAT(piece.problem().expected,
+                    testing::AllOf(testing::HasSubstr(": 31 cm around x 47 cm\""),
+                                   testing::HasSubstr(": 62 cm around x 47 cm\" where 31 cm")))
+            << name;
+        EXPECT_TRUE(exchange::parse_piece(count + name + ", one layer: 31 x 47 cm")) << name;
+        EXPECT_TRUE(exchange::parse_piece(count + name + ": 31 cm around x 47 cm")) << name;
+        EXPECT_TRUE(exchange::parse_piece(count + name + ": 60 sts x 47 rounds")) << name;
+    }
+    for (const char* const name :
+         {"scarf", "shawl", "blanket", "table runner", "pot holder", "doily mat"})
+        EXPECT_TRUE(exchange::parse_piece(name + std::string(" 31 x 47 cm"))) << name;
 }
 
 // Which side is which is told by the words before it is told by the order.

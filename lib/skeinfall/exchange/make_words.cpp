@@ -131,15 +131,15 @@ std::optional<base::Problem> may_lie_double(const WrittenPiece& piece, bool told
     const std::string count =
         piece.count > 1 && !piece.pair ? std::to_string(piece.count) + " " : "";
     const std::string of = count + piece.name;
-    const std::string round = twice_as_wide(piece.width);
-    return base::Problem{
-        base::quoted(piece.name) + " may be measured flat, in two layers",
-        {},
-        fmt::format(
-            "how far it is round, which is twice its width as it lies flat, \"{}: {} around x {}\"",
-            of, round, size),
-        "Where it is one layer, or laid open, say \"" + of + ", one layer: " + piece.width + " x " +
-            size + "\"; two alike sides are two pieces."};
+    const auto said = [&](const std::string& width) {
+        return "\"" + of + ": " + width + " around x " + size + "\"";
+    };
+    return base::Problem{base::quoted(piece.name) + " may be measured flat, in two layers",
+                         {},
+                         said(piece.width) + ", or " + said(twice_as_wide(piece.width)) +
+                             " where " + piece.width + " is its width as it lies flat",
+                         "Where it is one layer, or laid open, say \"" + of + ", one layer: " +
+                             piece.width + " x " + size + "\"; two alike sides are two pieces."};
 }
 
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
@@ -258,6 +258,20 @@ std::optional<base::Problem> take_counted_sides(std::string_view given, std::str
     return std::nullopt;
 }
 
+/// "patchwork of 4 x 6: 10 x 10 cm": as many as both figures make.
+std::optional<base::Problem> laid_in_a_grid(const std::string& name) {
+    static const std::regex grid(
+        R"((?:^|\D)(\d{1,3})\s*(?:x|by|times|rows?\s+of)\s*(\d{1,3})(?![\d.,]*\s*(?:-|mm|cm|in\b|inch)))",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_search(name, found, grid)) return std::nullopt;
+    const std::int64_t all = whole(found[1]).value_or(0) * whole(found[2]).value_or(0);
+    return base::Problem{base::quoted(name) + " may be several, and it is not said how many",
+                         {},
+                         "a number before the name, \"" + std::to_string(all) + " squares: ...\"",
+                         "One alone has no figures in its name."};
+}
+
 /// Its name and how many there are, taken off the text. A problem where it names more than one and
 /// not how many.
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
@@ -268,6 +282,7 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
     text = in_figures;
     bool counted = false;
     if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
+        if (auto grid = laid_in_a_grid(text.substr(0, colon))) return grid;
         piece.name = counted_in_figures(std::string(base::trimmed(text.substr(0, colon))));
         text = text_after(text, colon + 1);
         counted = take_count(piece.name, piece);
