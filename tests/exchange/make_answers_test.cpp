@@ -197,6 +197,14 @@ TEST(MakeWords, ExtrasOfEachAndOfAll) {
         EXPECT_FALSE(exchange::parse_extra(text)) << text;
 }
 
+// What is told by its way round is no flat piece so wide.
+TEST(MakeWords, AroundIsWorkedInRounds) {
+    EXPECT_TRUE(exchange::parse_piece("beanie: 54 cm around x 21 cm")->round);
+    EXPECT_FALSE(exchange::parse_piece("beanie, worked flat: 54 cm around x 21 cm")->round);
+    EXPECT_FALSE(exchange::parse_piece("beanie: 54 cm around x 30 rows")->round);
+    EXPECT_FALSE(exchange::parse_piece("wrap: 54 cm wide x 180 cm")->round);
+}
+
 // "each" without a number is never one: it is asked for, or the name counts.
 TEST(MakeWords, ExtrasSayHowManyByTheirPlaces) {
     for (const auto& [text, things] : std::vector<std::pair<std::string, std::int64_t>>{

@@ -486,7 +486,8 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
             return no_such(given, "a piece", piece_forms, "It is in rounds and flat: say one.");
     } else {
         piece.length = up.length;
-        piece.round = in_rounds.value_or(false);
+        // "20 in around" is no width of a flat piece.
+        piece.round = in_rounds.value_or(across.way == detail::Way::round);
     }
     const bool told =
         one_layer || tapers || in_rounds || piece.round || across.way == detail::Way::round;
