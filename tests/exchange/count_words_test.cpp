@@ -203,6 +203,44 @@ TEST(CountWords, AskWhereOneThingIsTwo) {
         EXPECT_FALSE(exchange::parse_piece(text)) << text;
 }
 
+// A unit that one side lacks, and thousands that may be parts, are asked about where it matters.
+TEST(Sides, OfDoubtfulFiguresAreAskedAbout) {
+    for (const char* const text :
+         {"wrap 25 x 1.8 m", "wrap: 25 x 1.8 m", "belt 6 x 5 ft", "runner 14 x 2 yd",
+          "throw 90 x 1.2 m", "wrap 1.8 x 25 cm", "wrap 25 cm x 1.800 m"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+    EXPECT_THAT(exchange::parse_piece("wrap 25 x 1.8 m").problem().expected,
+                testing::HasSubstr("\"25 cm x 1.8 m\""));
+    for (const char* const text :
+         {"rug 8 x 5 ft", "throw 1.2 x 1.5 m", "throw 5 x 6 ft", "wrap 25 x 180 cm",
+          "belt 5 x 120 cm", "wrap 25 cm x 1.8 m", "throw 30.125 x 40.125 in"})
+        EXPECT_TRUE(exchange::parse_piece(text)) << text;
+}
+
+TEST(Sides, AreReadInOtherOrdersAndFractions) {
+    struct Said {
+        const char* text;
+        const char* name;
+        const char* width;
+        const char* length;
+        std::int64_t count;
+    };
+    for (const Said& said : {Said{"7-7/8 in x 50 in", "", "7 7/8 in", "50 in", 1},
+                             {"wrap: 8 in x 5'4\"", "wrap", "8 in", "64 in", 1},
+                             {"wrap: 8 in x 5 ft 4 in", "wrap", "8 in", "64 in", 1},
+                             {"80 x 95 cm pram blanket", "pram blanket", "80 cm", "95 cm", 1},
+                             {"14 5-inch squares", "squares", "5 inch", "5 inch", 14},
+                             {"14 5 in granny squares", "granny squares", "5 in", "5 in", 14}}) {
+        const auto piece = exchange::parse_piece(said.text);
+        ASSERT_TRUE(piece) << said.text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->name, said.name) << said.text;
+        EXPECT_EQ(piece->width, said.width) << said.text;
+        EXPECT_EQ(piece->length, said.length) << said.text;
+        EXPECT_EQ(piece->count, said.count) << said.text;
+    }
+    EXPECT_FALSE(exchange::parse_piece("30 x 40 cm chair cover"));
+}
+
 // What is hollow lies in two layers where it is measured flat, and takes twice as much.
 TEST(Layers, OfWhatIsHollowAreAskedAbout) {
     for (const char* const name :

@@ -267,6 +267,32 @@ TEST(MakeAnswers, ExtrasOfSeveralCopiesAreAskedAbout) {
                 HasSubstr("takes = \"15 m\""));
 }
 
+TEST(MakeAnswers, WhatANameOrARangeLeavesOpenIsTold) {
+    const auto told = [](const std::string& make, const std::string& stitch) {
+        std::string out;
+        for (const auto& one : exchange::project_of_answers(
+                                   exchange::answers({{"make", make},
+                                                      {"stitch", stitch},
+                                                      {"gauge", "18 sts and 12 rows per 10 cm"},
+                                                      {"class", "4"}}),
+                                   {})
+                                   .assumed)
+            out += one.what + "\n";
+        return out;
+    };
+    EXPECT_THAT(told("wrap: 22 to 28 cm x 1.6 m", "sc"), HasSubstr("from 22 cm to 28 cm"));
+    EXPECT_THAT(told("wrap: 32 to 42 sts x 90 rows", "sc"), HasSubstr("from 32 stitches to 42"));
+    EXPECT_THAT(told("treble wrap: 32 sts x 90 rows", "sc"), HasSubstr("counted in sc"));
+    EXPECT_THAT(told("single crochet wrap: 32 sts x 90 rows", "sc"),
+                testing::Not(HasSubstr("counted in")));
+    EXPECT_THAT(told("wrap: 32 sts x 90 rows", "treble"), HasSubstr("US terms"));
+    EXPECT_THAT(told("wrap: 32 sts x 90 rows", "double crochet"), HasSubstr("US terms"));
+    EXPECT_THAT(exchange::parse_extra("trim about 24 m").problem().expected,
+                HasSubstr("\"trim 24 m\""));
+    EXPECT_THAT(extra_in({{"make", "wrap using both yarns together: 32 sts x 90 rows"}}),
+                HasSubstr("strands"));
+}
+
 TEST(MakeAnswers, ExtrasOfEachAreCountedOrAskedAbout) {
     const std::string sack = "sack: 90 sts x 50 rounds";
     for (const char* const text :

@@ -245,6 +245,14 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
         return no_such(given, "an extra", extra_forms);
     }
     take_yarn(text, out);
+    static const std::regex roughly(
+        R"((?:^|\s)(?:about|around|approx\.?|approximately|roughly|circa|ca\.?|~|nearly|almost)$)",
+        icase);
+    if (const std::string name = std::regex_replace(out.name, roughly, ""); name != out.name)
+        return no_such(
+            given, "an extra",
+            "the most it may take, \"" + (name.empty() ? "edging" : name) + " " + out.yarn + "\"",
+            "Said roughly, it may be more.");
     if (out.name.ends_with('-'))
         return no_such(given, "an extra", extra_forms, "No yarn is less than none.");
     if (out.things > 1 && out.name.ends_with(" of")) out.name.resize(out.name.size() - 3);

@@ -13,6 +13,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/growth.hpp"
+#include "skeinfall/exchange/detail/plain_piece.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/name_words.hpp"
@@ -399,6 +400,7 @@ std::string count_in_digits(const std::string& text) {
 base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
+    text = detail::in_usual_order(text);
     WrittenPiece piece;
     const std::optional<bool> in_rounds = take_way_of_working(text);
     const bool one_layer = take_one_layer(text);
@@ -432,6 +434,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
         piece.increase = growth->increase;
         piece.every = growth->every;
     }
+    if (auto doubt = detail::doubtful_figures(piece.name, text)) return *std::move(doubt);
     const auto sides = two_sides(text);
     if (!sides) {
         static const std::regex bare(R"(\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");

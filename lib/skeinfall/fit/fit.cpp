@@ -488,10 +488,12 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     // Whoever counts rows means them; what that does to the stripes is for the answer to say.
     if (rows.from == MultipleFrom::stripes && wish.rows)
         rows = before.row_multiple ? Found{*before.row_multiple, MultipleFrom::stated} : Found{};
-    out.stitches = {stitches.multiple, stitches.from,   false,           counts.stitches,
-                    counts.stitches,   counts.stitches, counts.stitches, 0};
-    out.rows = {rows.multiple, rows.from,   false,       counts.rows,
-                counts.rows,   counts.rows, counts.rows, striped_rows(project, before, size)};
+    out.stitches = {stitches.multiple, stitches.from,   false,
+                    wish.stitches,     counts.stitches, counts.stitches,
+                    counts.stitches,   counts.stitches, 0};
+    out.rows = {rows.multiple, rows.from,   false,
+                wish.rows,     counts.rows, counts.rows,
+                counts.rows,   counts.rows, striped_rows(project, before, size)};
     out.change.piece = piece;
     const bool few = from_few(before);
     const bool slope = widens_by_rows(project, before, size) || (few && counts.last == 0);
