@@ -260,6 +260,8 @@ TEST(Layers, OfWhatIsHollowAreAskedAbout) {
         EXPECT_TRUE(exchange::parse_piece(count + name + ": 31 cm around x 47 cm")) << name;
         EXPECT_TRUE(exchange::parse_piece(count + name + ": 60 sts x 47 rounds")) << name;
     }
+    EXPECT_TRUE(exchange::parse_piece("headband 9 x 48 cm"));
+    EXPECT_FALSE(exchange::parse_piece("headband 24 x 9 cm"));
     for (const char* const name :
          {"scarf", "shawl", "blanket", "table runner", "pot holder", "doily mat"})
         EXPECT_TRUE(exchange::parse_piece(name + std::string(" 31 x 47 cm"))) << name;

@@ -128,6 +128,13 @@ std::string twice_as_wide(const std::string& width) {
 std::optional<base::Problem> may_lie_double(const WrittenPiece& piece, bool told) {
     if (told || piece.width.empty() || !is_kind(piece.name, project::Thing::hollow))
         return std::nullopt;
+    // A band so narrow and long is a strip.
+    static const std::regex band(R"(\b(?:head|wrist|ear|sweat)[\s-]?(?:band|warmer)s?\b)",
+                                 std::regex::icase);
+    const auto wide = units::parse_length(piece.width);
+    const auto high = units::parse_length(piece.length);
+    if (wide && high && *high >= 3.0 * *wide && std::regex_search(piece.name, band))
+        return std::nullopt;
     const std::string size = piece.rows ? std::to_string(*piece.rows) + " rows" : piece.length;
     const std::string count =
         piece.count > 1 && !piece.pair ? std::to_string(piece.count) + " " : "";

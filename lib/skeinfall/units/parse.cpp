@@ -180,6 +180,8 @@ std::optional<base::Problem> reads_two_ways(std::string_view text) {
         const std::string_view unit = base::trimmed(text.substr(end));
         const bool ruler = unit.starts_with("in") || unit.starts_with("cm") ||
                            unit.starts_with("mm") || unit.starts_with("\"");
+        // "30.125 x 40.125 in" has the unit of its second figure.
+        if (unit.starts_with("x ") || unit.starts_with("by ")) continue;
         if (ruler || unit.starts_with("k") || unit.starts_with("lb") || unit.starts_with("pound"))
             continue;
         const std::string number(text.substr(first, end - first));

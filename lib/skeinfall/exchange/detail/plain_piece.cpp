@@ -118,7 +118,7 @@ std::vector<std::string> taken_of_piece(const WrittenPiece& piece, const std::st
     const std::string name = piece.name.empty() ? "piece" : base::shown_inert(piece.name);
     if (piece.last_stitches || !piece.last_width.empty())
         out.push_back(
-            fmt::format("{} is taken to change evenly from {} to {} wide", name,
+            fmt::format("{}: its width is taken to change evenly from {} to {}", name,
                         piece.stitches ? fmt::format("{} stitches", *piece.stitches) : piece.width,
                         piece.last_stitches ? fmt::format("{} stitches", *piece.last_stitches)
                                             : piece.last_width));
