@@ -89,6 +89,28 @@ int answer_class(const std::vector<Read>& reads, const std::string& text, const 
 
 }  // namespace
 
+namespace {
+
+/// Skeins beyond all counting are a slip in a figure or its unit.
+void refuse_countless(const std::vector<Read>& reads, const yarn::Label& put_up) {
+    constexpr double most = 20'000.0;
+    for (const Read& read : reads)
+        for (const need::RoleNeed& one : read.need.roles) {
+            const project::Role* const role = read.project.role(one.role);
+            const yarn::Label own =
+                role != nullptr && role->grist ? yarn::put_up_in(role->grist->text) : yarn::Label{};
+            const yarn::Label& printed = own.length ? own : put_up;
+            if (printed.length && one.length.centre > most * printed.length->value)
+                refuse_option("put-up",
+                              base::quoted(printed.length->text) + " would be over " +
+                                  std::to_string(static_cast<int>(most)) + " skeins",
+                              "what one skein holds, such as \"200 yd / 100 g\"",
+                              "Check the need and the skein, and their units.");
+        }
+}
+
+}  // namespace
+
 Command buy_command() {
     Command command;
     command.name = "buy";
@@ -135,6 +157,7 @@ Command buy_command() {
         if (files.empty() || is_asked(values)) reads.push_back(read_asked(values, world));
         if (const auto text = values.one("makers"))
             return answer_class(reads, *text, values, world);
+        refuse_countless(reads, put_up);
         std::vector<Read*> all;
         all.reserve(reads.size());
         for (Read& read : reads) all.push_back(&read);

@@ -189,6 +189,8 @@ int convert(const Values& values, const World& world) {
         return convert_tool(wish, **tool);
     }
     const auto reading = units::parse_quantity(wish.text);
+    if (auto two = reading ? units::reads_two_ways(wish.text) : std::nullopt)
+        throw base::InputError(*std::move(two));
     if (reading) return convert_quantity(wish, *reading, values.one("grist"));
     if (wish.to.empty() && !values.given("grist") && show_meanings(wish)) return done;
     refuse_unknown(wish, reading.problem());

@@ -94,6 +94,10 @@ int forget(const std::string& title, std::vector<project::TaughtByMake> makes, c
     std::erase_if(makes, [&](const project::TaughtByMake& make) {
         return title == "all" || base::same_word(make.make, title);
     });
+    if (makes.empty() && before == 0 && title == "all") {
+        *world.out << "Nothing to forget: no make has taught anything.\n";
+        return done;
+    }
     if (makes.size() == before)
         refuse_option("forget", "no make " + base::quoted(title) + " taught anything",
                       titles.empty() ? "nothing: no make did" : "all, " + base::join(titles, ", "),

@@ -291,6 +291,10 @@ Command stash_add_command() {
                                                  {},
                                                  "--yarn NAME",
                                                  "Any name you will know it by will do."});
+        if (fields.value("label_length").empty() != fields.value("label_mass").empty())
+            *world.err << "note: the label tells no "
+                       << (fields.value("label_length").empty() ? "length" : "mass")
+                       << "; both are needed to plan by weight: --label \"170 yd / 100 g\"\n";
         const std::int64_t count = read_option("count", count_text, units::parse_whole);
         if (count > skeins_at_once) refuse_option("count", "too many at once", "at most 1000", "");
         if (count > 1 && !fields.value("id").empty())

@@ -108,6 +108,42 @@ TEST(CountWords, AreReadBeforeTheName) {
     }
 }
 
+// A number of two words is not its first one, nor is a dozen and a half one thing.
+TEST(CountWords, OfTwoWordsAndOfDozensInParts) {
+    for (const auto& [text, count] : std::vector<std::pair<std::string, std::int64_t>>{
+             {"3 1/2 dozen tiles: 8 x 8 cm", 42},
+             {"1\xc2\xbd dozen tiles 8 x 8 cm", 18},
+             {"1,5 dozen tiles: 8 x 8 cm", 18},
+             {"2.25 dozen tiles: 8 x 8 cm", 27},
+             {"one and a half dozen tiles: 8 x 8 cm", 18},
+             {"a dozen and a half tiles: 8 x 8 cm", 18},
+             {"2 1/2 score tiles: 8 x 8 cm", 50},
+             {"35 * tile: 8 x 8 cm", 35},
+             {"forty two tiles: 8 x 8 cm", 42},
+             {"forty-two tiles: 8 x 8 cm", 42},
+             {"one hundred thirty tiles: 8 x 8 cm", 130},
+             {"two hundred and six tiles: 8 x 8 cm", 206},
+             {"a hundred tiles: 8 x 8 cm", 100},
+             {"one thousand tiles: 8 x 8 cm", 1000},
+             {"two score tiles: 8 x 8 cm", 40},
+             {"twenty-one dozen tiles: 8 x 8 cm", 252},
+             {"forty two tiles 8 x 8 cm", 42}}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_TRUE(piece) << text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->count, count) << text;
+    }
+    for (const char* const text :
+         {"quilt of 3 x 7: 8 x 8 cm", "quilt, 3 by 7: 8 x 8 cm", "doubled trivet: 30 x 30 rows",
+          "doubled trivet 30 sts x 30 rows", "double potholder: 20 x 20 cm", "every tile: 8 x 8 cm",
+          "1 1/7 dozen tiles: 8 x 8 cm", "forty seven six tiles: 8 x 8 cm",
+          "dozens of tiles: 8 x 8 cm", "forty two inch tiles: 8 x 8 cm"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+    for (const char* const text :
+         {"double bed blanket: 33 hdc x 96 rows", "score board cover: 40 sc x 20 rows",
+          "the one scarf: 33 hdc x 96 rows"})
+        EXPECT_TRUE(exchange::parse_piece(text)) << text;
+}
+
 TEST(CountWords, AreAskedForWhereTheNameIsOfSeveral) {
     for (const std::string text :
          {"scarves: 33 hdc x 96 rows", "squares 6 x 6 in", "some squares: 6 x 6 in",
@@ -165,6 +201,70 @@ TEST(CountWords, AskWhereOneThingIsTwo) {
     for (const char* const text : {"potholders, one each for six friends 20 x 20 cm",
                                    "triple scarf: 20 x 150 cm", "coaster pieces: 10 x 10 cm"})
         EXPECT_FALSE(exchange::parse_piece(text)) << text;
+}
+
+// A unit that one side lacks, and thousands that may be parts, are asked about where it matters.
+TEST(Sides, OfDoubtfulFiguresAreAskedAbout) {
+    for (const char* const text :
+         {"wrap 25 x 1.8 m", "wrap: 25 x 1.8 m", "belt 6 x 5 ft", "runner 14 x 2 yd",
+          "throw 90 x 1.2 m", "wrap 1.8 x 25 cm", "wrap 25 cm x 1.800 m"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+    EXPECT_THAT(exchange::parse_piece("wrap 25 x 1.8 m").problem().expected,
+                testing::HasSubstr("\"25 cm x 1.8 m\""));
+    for (const char* const text :
+         {"rug 8 x 5 ft", "throw 1.2 x 1.5 m", "throw 5 x 6 ft", "wrap 25 x 180 cm",
+          "belt 5 x 120 cm", "wrap 25 cm x 1.8 m", "throw 30.125 x 40.125 in"})
+        EXPECT_TRUE(exchange::parse_piece(text)) << text;
+}
+
+TEST(Sides, AreReadInOtherOrdersAndFractions) {
+    struct Said {
+        const char* text;
+        const char* name;
+        const char* width;
+        const char* length;
+        std::int64_t count;
+    };
+    for (const Said& said : {Said{"7-7/8 in x 50 in", "", "7 7/8 in", "50 in", 1},
+                             {"wrap: 8 in x 5'4\"", "wrap", "8 in", "64 in", 1},
+                             {"wrap: 8 in x 5 ft 4 in", "wrap", "8 in", "64 in", 1},
+                             {"80 x 95 cm pram blanket", "pram blanket", "80 cm", "95 cm", 1},
+                             {"14 5-inch squares", "squares", "5 inch", "5 inch", 14},
+                             {"14 5 in granny squares", "granny squares", "5 in", "5 in", 14}}) {
+        const auto piece = exchange::parse_piece(said.text);
+        ASSERT_TRUE(piece) << said.text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->name, said.name) << said.text;
+        EXPECT_EQ(piece->width, said.width) << said.text;
+        EXPECT_EQ(piece->length, said.length) << said.text;
+        EXPECT_EQ(piece->count, said.count) << said.text;
+    }
+    EXPECT_FALSE(exchange::parse_piece("30 x 40 cm chair cover"));
+}
+
+// What is hollow lies in two layers where it is measured flat, and takes twice as much.
+TEST(Layers, OfWhatIsHollowAreAskedAbout) {
+    for (const char* const name :
+         {"waistcoat",   "tank top", "cardi",       "poncho",          "leggings",
+          "trouser leg", "snood",    "neck warmer", "golf club cover", "chair covers",
+          "pouffe",      "bowl",     "pincushion",  "rag doll",        "lampshade",
+          "sachet",      "cat bed",  "tube scarf",  "headband",        "can cooler"}) {
+        const std::string count = std::string(name) == "chair covers" ? "2 " : "";
+        const auto piece = exchange::parse_piece(count + name + " 31 x 47 cm");
+        ASSERT_FALSE(piece) << name;
+        EXPECT_THAT(piece.problem().what, testing::HasSubstr("two layers")) << name;
+        EXPECT_THAT(piece.problem().expected,
+                    testing::AllOf(testing::HasSubstr(": 31 cm around x 47 cm\""),
+                                   testing::HasSubstr(": 62 cm around x 47 cm\" where 31 cm")))
+            << name;
+        EXPECT_TRUE(exchange::parse_piece(count + name + ", one layer: 31 x 47 cm")) << name;
+        EXPECT_TRUE(exchange::parse_piece(count + name + ": 31 cm around x 47 cm")) << name;
+        EXPECT_TRUE(exchange::parse_piece(count + name + ": 60 sts x 47 rounds")) << name;
+    }
+    EXPECT_TRUE(exchange::parse_piece("headband 9 x 48 cm"));
+    EXPECT_FALSE(exchange::parse_piece("headband 24 x 9 cm"));
+    for (const char* const name :
+         {"scarf", "shawl", "blanket", "table runner", "pot holder", "doily mat"})
+        EXPECT_TRUE(exchange::parse_piece(name + std::string(" 31 x 47 cm"))) << name;
 }
 
 // Which side is which is told by the words before it is told by the order.

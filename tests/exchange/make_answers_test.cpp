@@ -197,6 +197,35 @@ TEST(MakeWords, ExtrasOfEachAndOfAll) {
         EXPECT_FALSE(exchange::parse_extra(text)) << text;
 }
 
+// What is told by its way round is no flat piece so wide.
+TEST(MakeWords, AroundIsWorkedInRounds) {
+    EXPECT_TRUE(exchange::parse_piece("beanie: 54 cm around x 21 cm")->round);
+    EXPECT_FALSE(exchange::parse_piece("beanie, worked flat: 54 cm around x 21 cm")->round);
+    EXPECT_FALSE(exchange::parse_piece("beanie: 54 cm around x 30 rows")->round);
+    EXPECT_FALSE(exchange::parse_piece("wrap: 54 cm wide x 180 cm")->round);
+}
+
+// "each" without a number is never one: it is asked for, or the name counts.
+TEST(MakeWords, ExtrasSayHowManyByTheirPlaces) {
+    for (const auto& [text, things] : std::vector<std::pair<std::string, std::int64_t>>{
+             {"tassels at both ends, 8 m each", 2},
+             {"ruffle at either end, 8 m each", 2},
+             {"trim on front and back, 8 m each", 2},
+             {"bottom and top trim 8 m each", 2},
+             {"trim along all four edges, 8 m each", 4},
+             {"trim on three sides, 8 m each", 3}}) {
+        const auto extra = exchange::parse_extra(text);
+        ASSERT_TRUE(extra) << text << ": " << extra.problem().what;
+        EXPECT_EQ(extra->things, things) << text;
+        EXPECT_EQ(extra->of, exchange::ExtraOf::each) << text;
+    }
+    for (const char* const text :
+         {"trim for each edge 8 m", "trim along every side 8 m", "ruffle at both ends 8 m",
+          "trim on front and back 8 m", "2 tassels on both ends, 8 m each",
+          "trim on both sides of 2 rounds of 60 sts", "fringe on both ends: 40 strands of 30 cm"})
+        EXPECT_FALSE(exchange::parse_extra(text)) << text;
+}
+
 /// Its yarn as the finish of the project takes it.
 std::string extra_in(const std::vector<std::pair<std::string, std::string>>& given) {
     std::vector<std::pair<std::string, std::string>> all = given;
@@ -236,6 +265,58 @@ TEST(MakeAnswers, ExtrasOfSeveralCopiesAreAskedAbout) {
                 HasSubstr("count = 2\nkind = \"other\"\ntakes = \"2 m\""));
     EXPECT_THAT(extra_in({{"make", "hat: 60 sts x 40 rounds"}, {"plus", "pompom 15 m"}}),
                 HasSubstr("takes = \"15 m\""));
+}
+
+TEST(MakeAnswers, WhatANameOrARangeLeavesOpenIsTold) {
+    const auto told = [](const std::string& make, const std::string& stitch) {
+        std::string out;
+        for (const auto& one : exchange::project_of_answers(
+                                   exchange::answers({{"make", make},
+                                                      {"stitch", stitch},
+                                                      {"gauge", "18 sts and 12 rows per 10 cm"},
+                                                      {"class", "4"}}),
+                                   {})
+                                   .assumed)
+            out += one.what + "\n";
+        return out;
+    };
+    EXPECT_THAT(told("wrap: 22 to 28 cm x 1.6 m", "sc"), HasSubstr("from 22 cm to 28 cm"));
+    EXPECT_THAT(told("wrap: 32 to 42 sts x 90 rows", "sc"), HasSubstr("from 32 stitches to 42"));
+    EXPECT_THAT(told("treble wrap: 32 sts x 90 rows", "sc"), HasSubstr("counted in sc"));
+    EXPECT_THAT(told("single crochet wrap: 32 sts x 90 rows", "sc"),
+                testing::Not(HasSubstr("counted in")));
+    EXPECT_THAT(told("wrap: 32 sts x 90 rows", "treble"), HasSubstr("US terms"));
+    EXPECT_THAT(told("wrap: 32 sts x 90 rows", "double crochet"), HasSubstr("US terms"));
+    EXPECT_THAT(exchange::parse_extra("trim about 24 m").problem().expected,
+                HasSubstr("\"trim 24 m\""));
+    EXPECT_THAT(extra_in({{"make", "wrap using both yarns together: 32 sts x 90 rows"}}),
+                HasSubstr("strands"));
+}
+
+TEST(MakeAnswers, ExtrasOfEachAreCountedOrAskedAbout) {
+    const std::string sack = "sack: 90 sts x 50 rounds";
+    for (const char* const text :
+         {"straps, 40 m each", "flaps 9 m each", "trim each 9 m", "pompom 9 m each",
+          "trim, 9 m for each side", "loops 3 rounds of 20 sts each", "tassel 5 m apiece"})
+        EXPECT_THAT(extra_in({{"make", sack}, {"plus", text}}), HasSubstr("refused")) << text;
+    EXPECT_THAT(extra_in({{"make", sack}, {"plus", "straps, 40 m each"}}),
+                HasSubstr("\"4 straps 40 m each\""));
+    EXPECT_THAT(extra_in({{"make", "40 sts x 50 rows"}, {"plus", "trim 9 m for each side"}}),
+                HasSubstr("refused"));
+    EXPECT_THAT(extra_in({{"make", "4 hats: 60 sts x 40 rounds"}, {"plus", "tassels 5 m each"}}),
+                HasSubstr("refused"));
+    EXPECT_THAT(extra_in({{"make", "2 sweaters: 60 sts x 40 rounds"}, {"plus", "cuffs 5 m each"}}),
+                HasSubstr("refused"));
+    for (const char* const text : {"sleeves, 90 m each", "cuffs 9 m each", "both straps 9 m each",
+                                   "trim on front and back, 9 m each"})
+        EXPECT_THAT(extra_in({{"make", sack}, {"plus", text}}), HasSubstr("count = 2")) << text;
+    EXPECT_THAT(extra_in({{"make", sack}, {"plus", "trim on all four sides, 9 m each"}}),
+                HasSubstr("count = 4"));
+    EXPECT_THAT(extra_in({{"make", "mitts: 40 sts x 60 rounds"}, {"plus", "cuffs 9 m each"}}),
+                HasSubstr("count = 2"));
+    // Each round of it, and each strand.
+    EXPECT_THAT(extra_in({{"make", sack}, {"plus", "border of 3 rounds of 90 sts each"}}),
+                HasSubstr("rounds = 3"));
 }
 
 // Its yarn counted for another colour would leave that one short.

@@ -268,6 +268,27 @@ TEST(Fit, AShapeFromAPointWidensByItsRows) {
     EXPECT_EQ(fitted.rows.taken, 88);
 }
 
+// 3 stitches and 2 rounds an inch: 9 more a round lie flat (2 pi 3 / 2 = 9.4). 24 in across are a
+// radius of 12 in, 24 rounds, 9 + 18 + ... + 216 = 9 x 24 x 25 / 2 stitches of 2.9 in.
+TEST(Fit, RoundsThatGrowFlatAreFittedAcross) {
+    const std::string rug =
+        "worked = \"round\"\nstitches = 9\nrows = 10\nincrease = 9\nevery = 1\n";
+    const fit::Fitted fitted = fit::fit_piece(read(scarf(rug)), 0, 0, wide(24.0));
+    EXPECT_EQ(fitted.stitches.taken, 9);
+    EXPECT_EQ(fitted.rows.taken, 24);
+    EXPECT_NEAR((fitted.measures.width / inch), 24.0, 1e-9);
+    EXPECT_NEAR(need_of(fitted.project) / inch, 9.0 * 24 * 25 / 2 * 2.9, 60.0);
+    EXPECT_FALSE(fitted.chains);
+    // A yoke is open in the middle, and a tube grows but little: both are measured around.
+    for (const char* const around :
+         {"worked = \"round\"\nstitches = 90\nrows = 40\nincrease = 6\nevery = 1\n",
+          "worked = \"round\"\nstitches = 30\nrows = 40\nincrease = 1\nevery = 4\n"}) {
+        const project::Project tube = read(scarf(around));
+        EXPECT_FALSE(project::grows_from_centre(tube, tube.pieces.front(), 0)) << around;
+        EXPECT_EQ(fit::fit_piece(tube, 0, 0, wide(120.0)).rows.taken, 40) << around;
+    }
+}
+
 TEST(Fit, GaugeBeforeWashingIsAnotherFigure) {
     std::string text = scarf("stitches = 30\nrows = 100\n");
     text.replace(text.find("stitch = \"sc\""), 13,

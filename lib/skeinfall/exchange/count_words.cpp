@@ -38,6 +38,50 @@ std::optional<std::int64_t> number_of(const std::string& word) {
     return *value;
 }
 
+/// "thirty six", "one hundred and twenty", "two thousand" at the start, and what stands behind;
+/// nothing where it is one word. Before "inch" the last word may be a size.
+std::optional<std::pair<std::int64_t, std::string>> number_of_words(const std::string& text) {
+    std::vector<std::string> words;
+    for (const std::string& word : base::split(text, ' '))
+        if (!word.empty()) words.push_back(word);
+    std::int64_t sum = 0;
+    std::int64_t part = 0;
+    std::size_t read = 0;
+    std::size_t at = 0;
+    for (; at < words.size(); ++at) {
+        const std::string low = base::lower(words[at]);
+        if (low == "and" && (part >= 100 || sum > 0) && at + 1 < words.size() &&
+            number_of(words[at + 1]).value_or(100) < 100 && words[at + 1].size() > 2)
+            continue;
+        if (low == "thousand" && at > 0 && part > 0 && sum == 0) {
+            sum = 1000 * part;
+            part = 0;
+        } else if (low == "hundred" && at > 0 && part > 0 && part < 10) {
+            part *= 100;
+        } else {
+            const std::size_t dash = low.find('-');
+            const auto tens = number_of(low.substr(0, dash));
+            const auto ones = dash == std::string::npos ? std::optional<std::int64_t>(0)
+                                                        : number_of(low.substr(dash + 1));
+            const bool digits = !low.empty() && base::is_digit(low.front());
+            const bool article = low == "the" || (at > 0 && (low == "a" || low == "an"));
+            if (!tens || !ones || digits || article || *tens >= 100 || *ones >= 10 ||
+                (dash != std::string::npos && *tens < 20))
+                break;
+            const std::int64_t room = part % 100 == 0 ? 100 : part >= 20 && part % 10 == 0 ? 10 : 1;
+            if (*tens + *ones >= room) break;
+            part += *tens + *ones;
+        }
+        ++read;
+    }
+    const bool several = read > 1 || (!words.empty() && words[0].find('-') != std::string::npos);
+    if (!several || sum + part < 2 || at >= words.size()) return std::nullopt;
+    if (project::is_thing(words[at], Thing::measure)) return std::nullopt;
+    return std::pair{
+        sum + part,
+        base::join({words.begin() + static_cast<std::ptrdiff_t>(at), words.end()}, " ")};
+}
+
 std::string with_count(std::int64_t count, const std::string& rest) {
     const bool counted = !rest.empty() && base::is_digit(rest.front());
     return count < 1 || count > most_pieces || counted ? rest
@@ -67,6 +111,50 @@ std::optional<std::string> counted_in_holder(const std::string& text) {
     return std::nullopt;
 }
 
+/// "1 1/2 dozen squares", "2,5 dozen", "one and a half dozen", "a dozen and a half squares".
+std::optional<std::string> dozens_and_a_part(const std::string& text) {
+    constexpr auto icase = std::regex::icase;
+    static const std::regex mixed(
+        R"(^(\d{1,3})\s+(\d)/(\d)\s*(dozen|score|gross)s?\s+(?:of\s+)?(.+)$)", icase);
+    static const std::regex decimal(
+        R"(^(\d{1,3})[.,](5|25|75)\s*(dozen|score|gross)s?\s+(?:of\s+)?(.+)$)", icase);
+    static const std::regex halves(
+        R"(^(\d{1,3}|[A-Za-z]+)\s+and\s+a\s+half\s+(dozen|score|gross)s?\s+(?:of\s+)?(.+)$)",
+        icase);
+    static const std::regex behind(
+        R"(^(?:(\d{1,3}|[A-Za-z]+)\s+)?(dozen|score|gross)\s+and\s+a\s+half\s+(?:of\s+)?(.+)$)",
+        icase);
+    const auto of = [](const std::string& unit) {
+        return base::same_word(unit, "dozen") ? 12 : base::same_word(unit, "score") ? 20 : 144;
+    };
+    // Whole things, or none that are known.
+    const auto counted = [](std::int64_t parts, std::int64_t in_one, const std::string& rest) {
+        return in_one > 0 && parts % in_one == 0 ? std::optional(with_count(parts / in_one, rest))
+                                                 : std::nullopt;
+    };
+    std::smatch found;
+    if (std::regex_match(text, found, mixed)) {
+        const std::int64_t in_one = number_of(found[3]).value_or(0);
+        return counted(
+            (number_of(found[1]).value_or(0) * in_one + number_of(found[2]).value_or(0)) *
+                of(found[4]),
+            in_one, found[5]);
+    }
+    if (std::regex_match(text, found, decimal)) {
+        const std::int64_t quarters = found[2] == "5" ? 2 : found[2] == "25" ? 1 : 3;
+        return counted((4 * number_of(found[1]).value_or(0) + quarters) * of(found[3]), 4,
+                       found[4]);
+    }
+    if (std::regex_match(text, found, halves))
+        if (const auto whole = number_of(found[1]))
+            return counted((2 * *whole + 1) * of(found[2]), 2, found[3]);
+    if (std::regex_match(text, found, behind)) {
+        const auto dozens = found[1].matched ? number_of(found[1]) : std::optional<std::int64_t>(1);
+        if (dozens) return counted((2 * *dozens + 1) * of(found[2]), 2, found[3]);
+    }
+    return std::nullopt;
+}
+
 /// "two dozen squares", "half a gross of squares", "baker's dozen of rolls": counts that have a
 /// name.
 std::optional<std::string> counted_by_the_dozen(const std::string& text) {
@@ -74,10 +162,14 @@ std::optional<std::string> counted_by_the_dozen(const std::string& text) {
         R"(^(?:(a\s+|an\s+|one\s+|1\s+)?(half)(?:[\s-]+an?)?[\s-]+|(?!baker)([A-Za-z]+|\d+)\s+)?(baker'?s[\s-]+dozen|dozen|score|gross)(?:s|es)?\s+(of\s+)?(.+)$)",
         std::regex::icase);
     std::smatch found;
+    if (auto mixed = dozens_and_a_part(text)) return mixed;
+    static const std::regex how_many(R"(^(?:dozens|scores)\b)", std::regex::icase);
+    if (std::regex_search(text, how_many)) return std::nullopt;
     if (!std::regex_match(text, found, form)) return std::nullopt;
     const std::string name = base::lower(found[4].str());
     // "score board cover"
-    if ((name == "score" || name == "gross") && !found[5].matched) return std::nullopt;
+    const bool several = found[3].matched && number_of(found[3]).value_or(1) > 1;
+    if ((name == "score" || name == "gross") && !found[5].matched && !several) return std::nullopt;
     const std::int64_t one = name == "dozen"   ? 12
                              : name == "score" ? 20
                              : name == "gross" ? 144
@@ -93,13 +185,18 @@ std::optional<std::string> counted_by_the_dozen(const std::string& text) {
 /// "a dozen scarves", "set of six coasters", "both mitts", "three pairs of socks", "two mitts".
 std::optional<std::string> counted_in_front(const std::string& text) {
     constexpr auto icase = std::regex::icase;
+    if (const auto spoken = number_of_words(text)) {
+        const std::string in_digits = std::to_string(spoken->first) + " " + spoken->second;
+        if (auto known = counted_by_the_dozen(in_digits)) return known;
+        return with_count(spoken->first, spoken->second);
+    }
     if (auto known = counted_by_the_dozen(text)) return known;
     if (auto held = counted_in_holder(text)) return held;
     static const std::regex couple(R"(^(?:a\s+|the\s+)?couple\s+(?:of\s+)?(.+)$)", icase);
     static const std::regex both(R"(^both(?:\s+of)?(?:\s+the)?\s+(.+)$)", icase);
     static const std::regex pairs(R"(^(?:([A-Za-z]+|\d+)\s+)?pairs?\s+(?:of\s+)?(.+)$)", icase);
     static const std::regex spelled(R"(^([A-Za-z]+)\s+(.+)$)");
-    static const std::regex times_each(R"(^(\d+)\s*x\s*([A-Za-z].*)$)", icase);
+    static const std::regex times_each(R"(^(\d+)\s*[x*]\s*([A-Za-z].*)$)", icase);
     static const std::regex packed(R"(^([A-Za-z]+|\d+)[\s-]*packs?\s+(?:of\s+)?([A-Za-z].*)$)",
                                    icase);
     static const std::regex grouped(
@@ -127,12 +224,7 @@ std::optional<std::string> counted_in_front(const std::string& text) {
         const std::string word = base::lower(found[1].str());
         const bool article = word == "a" || word == "an" || word == "the";
         const auto number = number_of(word);
-        // "one hundred squares"
-        std::smatch more;
         const std::string rest = found[2];
-        if (number && std::regex_match(rest, more, spelled) &&
-            base::same_word(more[1].str(), "hundred"))
-            return with_count(100 * *number, more[2]);
         if (number && !article) return std::to_string(*number) + " " + rest;
     }
     return std::nullopt;
@@ -253,8 +345,9 @@ bool counts_within(const std::string& given) {
     for (const std::string& part : base::split(without_age(given), ' '))
         for (const std::string& word : base::split(part, '-')) {
             for (const std::string_view several :
-                 {"each", "apiece", "per", "qty", "quantity", "pcs", "pieces", "copies", "duo",
-                  "trio", "quartet", "quintet", "sextet", "triple", "layered"})
+                 {"each", "every", "dozen", "dozens", "apiece", "per", "qty", "quantity", "pcs",
+                  "pieces", "copies", "duo", "trio", "quartet", "quintet", "sextet", "triple",
+                  "layered"})
                 if (word == several) return true;
             const auto number = word.size() > 2 ? number_of(word) : std::nullopt;
             low +=
@@ -325,9 +418,14 @@ bool may_be_counted(const std::string& name) {
 }
 
 bool counts_again(const std::string& name) {
-    static const std::regex again(R"(\b(?:pairs?|pr|both|twice|another|sets?)\b|^each\b)",
-                                  std::regex::icase);
-    return std::regex_search(name, again);
+    static const std::regex again(
+        R"(\b(?:pairs?|pr|both|twice|another|sets?|dozens?)\b|^(?:each|every|score|gross|hundreds?|thousands?|half|quarter)\b)",
+        std::regex::icase);
+    const std::string first = name.substr(0, name.find(' '));
+    // "3 six squares"
+    const bool number = first.size() < name.size() && first.size() > 2 &&
+                        !base::same_word(first, "the") && number_of(first);
+    return number || std::regex_search(name, again);
 }
 
 std::string counted_in_figures(const std::string& given) {
@@ -352,7 +450,7 @@ std::string counted_in_figures(const std::string& given) {
 
 std::optional<std::string> one_side_of(const std::string& name) {
     static const std::regex twice(
-        R"(\b(?:doubl(?:e|ed)|two|2|twice)[\s-]*(?:sided|layer(?:s|ed)?|thick(?:ness)?|faced|walled)\b|\bboth sides\b|\bfront\s*(?:and|&|/|,)\s*back\b|\bback\s*(?:and|&|/|,)\s*front\b)",
+        R"(\b(?:doubl(?:e|ed)|two|2|twice)[\s-]*(?:sided|layer(?:s|ed)?|thick(?:ness)?|faced|walled)\b|\bdoubled(?:[\s-]+over)?\b(?!\s+(?:yarn|strand))|\bdouble(?=\s+(?:pot\s?holder|hot\s?pad|trivet|oven))|\bboth sides\b|\bfront\s*(?:and|&|/|,)\s*back\b|\bback\s*(?:and|&|/|,)\s*front\b)",
         std::regex::icase);
     if (!std::regex_search(name, twice)) return std::nullopt;
     const std::string rest = kind_of(std::regex_replace(name, twice, " "));

@@ -65,6 +65,36 @@ void take_things(std::string& text, WrittenExtra& extra) {
     text = rest;
 }
 
+/// How many places a name says it is at: 2 of "fringe on both ends", 4 of "edging on all four
+/// sides".
+std::optional<std::int64_t> places_in(const std::string& name) {
+    static const std::regex two(
+        R"(\b(?:both|either)\b|\b(?:front|back)\s*(?:and|&|\+|/)\s*(?:front|back)\b|\b(?:top|bottom)\s*(?:and|&|\+|/)\s*(?:top|bottom)\b|\b(?:left|right)\s*(?:and|&|\+|/)\s*(?:left|right)\b)",
+        icase);
+    static const std::regex counted(
+        R"(\b([A-Za-z]+)\s+(?:long\s+|short\s+|outer\s+)?(?:sides|ends|edges|corners|points|panels)\b)",
+        icase);
+    if (std::regex_search(name, two)) return 2;
+    std::smatch found;
+    if (!std::regex_search(name, found, counted)) return std::nullopt;
+    const auto number = spoken_number(found[1]);
+    return number && *number > 1 ? number : std::nullopt;
+}
+
+/// "handles, 60 m each" counts nothing; neither do "edging each 15 m" and "edging for each side".
+std::optional<base::Problem> each_of_how_many(std::string_view given, WrittenExtra& extra) {
+    static const std::regex ends(R"(\s+each$)", icase);
+    if (const std::string bare = std::regex_replace(extra.name, ends, "");
+        bare != extra.name && extra.of != ExtraOf::all) {
+        extra.name = bare;
+        extra.of = ExtraOf::each;
+    }
+    static const std::regex within(R"(\b(?:each|every|per)\b)", icase);
+    if (!std::regex_search(extra.name, within)) return std::nullopt;
+    return no_such(given, "an extra", "the yarn of all of it, \"edging 60 m in all\"",
+                   "It says each, and not how many there are.");
+}
+
 /// "fringe: 40 strands of 30 cm"
 bool take_fringe(const std::string& text, WrittenExtra& extra) {
     static const std::regex fringe(
@@ -192,7 +222,13 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const std::string bare = std::regex_replace(text, of_yarn, "");
     const bool says_yarn = bare != text;
     text = bare;
-    if (take_fringe(text, out)) return out;
+    if (take_fringe(text, out)) {
+        if (!places_in(out.name)) return out;
+        return no_such(given, "an extra",
+                       "the strands of all of it, \"fringe: " + std::to_string(2 * out.strands) +
+                           " strands of " + out.cut + "\"",
+                       "They may be those of one end or of all.");
+    }
     static const std::regex rounds(
         R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+([A-Za-z]+)$)",
         icase);
@@ -200,7 +236,7 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const bool many = out.things > 1 && out.of == ExtraOf::unsaid;
     if (std::regex_match(text, found, rounds)) {
         out.name = found[1];
-        if (many || (says_how_many(out.name) && out.of == ExtraOf::unsaid))
+        if (many || places_in(out.name) || (says_how_many(out.name) && out.of == ExtraOf::unsaid))
             return no_such(given, "an extra", extra_forms, "Give each a line of its own.");
         out.rounds = detail::whole(found[2]).value_or(0);
         out.stitches = detail::whole(found[3]).value_or(0);
@@ -209,9 +245,24 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
         return no_such(given, "an extra", extra_forms);
     }
     take_yarn(text, out);
+    static const std::regex roughly(
+        R"((?:^|\s)(?:about|around|approx\.?|approximately|roughly|circa|ca\.?|~|nearly|almost)$)",
+        icase);
+    if (const std::string name = std::regex_replace(out.name, roughly, ""); name != out.name)
+        return no_such(
+            given, "an extra",
+            "the most it may take, \"" + (name.empty() ? "edging" : name) + " " + out.yarn + "\"",
+            "Said roughly, it may be more.");
     if (out.name.ends_with('-'))
         return no_such(given, "an extra", extra_forms, "No yarn is less than none.");
     if (out.things > 1 && out.name.ends_with(" of")) out.name.resize(out.name.size() - 3);
+    if (auto problem = each_of_how_many(given, out)) return *std::move(problem);
+    if (const auto places = places_in(out.name)) {
+        if (out.things > 1)
+            return no_such(given, "an extra", "the yarn of all of it, \"edging 60 m in all\"",
+                           "It counts twice: of each, and at each place.");
+        out.things = *places;
+    }
     const bool several = out.things > 1 && out.of == ExtraOf::unsaid;
     out.yarn = balls_as_amount(out.yarn);
     if (!units::parse_length(out.yarn) && !units::parse_mass(out.yarn))

@@ -13,6 +13,7 @@
 #include "skeinfall/exchange/detail/answers_agree.hpp"
 #include "skeinfall/exchange/detail/extra_answer.hpp"
 #include "skeinfall/exchange/detail/made_for.hpp"
+#include "skeinfall/exchange/detail/plain_piece.hpp"
 #include "skeinfall/exchange/detail/stitch_answers.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/detail/total_answer.hpp"
@@ -228,6 +229,9 @@ class Making {
     }
 
     void find_stitch() {
+        for (const WrittenPiece& piece : pieces_)
+            for (std::string& told : detail::taken_of_piece(piece, said_stitch_))
+                assumed_.push_back({"make", std::move(told)});
         if (auto several = detail::stitch_of_several(pieces_, gauges_))
             throw base::InputError(*several);
         const auto [word, question] = stitch_word();

@@ -13,6 +13,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/growth.hpp"
+#include "skeinfall/exchange/detail/plain_piece.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/name_words.hpp"
@@ -127,19 +128,26 @@ std::string twice_as_wide(const std::string& width) {
 std::optional<base::Problem> may_lie_double(const WrittenPiece& piece, bool told) {
     if (told || piece.width.empty() || !is_kind(piece.name, project::Thing::hollow))
         return std::nullopt;
+    // A band so narrow and long is a strip.
+    static const std::regex band(R"(\b(?:head|wrist|ear|sweat)[\s-]?(?:band|warmer)s?\b)",
+                                 std::regex::icase);
+    const auto wide = units::parse_length(piece.width);
+    const auto high = units::parse_length(piece.length);
+    if (wide && high && *high >= 3.0 * *wide && std::regex_search(piece.name, band))
+        return std::nullopt;
     const std::string size = piece.rows ? std::to_string(*piece.rows) + " rows" : piece.length;
     const std::string count =
         piece.count > 1 && !piece.pair ? std::to_string(piece.count) + " " : "";
     const std::string of = count + piece.name;
-    const std::string round = twice_as_wide(piece.width);
-    return base::Problem{
-        base::quoted(piece.name) + " may be measured flat, in two layers",
-        {},
-        fmt::format(
-            "how far it is round, which is twice its width as it lies flat, \"{}: {} around x {}\"",
-            of, round, size),
-        "Where it is one layer, or laid open, say \"" + of + ", one layer: " + piece.width + " x " +
-            size + "\"; two alike sides are two pieces."};
+    const auto said = [&](const std::string& width) {
+        return "\"" + of + ": " + width + " around x " + size + "\"";
+    };
+    return base::Problem{base::quoted(piece.name) + " may be measured flat, in two layers",
+                         {},
+                         said(piece.width) + ", or " + said(twice_as_wide(piece.width)) +
+                             " where " + piece.width + " is its width as it lies flat",
+                         "Where it is one layer, or laid open, say \"" + of + ", one layer: " +
+                             piece.width + " x " + size + "\"; two alike sides are two pieces."};
 }
 
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
@@ -258,6 +266,20 @@ std::optional<base::Problem> take_counted_sides(std::string_view given, std::str
     return std::nullopt;
 }
 
+/// "patchwork of 4 x 6: 10 x 10 cm": as many as both figures make.
+std::optional<base::Problem> laid_in_a_grid(const std::string& name) {
+    static const std::regex grid(
+        R"((?:^|\D)(\d{1,3})\s*(?:x|by|times|rows?\s+of)\s*(\d{1,3})(?![\d.,]*\s*(?:-|mm|cm|in\b|inch)))",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_search(name, found, grid)) return std::nullopt;
+    const std::int64_t all = whole(found[1]).value_or(0) * whole(found[2]).value_or(0);
+    return base::Problem{base::quoted(name) + " may be several, and it is not said how many",
+                         {},
+                         "a number before the name, \"" + std::to_string(all) + " squares: ...\"",
+                         "One alone has no figures in its name."};
+}
+
 /// Its name and how many there are, taken off the text. A problem where it names more than one and
 /// not how many.
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
@@ -268,6 +290,7 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
     text = in_figures;
     bool counted = false;
     if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
+        if (auto grid = laid_in_a_grid(text.substr(0, colon))) return grid;
         piece.name = counted_in_figures(std::string(base::trimmed(text.substr(0, colon))));
         text = text_after(text, colon + 1);
         counted = take_count(piece.name, piece);
@@ -384,6 +407,7 @@ std::string count_in_digits(const std::string& text) {
 base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
+    text = detail::in_usual_order(text);
     WrittenPiece piece;
     const std::optional<bool> in_rounds = take_way_of_working(text);
     const bool one_layer = take_one_layer(text);
@@ -417,6 +441,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
         piece.increase = growth->increase;
         piece.every = growth->every;
     }
+    if (auto doubt = detail::doubtful_figures(piece.name, text)) return *std::move(doubt);
     const auto sides = two_sides(text);
     if (!sides) {
         static const std::regex bare(R"(\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");
@@ -471,7 +496,8 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
             return no_such(given, "a piece", piece_forms, "It is in rounds and flat: say one.");
     } else {
         piece.length = up.length;
-        piece.round = in_rounds.value_or(false);
+        // "20 in around" is no width of a flat piece.
+        piece.round = in_rounds.value_or(across.way == detail::Way::round);
     }
     const bool told =
         one_layer || tapers || in_rounds || piece.round || across.way == detail::Way::round;

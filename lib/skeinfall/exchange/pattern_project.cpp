@@ -141,7 +141,10 @@ bool says_copies(const notation::DocumentPart& part) {
 /// are, in other words than "make 6". `things` are what the pattern makes, as alternatives.
 bool says_how_many(const notation::DocumentPart& part, const std::string& things) {
     using Kind = notation::DocumentPart::What;
-    if (part.what != Kind::remark && part.what != Kind::finishing && part.what != Kind::may_work)
+    // A heading of one word and its "Make 12 ..." may stand among the materials.
+    const bool listed = part.what == Kind::materials && base::lower(part.text).starts_with("make ");
+    if (part.what != Kind::remark && part.what != Kind::finishing && part.what != Kind::may_work &&
+        !listed)
         return false;
     static const std::string many =
         R"((?:[2-9]|[1-9]\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|eighteen|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[ -][a-z]+)?))";

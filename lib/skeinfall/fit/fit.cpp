@@ -140,7 +140,8 @@ void stretch_rows(Fitted& out, std::int64_t rows) {
         return state_size(out, whole);
     }
     piece.length = {};
-    if (from_centre(piece) || own_slope(piece)) piece.width = {};
+    if (project::grows_from_centre(out.project, piece, out.size) || own_slope(piece))
+        piece.width = {};
     out.change.rows = std::move(all);
     refuse_no_stitches(out, "increase", "long",
                        [](std::int64_t most) { return fmt::format("at most {} rows", most); });
@@ -232,7 +233,8 @@ units::Ratio wished_stitches(const Fitted& out, const Wish& wish) {
 
 /// Whether a piece grows so much from row 1 that its width is a matter of its rows.
 bool widens_by_rows(const Project& project, const Piece& piece, std::size_t size) {
-    if (piece.pattern.stated() || law_of(piece) != RowLaw::growing || from_centre(piece))
+    if (piece.pattern.stated() || law_of(piece) != RowLaw::growing ||
+        project::grows_from_centre(project, piece, size))
         return false;
     const PieceCounts counts = project::counts(project, piece, size);
     // So wide and so long: its increases are spread over the rows that there are.
@@ -259,11 +261,11 @@ void fit_rows(Fitted& out, const Wish& wish, Take take) {
             fmt::format("{} is worked from corner to corner, in blocks", base::quoted(piece.name)),
             "a piece worked in rows or rounds", "Change its blocks in the project.");
     const project::Gauge& gauge = project::gauge_of(out.project, piece);
-    const double part = from_centre(piece) ? 0.5 : 1.0;
-    const std::optional<units::Length> length =
-        from_centre(piece) && wish.width ? wish.width : wish.length;
+    const bool centre = project::grows_from_centre(out.project, piece, out.size);
+    const double part = centre ? 0.5 : 1.0;
+    const std::optional<units::Length> length = centre && wish.width ? wish.width : wish.length;
     const units::Ratio rows = wish.rows ? units::Ratio(static_cast<double>(*wish.rows))
-                              : wish.length || from_centre(piece)
+                              : wish.length || centre
                                   ? units::Ratio(part * *length * gauge.rows / units::row)
                                   : rows_for_width(out, *wish.width);
     if (rows.value() > static_cast<double>(most_count))
@@ -486,14 +488,17 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     // Whoever counts rows means them; what that does to the stripes is for the answer to say.
     if (rows.from == MultipleFrom::stripes && wish.rows)
         rows = before.row_multiple ? Found{*before.row_multiple, MultipleFrom::stated} : Found{};
-    out.stitches = {stitches.multiple, stitches.from,   false,           counts.stitches,
-                    counts.stitches,   counts.stitches, counts.stitches, 0};
-    out.rows = {rows.multiple, rows.from,   false,       counts.rows,
-                counts.rows,   counts.rows, counts.rows, striped_rows(project, before, size)};
+    out.stitches = {stitches.multiple, stitches.from,   false,
+                    wish.stitches,     counts.stitches, counts.stitches,
+                    counts.stitches,   counts.stitches, 0};
+    out.rows = {rows.multiple, rows.from,   false,
+                wish.rows,     counts.rows, counts.rows,
+                counts.rows,   counts.rows, striped_rows(project, before, size)};
     out.change.piece = piece;
     const bool few = from_few(before);
     const bool slope = widens_by_rows(project, before, size) || (few && counts.last == 0);
-    const bool round = from_centre(before) || (slope && !wish.rows && !wish.length);
+    const bool round =
+        project::grows_from_centre(project, before, size) || (slope && !wish.rows && !wish.length);
     const bool wings = few && before.shape->wings && (wish.width || wish.length);
     const bool rows_wished = wish.rows || wish.length || (round && wish.width);
     const bool stitches_wished = wish.stitches || wish.repeats || (wish.width && !round);

@@ -43,9 +43,10 @@ struct Along {
     project::Multiple multiple;
     MultipleFrom from = MultipleFrom::nobody;
     bool wished = false;
-    std::int64_t now = 0;               ///< before the fit
-    std::optional<std::int64_t> below;  ///< nothing: the wish is below one repeat
-    std::int64_t above = 0;             ///< equal to `below` where the wish fits exactly
+    std::optional<std::int64_t> asked = std::nullopt;  ///< where a count is wished for
+    std::int64_t now = 0;                              ///< before the fit
+    std::optional<std::int64_t> below;                 ///< nothing: the wish is below one repeat
+    std::int64_t above = 0;  ///< equal to `below` where the wish fits exactly
     std::int64_t taken = 0;
     /// Rows of one repeat of the stripes; 0 without stripes that repeat.
     std::int64_t striped = 0;

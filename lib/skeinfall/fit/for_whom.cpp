@@ -284,9 +284,9 @@ base::Problem words_not_understood(std::string_view of, std::string_view who,
 }
 
 /// The way round, or the width, that one piece of the make gives.
-double pieces_to_whole(const project::Piece& piece, const SizeFor& wanted) {
-    if (piece.shape != nullptr && piece.shape->from_centre && wanted.around)
-        return std::numbers::pi;
+double pieces_to_whole(const project::Project& project, const project::Piece& piece,
+                       std::size_t size, const SizeFor& wanted) {
+    if (wanted.around && project::grows_from_centre(project, piece, size)) return std::numbers::pi;
     if (wanted.halves && piece.worked == project::Worked::flat) return 2.0;
     return 1.0;
 }
@@ -406,7 +406,7 @@ bool goes_round_by_length(const project::Project& project, std::size_t piece, st
                           const SizeFor& wanted) {
     const project::Piece& one = project.pieces.at(piece);
     if (!wanted.sideways || one.worked != project::Worked::flat ||
-        (one.shape != nullptr && one.shape->from_centre))
+        project::grows_from_centre(project, one, size))
         return false;
     const project::FinishedSize now = project::finished_size(project, one, size);
     return now.length > now.width;
@@ -440,7 +440,7 @@ SizeMatch nearest_size(const project::Project& project, std::size_t piece, const
         project::FinishedSize finished = project::finished_size(project, one, size);
         if (goes_round_by_length(project, piece, size, wanted))
             std::swap(finished.width, finished.length);
-        finished.width *= pieces_to_whole(one, wanted);
+        finished.width *= pieces_to_whole(project, one, size, wanted);
         double gap = 0.0;
         double middle = 0.0;
         const auto judge = [&](const std::optional<Span>& span, units::Length length) {
@@ -450,7 +450,7 @@ SizeMatch nearest_size(const project::Project& project, std::size_t piece, const
         };
         judge(wanted.across, finished.width);
         // How long a garment should be, and a crown worked from its centre, no table tells here.
-        const bool flat = one.shape == nullptr || !one.shape->from_centre;
+        const bool flat = !project::grows_from_centre(project, one, size);
         if (flat && !wanted.ease) judge(wanted.along, finished.length);
         if (size == 0 || gap < least || (gap == least && middle < tie)) {
             best = {size, finished, gap == 0.0, units::Ratio(gap)};
@@ -464,8 +464,9 @@ SizeMatch nearest_size(const project::Project& project, std::size_t piece, const
 Wish wish_for(const project::Project& project, std::size_t piece, const SizeFor& wanted) {
     const project::Piece& one = project.pieces.at(piece);
     Wish out;
-    if (wanted.across) out.width = wanted.across->middle() / pieces_to_whole(one, wanted);
-    const bool centre = one.shape != nullptr && one.shape->from_centre;
+    if (wanted.across)
+        out.width = wanted.across->middle() / pieces_to_whole(project, one, 0, wanted);
+    const bool centre = project::grows_from_centre(project, one, 0);
     if (wanted.along && !centre) out.length = wanted.along->middle();
     if (goes_round_by_length(project, piece, 0, wanted)) std::swap(out.width, out.length);
     return out;

@@ -86,7 +86,7 @@ MetGauge meet_gauge(const Project& project, std::size_t piece, std::size_t size,
             project::finished_size(out.as_written, out.as_written.pieces[piece], *out.other_size);
     Wish wish;
     wish.width = out.planned.width;
-    if (!(one.shape != nullptr && one.shape->from_centre)) wish.length = out.planned.length;
+    if (!project::grows_from_centre(project, one, size)) wish.length = out.planned.length;
     try {
         out.instead = fit_piece(out.as_written, piece, size, wish);
     } catch (const base::InputError& error) {
@@ -112,7 +112,7 @@ Gauge gauge_of_rows(const Project& project, std::size_t piece, std::size_t size,
                           fmt::format("1 to {}", all), ""});
     const std::int64_t widest =
         *std::max_element(widths.begin(), widths.begin() + static_cast<std::ptrdiff_t>(rows));
-    const bool centre = one.shape != nullptr && one.shape->from_centre;
+    const bool centre = project::grows_from_centre(project, one, size);
     Gauge out = project::gauge_of(project, one);
     const Gauge stated = out;
     // A figure from its centre is measured across, which tells its rows.

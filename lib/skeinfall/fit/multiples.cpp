@@ -104,6 +104,8 @@ std::optional<std::int64_t> foundation_of(const Project& project, const Piece& p
 std::optional<std::int64_t> begins_with(const Project& project, std::size_t piece,
                                         std::size_t size) {
     const Piece& one = project.pieces.at(piece);
+    if (project::grows_from_centre(project, one, size) && !one.pattern.stated())
+        return std::nullopt;
     return one.pattern.stated()
                ? written_foundation(project, one, size)
                : foundation_of(project, one, project::counts(project, one, size).stitches);

@@ -109,7 +109,7 @@ bool stretches(const Project& project, std::size_t piece, const fit::Wish& wish)
 /// Such a piece becomes wider by more rows: from its centre, or from a narrow beginning.
 bool widens_by_rows(const Project& project, const Piece& piece, const project::PieceCounts& now) {
     constexpr std::int64_t narrow = 4;
-    if (piece.shape != nullptr && piece.shape->from_centre) return true;
+    if (project::grows_from_centre(project, piece, 0)) return true;
     if (now.increase <= 0) return false;
     const std::vector<std::int64_t> widths = project::row_widths(project, piece, 0);
     return !widths.empty() &&

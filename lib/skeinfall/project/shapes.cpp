@@ -231,8 +231,9 @@ Wings wings_of(units::Length width, units::Length length) {
 }
 
 bool lies_flat(const Project& project, const Piece& piece, std::size_t size) {
-    if (!piece.pattern.stated()) return piece.shape != nullptr && piece.shape->from_centre;
-    if (piece.worked != Worked::round) return false;
+    const bool written = piece.pattern.stated();
+    if (!written && piece.shape != nullptr) return piece.shape->from_centre;
+    if (piece.worked != Worked::round || (!written && !piece.increase.stated())) return false;
     const std::vector<std::int64_t> rounds = row_widths(project, piece, size);
     if (rounds.size() < 2 || 2 * rounds.back() <= 3 * rounds.front() ||
         rounds.back() < *std::max_element(rounds.begin(), rounds.end()))
@@ -241,9 +242,20 @@ bool lies_flat(const Project& project, const Piece& piece, std::size_t size) {
     const units::Length edge = static_cast<double>(rounds.back()) * units::stitch / gauge.stitches;
     const units::Length radius = static_cast<double>(rounds.size()) * units::row / gauge.rows;
     const units::Ratio of_flat(edge / (2.0 * std::numbers::pi * radius));
+    // A yoke goes round what is open in the middle.
+    constexpr double few = 2.5;
+    const units::Length begun =
+        static_cast<double>(rounds.front()) * units::stitch / gauge.stitches;
+    if (!written && begun > few * 2.0 * std::numbers::pi * (1.0 * units::row / gauge.rows))
+        return false;
     constexpr double cups = 0.7;
     constexpr double ruffles = 1.4;
     return of_flat.value() > cups && of_flat.value() < ruffles;
+}
+
+bool grows_from_centre(const Project& project, const Piece& piece, std::size_t size) {
+    if (piece.shape != nullptr && piece.shape->from_centre) return true;
+    return !piece.pattern.stated() && lies_flat(project, piece, size);
 }
 
 Blocks blocks_of(const Piece& piece, const PieceCounts& counts, std::size_t size) {

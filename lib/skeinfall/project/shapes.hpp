@@ -62,9 +62,13 @@ struct Wings {
 };
 [[nodiscard]] Wings wings_of(units::Length width, units::Length length);
 
-/// Rounds about a centre that lie flat: by its shape, or written rounds the last of which is the
-/// longest and about as long as such a figure's edge. Its rounds are a radius.
+/// Rounds about a centre that lie flat: by its shape, or written or growing rounds the last of which
+/// is the longest and about as long as such a figure's edge. Its rounds are a radius.
 [[nodiscard]] bool lies_flat(const Project& project, const Piece& piece, std::size_t size);
+
+/// The same of a piece that is told by its counts: more rounds make it wider, and it begins without
+/// a foundation.
+[[nodiscard]] bool grows_from_centre(const Project& project, const Piece& piece, std::size_t size);
 
 /// Blocks across and up of RowLaw::diagonal.
 struct Blocks {

@@ -110,6 +110,8 @@ std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool acro
                                   ? fmt::format(", and {} outside the repeat", along.multiple.plus)
                                   : "");
         out += fmt::format(": {}", counted(along.repeats(), "repeat", "repeats"));
+        if (along.asked && *along.asked != along.taken)
+            out += fmt::format("; {} is no such number", *along.asked);
         if (along.from == fit::MultipleFrom::written_rows) out += " (found from the written rows)";
     }
     return out;

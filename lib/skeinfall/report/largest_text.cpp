@@ -27,8 +27,8 @@ const project::Piece& piece_of(const project::Project& project, const cover::Gro
     return project.pieces[growth.piece];
 }
 
-bool centred(const project::Piece& piece) {
-    return piece.shape != nullptr && piece.shape->from_centre;
+bool centred(const project::Project& project, const project::Piece& piece) {
+    return project::grows_from_centre(project, piece, 0);
 }
 
 /// "96 rows", "size M", "98 stitches by 27 rows".
@@ -86,7 +86,7 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
         case Extent::both:
             return side(size.width) + " x " + side(size.length);
         case Extent::count: {
-            const bool tube = piece.worked == project::Worked::round && !centred(piece);
+            const bool tube = piece.worked == project::Worked::round && !centred(project, piece);
             const std::string others =
                 project.pieces.size() > 1 ? ", the other pieces as planned" : "";
             if (tube) return (value == 1 ? "" : "each ") + side(size.width) + " around" + others;
@@ -98,7 +98,7 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
             return fmt::format("{} x {} laid together, {} x {}{}", laid.across, laid.high,
                                side(static_cast<double>(laid.across) * size.width),
                                side(static_cast<double>(laid.high) *
-                                    (centred(piece) ? size.width : size.length)),
+                                    (centred(project, piece) ? size.width : size.length)),
                                value == laid.across * laid.high
                                    ? ""
                                    : fmt::format(", {} over", value - laid.across * laid.high)) +
@@ -107,7 +107,7 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
         case Extent::rows:
             break;
     }
-    return centred(piece) ? side(size.width) + " across" : side(size.length) + " long";
+    return centred(project, piece) ? side(size.width) + " across" : side(size.length) + " long";
 }
 
 /// "7 repeats of 6 + 1"; empty without a multiple.
@@ -154,12 +154,13 @@ std::string against_plan(const project::Project& project, const cover::Largest& 
             return fmt::format("  Against the plan: {} {}.\n", apart, less ? "fewer" : "more");
         case Extent::rows:
             out = fmt::format("{}, {}", counted(apart, row, row + "s"),
-                              centred(piece_of(project, growth))
+                              centred(project, piece_of(project, growth))
                                   ? by(sure.finished.width, planned.width)
                                   : by(sure.finished.length, planned.length));
             return fmt::format("  Against the plan: {} {}.\n", out,
-                               centred(piece_of(project, growth)) ? (less ? "smaller" : "larger")
-                                                                  : (less ? "shorter" : "longer"));
+                               centred(project, piece_of(project, growth))
+                                   ? (less ? "smaller" : "larger")
+                                   : (less ? "shorter" : "longer"));
         default:
             return {};
     }
@@ -372,8 +373,9 @@ std::string gauge_text(const cover::AtGauge& at) {
                        figures(at.rows, units::shown::rows_per_4in));
 }
 
-std::string width_and_length(const project::Piece& piece, const project::FinishedSize& size) {
-    if (centred(piece)) return units::inches_and_centimetres(size.width) + " across";
+std::string width_and_length(const project::Project& project, const project::Piece& piece,
+                             const project::FinishedSize& size) {
+    if (centred(project, piece)) return units::inches_and_centimetres(size.width) + " across";
     return units::inches_and_centimetres(size.width) + " x " +
            units::inches_and_centimetres(size.length);
 }
@@ -401,7 +403,8 @@ std::string largest_by_gauge_text(const project::Project& project, std::size_t s
                                             : ": no gauge near the planned one makes it reach\n";
     std::vector<std::vector<std::string>> rows;
     const auto add = [&](const char* word, const cover::AtGauge& at) {
-        rows.push_back({word, gauge_text(at), name + " " + width_and_length(piece, at.finished),
+        rows.push_back({word, gauge_text(at),
+                        name + " " + width_and_length(project, piece, at.finished),
                         "chance " + chance_text(at.chance)});
     };
     add("planned", largest.planned);

@@ -320,7 +320,8 @@ class Blocks {
 
     /// A gauge that nobody counted is none to publish.
     [[nodiscard]] bool gauge_counted() const {
-        return !section_.gauge.laid_out && !section_.gauge.usual;
+        return !section_.gauge.laid_out && !section_.gauge.usual &&
+               section_.gauge.stitches.value() > 0.0;
     }
 
     [[nodiscard]] std::vector<std::string> gauge() const {

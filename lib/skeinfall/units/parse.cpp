@@ -4,6 +4,7 @@
 #include <optional>
 #include <utility>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/detail/readers.hpp"
@@ -164,6 +165,37 @@ std::vector<std::string> unit_names() {
     std::vector<std::string> out = detail::names_of(Kind::length);
     for (std::string& name : detail::names_of(Kind::mass)) out.push_back(std::move(name));
     return out;
+}
+
+std::optional<base::Problem> reads_two_ways(std::string_view text) {
+    for (std::size_t stop = text.find('.'); stop != std::string_view::npos;
+         stop = text.find('.', stop + 1)) {
+        std::size_t first = stop;
+        while (first > 0 && base::is_digit(text[first - 1])) --first;
+        std::size_t end = stop + 1;
+        while (end < text.size() && base::is_digit(text[end])) ++end;
+        const bool groups = stop > first && stop - first <= 3 && text[first] != '0' &&
+                            end - stop == 4 && (end == text.size() || text[end] != ',');
+        if (!groups) continue;
+        const std::string_view unit = base::trimmed(text.substr(end));
+        const bool ruler = unit.starts_with("in") || unit.starts_with("cm") ||
+                           unit.starts_with("mm") || unit.starts_with("\"");
+        // "30.125 x 40.125 in" has the unit of its second figure.
+        if (unit.starts_with("x ") || unit.starts_with("by ")) continue;
+        if (ruler || unit.starts_with("k") || unit.starts_with("lb") || unit.starts_with("pound"))
+            continue;
+        const std::string number(text.substr(first, end - first));
+        std::string whole = number;
+        whole.erase(stop - first, 1);
+        std::string part = number;
+        while (part.back() == '0') part.pop_back();
+        if (part.back() == '.') part.pop_back();
+        return base::Problem{base::quoted(number) + " can be read as " + whole + " or as " + part,
+                             {.file = {}, .line = 0, .column = first + 1},
+                             "a number that reads one way",
+                             "Write " + whole + " or " + part + " instead."};
+    }
+    return std::nullopt;
 }
 
 }  // namespace skeinfall::units

@@ -10,6 +10,7 @@
 /// (from 1, in bytes) of the mistake within the text.
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -42,6 +43,11 @@ namespace skeinfall::units {
 [[nodiscard]] base::Result<Ratio> parse_percent(std::string_view text);
 /// A whole number above zero, "121".
 [[nodiscard]] base::Result<std::int64_t> parse_whole(std::string_view text);
+
+/// "1.500 m": where a comma is the decimal mark that is fifteen hundred. The kilogram, the
+/// kilometre and the pound are weighed and measured to the thousandth, and so is what a ruler shows
+/// in centimetres or inches. Nothing where every figure of the text reads one way.
+[[nodiscard]] std::optional<base::Problem> reads_two_ways(std::string_view text);
 
 /// A quantity together with the text it was read from. The text is what a label prints and is
 /// stored; the value is converted from it once.

@@ -89,34 +89,6 @@ std::optional<Counted> counted(std::string_view text) {
     return Counted{*count, rest};
 }
 
-/// "1.500 m": where a comma is the decimal mark that is fifteen hundred, and nobody states a total
-/// to the millimetre. The kilogram, the kilometre and the pound are weighed and measured so.
-std::optional<base::Problem> thousands_or_parts(std::string_view text) {
-    for (std::size_t stop = text.find('.'); stop != std::string_view::npos;
-         stop = text.find('.', stop + 1)) {
-        std::size_t first = stop;
-        while (first > 0 && is_digit(text[first - 1])) --first;
-        std::size_t end = stop + 1;
-        while (end < text.size() && is_digit(text[end])) ++end;
-        const bool groups = stop > first && stop - first <= 3 && text[first] != '0' &&
-                            end - stop == 4 && (end == text.size() || text[end] != ',');
-        if (!groups) continue;
-        const std::string_view unit = base::trimmed(text.substr(end));
-        if (unit.starts_with("k") || unit.starts_with("lb") || unit.starts_with("pound")) continue;
-        const std::string number(text.substr(first, end - first));
-        std::string whole = number;
-        whole.erase(stop - first, 1);
-        std::string part = number;
-        while (part.back() == '0') part.pop_back();
-        if (part.back() == '.') part.pop_back();
-        return base::Problem{base::quoted(number) + " can be read as " + whole + " or as " + part,
-                             {.file = {}, .line = 0, .column = first + 1},
-                             "a number that reads one way",
-                             "Write " + whole + " or " + part + " instead."};
-    }
-    return std::nullopt;
-}
-
 /// "12 of 45 yd": so many, and not of what.
 std::optional<base::Problem> counts_nothing(std::string_view text) {
     std::size_t at = 0;
@@ -150,7 +122,7 @@ StatedTotal with_put_up(StatedTotal total, const Label& put_up) {
 base::Result<StatedTotal> parse_stated_total(std::string_view given) {
     const std::string_view text = base::trimmed(given);
     StatedTotal out;
-    if (auto problem = thousands_or_parts(text)) return *std::move(problem);
+    if (auto problem = units::reads_two_ways(text)) return *std::move(problem);
     if (const auto skeins = counted(text)) {
         if (skeins->count > most_skeins)
             return base::Problem{

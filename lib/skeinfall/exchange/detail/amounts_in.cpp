@@ -277,7 +277,7 @@ AmountsIn amounts_in(const std::string& line) {
 
 bool says_strands_together(const std::string& line) {
     static const std::regex together(
-        R"(\b(?:(?:held|hold(?:ing)?|work(?:ed|ing)?|us(?:e|ed|ing)|yarn|strand(?:ed|s)?)\s+(?:doubl(?:e|ed)\b(?!\s+(?:crochet|knit|moss|seed|treble))|triple\b|together\b)|doubl(?:e|ed)[\s-]+(?:strand(?:s|ed)?|yarn)\b|tripl(?:e|ed)[\s-]+(?:strand(?:s|ed)?|yarn)\b|(?:two|three|four|2|3|4)[\s-]*(?:x\s*)?strand(?:s|ed)?\b|strands?\s+(?:held\s+)?together\b|held\s+(?:doubl|tripl|togeth))|\bdoubled\b)",
+        R"(\b(?:(?:held|hold(?:ing)?|work(?:ed|ing)?|us(?:e|ed|ing)|yarn|strand(?:ed|s)?)\s+(?:doubl(?:e|ed)\b(?!\s+(?:crochet|knit|moss|seed|treble))|triple\b|together\b)|doubl(?:e|ed)[\s-]+(?:strand(?:s|ed)?|yarn)\b|tripl(?:e|ed)[\s-]+(?:strand(?:s|ed)?|yarn)\b|(?:two|three|four|2|3|4)[\s-]*(?:x\s*)?strand(?:s|ed)?\b|strands?\s+(?:held\s+)?together\b|held\s+(?:doubl|tripl|togeth))|\bdoubled\b|\b(?:both|two|2|three|3)\s+(?:yarns|colou?rs|strands|threads)\s+(?:held\s+)?(?:together|at once)\b)",
         std::regex::icase);
     return std::regex_search(line, together);
 }

@@ -12,6 +12,7 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/name_words.hpp"
 #include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -98,6 +99,24 @@ bool made_several_times(const std::vector<WrittenPiece>& pieces) {
                        [](const WrittenPiece& piece) { return piece.count > 1; });
 }
 
+/// How many "handles, 60 m each" are: of a pair two, of "pompom 10 m each" one a copy.
+std::int64_t each_of_them(const WrittenExtra& extra, const std::vector<WrittenPiece>& pieces) {
+    const bool one_sort = pieces.size() == 1;
+    const bool copies = one_sort && pieces.front().count > 1;
+    const bool paired = comes_in_pairs(extra.name);
+    const bool plural = names_several(extra.name);
+    if (paired && one_sort && !copies) return 2;
+    if (copies && (!plural || (paired && comes_in_pairs(pieces.front().name))))
+        return pieces.front().count;
+    // Each round, or each strand.
+    if (!copies && one_sort && !plural && extra.yarn.empty()) return 1;
+    const std::string said = said_of(extra);
+    refuse_extra(base::quoted(said + " each") + " does not say how many there are in all",
+                 (extra.yarn.empty() ? "" : "how many, \"4 " + said + " each\", or ") +
+                     std::string("the yarn of all of it, \"") + said + " in all\"",
+                 "");
+}
+
 /// How often the make has it.
 std::int64_t how_often(const WrittenExtra& extra, const std::vector<WrittenPiece>& pieces) {
     if (extra.of == ExtraOf::all) return 1;
@@ -105,15 +124,12 @@ std::int64_t how_often(const WrittenExtra& extra, const std::vector<WrittenPiece
     const std::string said = said_of(extra);
     if (!extra.each_of.empty()) {
         for (const WrittenPiece& piece : pieces)
-            if (of_one_thing(extra.each_of, piece.name) || piece.name.empty())
-                return piece.count * extra.things;
+            if (of_one_thing(extra.each_of, piece.name)) return piece.count * extra.things;
         refuse_extra("no piece of the make is " + base::quoted(extra.each_of),
                      "the yarn of all of it, \"" + said + " in all\"", "");
     }
-    if (extra.of == ExtraOf::each && !several && (extra.things > 1 || pieces.size() == 1))
-        return extra.things;
-    if (extra.of == ExtraOf::each && pieces.size() == 1 && extra.things == 1)
-        return pieces.front().count;
+    if (extra.of == ExtraOf::each && extra.things == 1) return each_of_them(extra, pieces);
+    if (extra.of == ExtraOf::each && !several) return extra.things;
     if (extra.of == ExtraOf::each)
         refuse_extra(base::quoted(said + " each") + " does not say how many there are in all",
                      "the yarn of all of it, \"" + said + " in all\"", "");

@@ -134,7 +134,8 @@ std::optional<base::Problem> gauges_of_pieces(const std::string& main, const std
 }
 
 std::optional<std::string> taken_as_us(const std::string& stitch) {
-    for (const char* both : {"dc", "tr", "dtr"})
+    for (const char* both : {"dc", "tr", "dtr", "double crochet", "treble", "treble crochet",
+                             "double treble", "double treble crochet"})
         if (base::same_word(stitch, both))
             return fmt::format("{0} is taken as in US terms; say \"UK {0}\" where it is the other",
                                both);

@@ -1,0 +1,150 @@
+#include "skeinfall/exchange/detail/plain_piece.hpp"
+
+#include <array>
+#include <cstdint>
+#include <regex>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/numbers.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/count_words.hpp"
+#include "skeinfall/exchange/detail/sides.hpp"
+#include "skeinfall/project/stitches.hpp"
+#include "skeinfall/project/thing_words.hpp"
+#include "skeinfall/units/parse.hpp"
+
+namespace skeinfall::exchange::detail {
+namespace {
+
+constexpr auto piece_icase = std::regex::icase;
+
+/// "5'6\"" and "5 ft 6 in" in inches.
+std::string feet_in_inches(const std::string& text) {
+    static const std::regex form(
+        R"((\d{1,2})\s*(?:'|ft\b\.?|feet\b|foot\b)\s*(\d{1,2})\s*(?:"|in\b\.?|inch(?:es)?\b))",
+        piece_icase);
+    std::string out;
+    std::size_t at = 0;
+    for (std::sregex_iterator found(text.begin(), text.end(), form), end; found != end; ++found) {
+        constexpr std::int64_t inches_in_a_foot = 12;
+        const auto feet = whole((*found)[1]);
+        const auto inches = whole((*found)[2]);
+        if (!feet || !inches || *inches >= inches_in_a_foot) continue;
+        out += text.substr(at, static_cast<std::size_t>(found->position(0)) - at) +
+               fmt::format("{} in", *feet * inches_in_a_foot + *inches);
+        at = static_cast<std::size_t>(found->position(0) + found->length(0));
+    }
+    return out + text.substr(at);
+}
+
+/// "90 x 120 cm baby blanket": the name behind the size.
+std::string name_first(const std::string& text) {
+    if (text.find(':') != std::string::npos) return text;
+    static const std::regex sized(
+        R"(^(\d+)\s+(\d[\d./]*(?:\s+\d+/\d+)?)[\s-]*(in|inch|inches|cm|")[\s-]+((?:[A-Za-z]+\s+)?(?:squares|blocks|motifs|tiles))$)",
+        piece_icase);
+    std::smatch found;
+    if (std::regex_match(text, found, sized))
+        return found[1].str() + " " + found[4].str() + " of " + found[2].str() + " " +
+               found[3].str();
+    static const std::regex behind(
+        R"(^(\d[\d.,/ ]*(?:mm|cm|m|in|inch|inches|ft|")?\s*(?:x|by)\s*\d[\d.,/ ]*(?:mm|cm|m|in|inch|inches|ft|"))\s+([A-Za-z][A-Za-z' -]*)$)",
+        piece_icase);
+    if (!std::regex_match(text, found, behind)) return text;
+    const std::string size = found[1];
+    const std::string name = found[2];
+    const std::string first = base::lower(name.substr(0, name.find_first_of(" -")));
+    for (const std::string_view way :
+         {"wide", "across", "around", "round", "long",   "tall",   "high",   "deep", "in",   "of",
+          "each", "square", "sq",     "all",   "width",  "length", "height", "x",    "by",   "and",
+          "to",   "both",   "twice",  "pair",  "apiece", "make",   "times",  "with", "plus", "or"})
+        if (first == way) return text;
+    if (!two_sides(size) || project::is_thing(first, project::Thing::measure)) return text;
+    return name + ": " + size;
+}
+
+/// Things that are longer than wide.
+bool is_a_strip(const std::string& name) {
+    static const std::regex strips(
+        R"(\b(?:scar(?:f|ves)|stoles?|wraps?|runners?|belts?|straps?|ties|sash(?:es)?|bookmarks?|headbands?)\b)",
+        piece_icase);
+    return std::regex_search(name, strips);
+}
+
+}  // namespace
+
+std::string in_usual_order(std::string text) {
+    static const std::regex dashed(R"((\d)-(\d{1,2}/\d{1,2})(?!\d))");
+    static const std::regex star(R"(\s*\*\s*)");
+    text = std::regex_replace(text, dashed, "$1 $2");
+    text = std::regex_replace(text, star, " x ");
+    return name_first(feet_in_inches(text));
+}
+
+std::optional<base::Problem> doubtful_figures(const std::string& name, const std::string& sides) {
+    if (auto two = units::reads_two_ways(sides)) return two;
+    static const std::regex form(
+        R"(^(\d[\d.,]*)\s*(?:x|by)\s*(\d[\d.,]*)\s*(m|met(?:re|er)s?|ft|feet|foot|yds?|yards?|cm|in|inch|inches|")(?:\s.*)?$)",
+        piece_icase);
+    std::smatch found;
+    if (!std::regex_match(sides, found, form)) return std::nullopt;
+    const std::string unit = found[3];
+    const auto one = units::parse_length(found[1].str() + " " + unit);
+    const auto other = units::parse_length(found[2].str() + " " + unit);
+    if (!one || !other) return std::nullopt;
+    const std::string low = base::lower(unit);
+    const bool small = low.starts_with("c") || low.starts_with("i") || low == "\"";
+    const double ratio = one->value() / other->value();
+    constexpr double absurd = 3.0;
+    constexpr double ribbon = 0.125;
+    constexpr double narrow = 0.03;  // metres
+    const bool wide = !small && (ratio >= absurd || (ratio > 1.0 && is_a_strip(name)));
+    const bool thin = small && ratio <= ribbon && one->value() < narrow &&
+                      found[1].str().find_first_of(".,") != std::string::npos;
+    if (!wide && !thin) return std::nullopt;
+    const std::string usual = low.starts_with("m") ? "cm" : thin ? "m" : "in";
+    return base::Problem{base::quoted(sides) + " gives one unit, and its sides would be far apart",
+                         {},
+                         "the unit of both, \"" + found[1].str() + " " + usual + " x " +
+                             found[2].str() + " " + unit + "\" or \"" + found[1].str() + " " +
+                             unit + " x " + found[2].str() + " " + unit + "\"",
+                         ""};
+}
+
+std::vector<std::string> taken_of_piece(const WrittenPiece& piece, const std::string& stitch) {
+    std::vector<std::string> out;
+    const std::string name = piece.name.empty() ? "piece" : base::shown_inert(piece.name);
+    if (piece.last_stitches || !piece.last_width.empty())
+        out.push_back(
+            fmt::format("{}: its width is taken to change evenly from {} to {}", name,
+                        piece.stitches ? fmt::format("{} stitches", *piece.stitches) : piece.width,
+                        piece.last_stitches ? fmt::format("{} stitches", *piece.last_stitches)
+                                            : piece.last_width));
+    static constexpr std::array<std::pair<const char*, const char*>, 12> in_names{
+        {{"half double crochet", "hdc"},
+         {"single crochet", "sc"},
+         {"double crochet", "dc"},
+         {"treble crochet", "tr"},
+         {"treble", "tr"},
+         {"hdc", "hdc"},
+         {"moss stitch", "moss stitch"},
+         {"shell stitch", "shell"},
+         {"granny stitch", "granny"},
+         {"garter", "garter"},
+         {"stockinette", "stockinette"},
+         {"ribbed", "rib"}}};
+    const std::string low = " " + base::lower(piece.name) + " ";
+    const std::string counted = base::lower(piece.stitch.empty() ? stitch : piece.stitch);
+    for (const auto& [said, known] : in_names) {
+        if (low.find(" " + std::string(said) + " ") == std::string::npos) continue;
+        if (counted.find(known) == std::string::npos && counted.find(said) == std::string::npos)
+            out.push_back(fmt::format("it is counted in {}, whatever its name says of {}", counted,
+                                      base::quoted(std::string(said))));
+        break;
+    }
+    return out;
+}
+
+}  // namespace skeinfall::exchange::detail
