@@ -161,12 +161,12 @@ TEST(History, WhatCannotHaveHappenedIsRefused) {
     store.add({labelled("a"), labelled("b")}, today);
     store.record({moved(MovementKind::given, "b")}, today);
     EXPECT_THAT(refusal_of(store, moved(MovementKind::used_in, "a", grams("101 g", 101))),
-                HasSubstr("more than is left"));
+                HasSubstr("less than that left"));
     EXPECT_THAT(refusal_of(store, moved(MovementKind::used_in, "a", metres("201 m", 201))),
-                HasSubstr("more than is left"));
+                HasSubstr("less than that left"));
     EXPECT_THAT(refusal_of(store, moved(MovementKind::used_in, "b")), HasSubstr("nothing is left"));
     EXPECT_THAT(refusal_of(store, moved(MovementKind::ripped_back, "a", metres("1 m", 1))),
-                HasSubstr("none of the skein was used"));
+                HasSubstr("nothing of this skein is recorded"));
     EXPECT_THAT(refusal_of(store, weighed("z", 5)), HasSubstr("no skein \"z\""));
     Movement half = moved(MovementKind::wound_off, "a", metres("1 m", 1));
     half.other = "nowhere";

@@ -14,6 +14,22 @@
 
 namespace skeinfall::notation {
 
+bool makes_base(const Body& body, const StitchBook& book) {
+    const bool knit = book.craft() == Craft::knit;
+    bool base = false;
+    for (const Item& item : body.items) {
+        const bool cast_on =
+            knit && ((item.what == Item::Do::work && book.at(item.kind).name == "CO") ||
+                     item.what == Item::Do::unhold);
+        if (item.what == Item::Do::chain || item.what == Item::Do::ring || cast_on)
+            base = true;
+        else if (item.what != Item::Do::join && item.what != Item::Do::turn &&
+                 item.what != Item::Do::marker && item.what != Item::Do::at_marker)
+            return false;
+    }
+    return base;
+}
+
 /// "..., ch 2, dc in first sc": the stitch closes the round and is part of its last loop.
 void PatternReader::close_loop(std::vector<Item>& items) const {
     std::size_t at = items.size();

@@ -30,21 +30,7 @@ inline bool makes(const Item& item) {
 }
 
 /// Whether a line only makes the base that row 1 goes into.
-inline bool makes_base(const Body& body, const StitchBook& book) {
-    const bool knit = book.craft() == Craft::knit;
-    bool base = false;
-    for (const Item& item : body.items) {
-        const bool cast_on =
-            knit && ((item.what == Item::Do::work && book.at(item.kind).name == "CO") ||
-                     item.what == Item::Do::unhold);
-        if (item.what == Item::Do::chain || item.what == Item::Do::ring || cast_on)
-            base = true;
-        else if (item.what != Item::Do::join && item.what != Item::Do::turn &&
-                 item.what != Item::Do::marker && item.what != Item::Do::at_marker)
-            return false;
-    }
-    return base;
-}
+[[nodiscard]] bool makes_base(const Body& body, const StitchBook& book);
 
 /// Whether a stitch of the pattern's own passes over others: "sk 1 st, dc in next st, dc in skipped
 /// st". Such a one is worked as its words are.

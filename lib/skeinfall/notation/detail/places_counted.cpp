@@ -7,8 +7,6 @@
 #include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
-namespace {}  // namespace
-
 /// "across to next ch-2 sp", "to next corner": up to the next chain space.
 bool Grammar::next_space() {
     if (book_->craft() != Craft::crochet) return false;
@@ -201,6 +199,51 @@ bool Grammar::ordinal_place(Spot& spot) {
          "\"next\", or \"ch from hook\" behind it",
          "Write what is skipped: sk next 2 sts, sc in next st.");
     return false;
+}
+
+/// "3rd ch" of the chain that a round began with: a slip stitch goes there, or the row ends so.
+/// Stands behind the ordinal.
+bool Grammar::joining_chain(Spot& spot) const {
+    if (!any_of(chain_words) || book_->craft() != Craft::crochet) return false;
+    const bool ends = is(TokenKind::end, 1) || is(TokenKind::full_stop, 1) ||
+                      is(TokenKind::semicolon, 1) || is(TokenKind::open, 1) ||
+                      (is(TokenKind::comma, 1) && any_of({"turn", "ch", "fasten", "join"}, 2)) ||
+                      any_of({"to", "turn"}, 1);
+    if (!slips_ && !ends) return false;
+    spot.which = Spot::Which::turning;
+    return true;
+}
+
+/// "2nd st": counted from the beginning of the row. Nothing for a place within a group.
+std::optional<Spot> Grammar::nth_place() {
+    static constexpr std::string_view spelled[] = {"second", "third", "fourth", "fifth", "sixth"};
+    std::int64_t nth = is(TokenKind::ordinal) ? peek().value : 0;
+    for (std::size_t i = 0; i < std::size(spelled); ++i)
+        if (any_of({spelled[i]})) nth = static_cast<std::int64_t>(i) + 2;
+    const Token& ordinal = peek();
+    if (nth < 2 || nth > 100 || book_->craft() != Craft::crochet) return std::nullopt;
+    const std::size_t before = next_++;
+    Spot spot;
+    spot.which = Spot::Which::first;
+    spot.nth = nth;
+    spot.in_one = true;
+    const auto what = unit();
+    if (!what || fault_) {
+        next_ = before;
+        return std::nullopt;
+    }
+    spot.unit = *what;
+    if (of_group(spot)) return spot;
+    if (any_of({"of"}) && !any_of({"row", "rnd", "round", "prev", "previous", "last"}, 1) &&
+        !any_of({"row", "rnd", "round", "prev", "previous", "last"}, 2)) {
+        fail(ordinal.at,
+             "a place counted within a group, \"" + std::string(ordinal.text) +
+                 "\", is not followed",
+             "what is skipped before it", "Write what is skipped: sk next 2 dc, sc in next dc.");
+        return std::nullopt;
+    }
+    pass_row_below();
+    return spot;
 }
 
 }  // namespace skeinfall::notation
