@@ -116,8 +116,8 @@ Snapshot::Snapshot(const Connection& connection) {
 }
 
 Snapshot::~Snapshot() {
-    // Nothing was written.
-    if (began_ != nullptr) began_->tryExec("ROLLBACK");
+    // Nothing was written. Where there was no memory for it once, there may be now.
+    if (began_ != nullptr && began_->tryExec("ROLLBACK") != SQLITE_OK) began_->tryExec("ROLLBACK");
 }
 
 void for_each_standing(const Connection& connection, const std::function<void(Standing&&)>& take) {

@@ -7,10 +7,12 @@
 #include <exception>
 #include <filesystem>
 #include <memory>
+#include <new>
 #include <optional>
 #include <string>
 
 #include <SQLiteCpp/SQLiteCpp.h>
+#include <sqlite3.h>
 
 #include "skeinfall/store/store.hpp"
 
@@ -91,6 +93,8 @@ class Connection : public Source {
     template <class Act>
     auto run_alone(Act act, bool keep) {
         return look([&](SQLite::Database& database) {
+            // Only for want of memory was one not ended.
+            if (sqlite3_get_autocommit(database.getHandle()) == 0) throw std::bad_alloc();
             SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
             const std::int64_t before = keep ? last_entry() : 0;
             auto out = act(database);
