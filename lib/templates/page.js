@@ -161,7 +161,7 @@
       fail('That is more than ' + skein.name + ' can weigh: the plan begins it with ' + shown_mass(skein.g) + '. Was another skein on the scale, or is a digit amiss?');
     if (!(mass > 0))
       fail(scale.tare_g > 0 ? 'The scale must show more than the ' + scale.tare_text + ' that lie on it with the yarn.'
-        : 'Enter what the scale shows.');
+        : 'Enter what the scale shows, more than 0.');
     return mass;
   }
 
