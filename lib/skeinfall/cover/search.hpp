@@ -7,6 +7,10 @@
 #include <cstdint>
 #include <vector>
 
+#ifndef __SIZEOF_INT128__
+#include <boost/multiprecision/cpp_int.hpp>
+#endif
+
 #include "skeinfall/cover/allocate.hpp"
 
 namespace skeinfall::cover {
@@ -14,7 +18,11 @@ namespace skeinfall::cover {
 /// A tuple of amounts in one integer, the most important goal in the highest bits: adding and
 /// comparing it is adding and comparing the tuples.
 // NOLINTNEXTLINE(modernize-use-using): __extension__ stands before a typedef only.
+#ifdef __SIZEOF_INT128__
 __extension__ typedef unsigned __int128 Packed;
+#else  // 32-bit systems
+using Packed = boost::multiprecision::uint128_t;
+#endif
 
 /// Where each goal lies in a Packed.
 class Packing {
