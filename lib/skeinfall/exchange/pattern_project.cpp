@@ -72,14 +72,21 @@ std::string yarn_tables(const notation::Document& document) {
     return out;
 }
 
+/// What is looked at of a line: expressions take their steps one within the other.
+std::string beginning_of(const std::string& text) {
+    constexpr std::size_t longest = 2000;
+    return text.substr(0, longest);
+}
+
 /// "Fringe: cut 112 strands 12 in long" as a part of the finish; empty for anything else.
 std::string fringe_of(const std::string& text) {
     static const std::regex form(
         R"rx(\bcut\s+(\d+)\s+(?:strands?|lengths?|pieces?|strips?)\b[^.]{0,40}?\b(\d+(?:\.\d+)?)[ -]*(inch(?:es)?|in\b|cm\b|"|'')[^.]*)rx",
         std::regex::icase);
     std::smatch found;
+    const std::string looked_at = beginning_of(text);
     if (base::lower(text).find("fringe") == std::string::npos ||
-        !std::regex_search(text, found, form))
+        !std::regex_search(looked_at, found, form))
         return {};
     const std::string unit = base::lower(found[3].str());
     return fmt::format(
@@ -134,7 +141,7 @@ bool says_copies(const notation::DocumentPart& part) {
     static const std::regex copies(
         R"(\b(?:make|makes|made|work|knit|crochet|repeat for)\s+(?:up\s+)?(?:a\s+)?(?:the\s+)?(?:set of\s+)?(?:[2-9]|[1-9]\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|another|a second|second|other|both)\b(?!\s*,\s*(?:p|purl)\b|\s*(?:rows?|rounds?|rnds?|r\b|tog|sts?\b|stitch|ch\b|chains?|sc\b|dc\b|hdc\b|tr\b|more\s+(?:rows?|rounds?|rnds?)|inch|in\b|cm\b|times|repeats?|sides?|edges?|ends?|colou?rs?|buttons?|beads?|markers?|needles?|hooks?|dpns?|loops?|balls?|skeins?|yds?|yards?|g\b))|\b(?:both|all)\s+alike\b|^\W*x\s*\d+\W*$|\bset of\s+(?:[2-9]|[1-9]\d+|two|three|four|five|six|eight|ten|twelve)\b(?!\s+(?:\S+\s+){0,8}(?:buttons?|beads?|markers?|needles?|hooks?|dpns?)))",
         std::regex::icase);
-    return std::regex_search(part.text, copies);
+    return std::regex_search(beginning_of(part.text), copies);
 }
 
 /// "You will need 20 squares.", "6 rows of 8", "Make a pair.", "12 in A and 8 in B": how many there
@@ -154,10 +161,11 @@ bool says_how_many(const notation::DocumentPart& part, const std::string& things
             R"((?:\s*\.?\s*$|\s+in\s+(?:each|colou?r|[A-Z]\b|m\.?c|c\.?c)|\s+(?:of\s+)?each\b)|\b(?:make|need|needs|needed)\s+a\s+total\s+of\s+)" +
             many + R"(|\bneeds?\s+)" + many + R"(\W*$)",
         std::regex::icase);
-    if (std::regex_search(part.text, plain)) return true;
+    const std::string text = beginning_of(part.text);
+    if (std::regex_search(text, plain)) return true;
     const std::regex named(R"(\b)" + many + R"(\s+(?:[a-z-]+\s+)?(?:)" + things + R"()\b)",
                            std::regex::icase);
-    return std::regex_search(part.text, named);
+    return std::regex_search(text, named);
 }
 
 /// "As back.", "Like the head but in pink.", "Front is the same.", "do it all again for the other
@@ -168,13 +176,14 @@ bool says_another_part(const notation::DocumentPart& part, const std::string& se
     static const std::regex plain(
         R"(^\W*(?:the\s+)?same\W*$|^(?:the\s+)?\w+(?:\s+\w+)?\s+(?:is|are)\s+(?:made\s+|worked\s+)?(?:exactly\s+)?the\s+same\W*$|\b(?:make|work|knit|crochet|worked|made)\b[^.]{0,40}\b(?:the\s+)?same\s+(?:way|manner)\b|\bthen\s+do\s+the\s+other\b|\bagain\s+for\s+the\s+(?:other|second)\b)",
         std::regex::icase);
-    if (std::regex_search(part.text, plain)) return true;
+    const std::string text = beginning_of(part.text);
+    if (std::regex_search(text, plain)) return true;
     if (sections.empty()) return false;
     const std::regex like(
         R"((?:^|\b)(?:as|like|same as|identical to|(?:instructions|directions) (?:for|of)|way as)\s+(?:for\s+)?(?:the\s+)?(?:first\s+)?(?:)" +
             sections + R"()\b)",
         std::regex::icase);
-    return std::regex_search(part.text, like);
+    return std::regex_search(text, like);
 }
 
 /// "Same as back." below a heading: the reader has its rows.
@@ -183,7 +192,7 @@ bool worked_as_told(const notation::Document& document, const notation::Document
     static const std::regex form(
         R"(^\W*(?:work\s+|make\s+)?(?:the\s+)?(?:same\s+)?as\s+(?:for\s+)?(?:the\s+)?[a-z ]+\W*$)",
         std::regex::icase);
-    return std::regex_match(part.text, form) &&
+    return std::regex_match(beginning_of(part.text), form) &&
            std::any_of(document.sections.begin(), document.sections.end(),
                        [&](const notation::Section& section) {
                            return !section.name.empty() &&
@@ -203,7 +212,7 @@ bool takes_yarn_beside_rows(const notation::DocumentPart& part) {
         R"(\bcut\b[^.]{0,20}\b\d+\b[^.]{0,20}\b(?:strands?|lengths?|pieces?|strips?)\b|\b(?:twist|braid|plait)\b[^.]{0,30}\b(?:cord|strands?)\b|^\W*(?:slip\s?stitch|sl\s?st|sc|single\scrochet)\b[^.]{0,40}\btogether\b)",
         std::regex::icase);
     return (part.what == Kind::remark || part.what == Kind::finishing) && !fringe_is_told(part) &&
-           std::regex_search(part.text, form);
+           std::regex_search(beginning_of(part.text), form);
 }
 
 /// Words of names, singular and plural, as alternatives of a regular expression; those of three

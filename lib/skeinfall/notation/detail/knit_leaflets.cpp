@@ -239,7 +239,9 @@ void name_first_row(Line& line, const std::string& low) {
 }  // namespace
 
 void settle_leaflets(Line& line) {
-    if (line.text.size() < 4) return;
+    // No sentence is so long; what is told in such a line stays as it stands.
+    constexpr std::size_t longest = 6000;
+    if (line.text.size() < 4 || line.text.size() > longest) return;
     settle_told(line);
     plain_sizes(line);
     rows_of_ridges(line, base::lower(line.text));
