@@ -32,6 +32,11 @@ std::int64_t kinds_in(const Section& section, const std::string& name) {
     return std::llround(out);
 }
 
+// A line of signs alone has no words to look at.
+TEST(CrochetWhole, ALineOfSignsAloneIsNoBlock) {
+    EXPECT_NO_THROW(static_cast<void>(hooked_page(":\n\n.\n: .\nBlock:\n:\n")));
+}
+
 // Rows 1-10 have 1 to 10 blocks of 3 dc, rows 11-19 have 9 to 1: 100 in all.
 TEST(CrochetWhole, BlocksByTheirNamesAreWrittenOut) {
     const Document blanket = hooked_page(

@@ -103,6 +103,7 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
 }
 
 std::size_t row_words(const std::vector<std::string>& words) {
+    if (words.empty()) return 0;
     const auto rows = [&](std::size_t i) {
         return i < words.size() && one_of(words[i], {"row", "rows", "rnd", "rnds", "round",
                                                      "rounds", "r", "rd", "rds", "rw", "rws"});
