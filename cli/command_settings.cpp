@@ -138,8 +138,7 @@ Command settings_unset_command() {
         const std::string before = text_of(path);
         const std::string after = exchange::without_setting(before, key);
         if (after != before) exchange::write_settings(path, after);
-        *world.out << key
-                   << (after == before ? " was not set\n" : " is back to its usual value\n");
+        *world.out << key << (after == before ? " was not set\n" : " is back to its usual value\n");
         return done;
     };
     return command;

@@ -24,6 +24,8 @@
 #include "odd_figures.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
+#include "planning.hpp"
+#include "saved_project.hpp"
 #include "stops_first.hpp"
 
 namespace skeinfall::cli {
@@ -491,19 +493,6 @@ Told told_by_answers(const project::MakeAnswers& answers, const Values& values,
     return {std::move(asked.project), std::move(asked.toml)};
 }
 
-namespace {
-
-/// The kept file asks for what was asked for on top.
-std::string with_margin(std::string toml, const Values& values) {
-    const auto margin = values.one("margin");
-    const std::size_t craft = toml.find("\ncraft = ");
-    if (!margin || craft == std::string::npos) return toml;
-    toml.insert(craft + 1, "margin = \"" + *margin + "\"\n");
-    return toml;
-}
-
-}  // namespace
-
 project::Project project_of(const Values& values, const World& world) {
     if (const auto file = values.one(positional)) {
         // Commands may mean one of the project's yarns by it.
@@ -521,9 +510,10 @@ project::Project project_of(const Values& values, const World& world) {
     std::error_code none;
     if (name && std::filesystem::exists(*name, none))
         refuse_option("save", base::quoted(*name) + " is there already", "a new file", "");
+    const auto margin = margin_asked(values);  // refused before anything is written
     exchange::AskedProject asked = asked_project(answers_of(values), values, world);
     if (name) {
-        write_output("save", *name, with_margin(std::move(asked.toml), values), values, world);
+        write_output("save", *name, with_margin(std::move(asked.toml), margin), values, world);
         *world.err << "saved " << base::shown_inert(*name) << "\n";
         asked.project.file = *name;
     }

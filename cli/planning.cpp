@@ -107,6 +107,12 @@ std::string known_title(const project::Project& project, const Values& values) {
     return project.file.empty() && !values.given("title") ? std::string() : project.title;
 }
 
+std::optional<units::Ratio> margin_asked(const Values& values) {
+    const auto margin = values.one("margin");
+    if (!margin) return std::nullopt;
+    return share_option("margin", *margin, "a share on top, 0 % or more", "10 %");
+}
+
 cover::Rules rules_for(const Values& values, const project::Project& project, const World& world) {
     cover::Rules rules;
     rules.confidence = confidence_of(values);
@@ -115,8 +121,7 @@ cover::Rules rules_for(const Values& values, const project::Project& project, co
     rules.tail = project.tail;
     rules.goals = goals_of(values);
     rules.go_on = watch(world);
-    if (const auto margin = values.one("margin"))
-        rules.margin = share_option("margin", *margin, "a share on top, 0 % or more", "10 %");
+    if (const auto margin = margin_asked(values)) rules.margin = *margin;
     return rules;
 }
 

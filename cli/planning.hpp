@@ -20,6 +20,8 @@ namespace skeinfall::cli {
 [[nodiscard]] report::AskedWith asked_with(const Values& values);
 
 [[nodiscard]] Option margin_option();
+/// What it asks for on top; nothing where it is not given. Throws base::InputError.
+[[nodiscard]] std::optional<units::Ratio> margin_asked(const Values& values);
 [[nodiscard]] Option prefer_option();
 
 /// Rules for a project: --confidence, --margin (else the project's), --prefer, tails; with progress

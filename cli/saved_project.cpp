@@ -5,6 +5,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/fit/same_make.hpp"
+#include "skeinfall/units/format.hpp"
 
 #include "options.hpp"
 
@@ -41,6 +42,16 @@ std::string saved_project(const Told& told, const project::Project& made, std::s
                                 "written."
                               : "Nothing was written.");
     return text;
+}
+
+std::string with_margin(std::string toml, std::optional<units::Ratio> margin) {
+    const std::size_t craft = toml.find("\ncraft = ");
+    if (!margin || craft == std::string::npos) return toml;
+    toml.insert(craft + 1,
+                "margin = \"" +
+                    units::percent_text(*margin, units::Step::hundredth, units::Rounding::nearest) +
+                    "\"\n");
+    return toml;
 }
 
 }  // namespace skeinfall::cli

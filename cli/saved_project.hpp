@@ -2,6 +2,7 @@
 /// \file
 /// A project file changed to what was answered, for --save.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,5 +19,8 @@ namespace skeinfall::cli {
                                         std::size_t size,
                                         const std::vector<exchange::PieceEdit>& pieces,
                                         const std::string& file);
+
+/// The text of a project made from options, with what was asked for on top.
+[[nodiscard]] std::string with_margin(std::string toml, std::optional<units::Ratio> margin);
 
 }  // namespace skeinfall::cli

@@ -116,6 +116,17 @@ bool DocumentReader::chats(const std::vector<std::string>& words) {
            });
 }
 
+/// A row under its label, and that it goes on to a length that nobody gives.
+void DocumentReader::take_row_to_length(Line row, const std::string& label, const Line& line) {
+    row.text.insert(0, label);
+    row.from.insert(row.from.begin(), label.size(), line.from.front());
+    Line again = line;
+    again.text = "Rep last row to desired length.";
+    again.from.assign(again.text.size(), line.from.front());
+    take_row(row, false);
+    take_row(again, false);
+}
+
 /// "Round 14 until the hat is the desired length: sc in all sts around"
 bool DocumentReader::row_until_length(const Line& line) {
     const std::string low = base::lower(line.text);
@@ -129,14 +140,7 @@ bool DocumentReader::row_until_length(const Line& line) {
         return false;
     Line row = line;
     cut_front(row, colon + 1);
-    const std::string label = line.text.substr(0, until) + ": ";
-    row.text.insert(0, label);
-    row.from.insert(row.from.begin(), label.size(), line.from.front());
-    Line again = line;
-    again.text = "Rep last row to desired length.";
-    again.from.assign(again.text.size(), line.from.front());
-    take_row(row, false);
-    take_row(again, false);
+    take_row_to_length(std::move(row), line.text.substr(0, until) + ": ", line);
     return true;
 }
 
@@ -165,13 +169,7 @@ bool DocumentReader::rows_from_on(const Line& line) {
     while (!row.text.empty() && (row.text.front() == ':' || row.text.front() == ')'))
         cut_front(row, 1);
     const std::string name = (label[0].starts_with("row") ? "Row " : "Rnd ") + label[1] + ": ";
-    row.text.insert(0, name);
-    row.from.insert(row.from.begin(), name.size(), line.from.front());
-    Line again = line;
-    again.text = "Rep last row to desired length.";
-    again.from.assign(again.text.size(), line.from.front());
-    take_row(row, false);
-    take_row(again, false);
+    take_row_to_length(std::move(row), name, line);
     return true;
 }
 

@@ -258,6 +258,7 @@ class DocumentReader {
     /// "Row 2, to the length required: ...": the row, and the rows that say it again.
     [[nodiscard]] bool row_to_length(const Line& line);
     [[nodiscard]] bool row_until_length(const Line& line);
+    void take_row_to_length(Line row, const std::string& label, const Line& line);
     [[nodiscard]] What open_or_told(const Line& line, const std::vector<std::string>& words) {
         return may_work(words) && !only_advises(line.text) ? What::may_work : What::remark;
     }
