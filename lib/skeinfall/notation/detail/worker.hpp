@@ -129,6 +129,7 @@ class Worker {
     void begin_at(const Unit& unit, std::int64_t passed);
     bool picot(const Item& item);
     bool other_kind(const Unit& unit);
+    std::int64_t count_below(const Unit& unit);
     void skip_group(const Item& item, std::int64_t half);
     [[nodiscard]] std::int64_t closing_height(const std::vector<Item>& items, std::size_t at) const;
     [[nodiscard]] bool begins_with_loop() const;
@@ -219,6 +220,12 @@ class Worker {
     std::int64_t share_each_ = 0;         // stitches of each; 0: it is not parted
     std::vector<std::int64_t> moved_up_;  // of those below, where each is now; -1: not known yet
     std::vector<std::int64_t> placed_markers_;
+    struct CountedBelow {
+        const Edge* edge;
+        Unit unit;
+        std::int64_t count;
+    };
+    std::vector<CountedBelow> counted_below_;
     std::deque<Edge> turned_;           // edges below after each turn within the row
     std::int64_t consumed_before_ = 0;  // by the parts of the row before its last turn
     std::uint16_t yarn_ = 0;            // 1 + the index of the yarn in hand; 0: the row's own

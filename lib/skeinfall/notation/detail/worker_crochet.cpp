@@ -183,18 +183,31 @@ void Worker::skip_group(const Item& item, std::int64_t half) {
     if ((reading_ & reading::skips_group) != 0) advance(Unit{}, half);
 }
 
+/// Looked up once for each edge and name: a row may ask at every one of its places.
+std::int64_t Worker::count_below(const Unit& unit) {
+    for (const CountedBelow& known : counted_below_)
+        if (known.edge == below_ && known.unit.of == unit.of && known.unit.kind == unit.kind &&
+            known.unit.chains == unit.chains)
+            return known.count;
+    const std::int64_t count = unit.of == Unit::Of::kind ? below_->count(unit.kind, nullptr) +
+                                                               below_->count(unit.kind, &book())
+                                                         : below_->count_spaces(unit.chains);
+    counted_below_.push_back({below_, unit, count});
+    return count;
+}
+
 /// "2 hdc in each sc" above a row without sc: any stitch may be meant, where only that fits.
 bool Worker::other_kind(const Unit& unit) {
     // "in next ch-5 sp" above spaces of 6 chains
     if (unit.of == Unit::Of::space && unit.chains > 0 && !in_one_ && below_->spaces > 0 &&
-        below_->count_spaces(unit.chains) == 0 && unit.chains != below_->began &&
-        book().craft() == Craft::crochet && own_base_.stretches.empty()) {
+        unit.chains != below_->began && book().craft() == Craft::crochet &&
+        own_base_.stretches.empty() && count_below(unit) == 0) {
         out_.asked |= reading::other_kind;
         return (reading_ & reading::other_kind) != 0;
     }
     // "sc in each dc and ch-1 sp" above spaces of 2 chains
-    if (unit.of == Unit::Of::either && unit.chains > 0 && !in_one_ &&
-        below_->spaces > below_->count_spaces(unit.chains) && own_base_.stretches.empty()) {
+    if (unit.of == Unit::Of::either && unit.chains > 0 && !in_one_ && own_base_.stretches.empty() &&
+        below_->spaces > count_below(unit)) {
         out_.asked |= reading::other_kind;
         out_.doubtful |= reading::other_kind;
         return (reading_ & reading::other_kind) != 0;
@@ -209,8 +222,7 @@ bool Worker::other_kind(const Unit& unit) {
     if (unit.of != Unit::Of::kind) return false;
     if (book().craft() != Craft::crochet || below_->counted_only ||
         (below_->foundation && unit.kind == book().chain()) || in_one_ || below_->stitches == 0 ||
-        below_->count(unit.kind, nullptr) > 0 || below_->count(unit.kind, &book()) > 0 ||
-        group_of(unit) != nullptr || !own_base_.stretches.empty())
+        !own_base_.stretches.empty() || group_of(unit) != nullptr || count_below(unit) > 0)
         return false;
     out_.asked |= reading::other_kind;
     return (reading_ & reading::other_kind) != 0;
