@@ -38,11 +38,11 @@ TEST(Limits, OfPieces) {
 }
 
 TEST(Limits, OfRowsInAllSizesTogether) {
-    EXPECT_THAT(limit_problems(piece("p", "rows = 500000")), IsEmpty());
-    EXPECT_THAT(limit_problems(piece("p", "rows = 500000") + piece("q", "rows = 1")),
+    EXPECT_THAT(limit_problems(piece("p", "rows = 200000")), IsEmpty());
+    EXPECT_THAT(limit_problems(piece("p", "rows = 200000") + piece("q", "rows = 1")),
                 ElementsAre(HasSubstr("too many rows in the project up to here, all sizes "
-                                      "together; expected at most 500000")));
-    EXPECT_THAT(limit_problems(piece("p", "rows = [1000, 499001]"), "sizes = ['S', 'L']\n"),
+                                      "together; expected at most 200000")));
+    EXPECT_THAT(limit_problems(piece("p", "rows = [1000, 199001]"), "sizes = ['S', 'L']\n"),
                 ElementsAre(HasSubstr("too many rows")));
     EXPECT_THAT(limit_problems(piece("p", "rows = 400\ncount = 1000000")),
                 ElementsAre(HasSubstr("too many rows")));

@@ -170,12 +170,12 @@ TEST(ProjectPartsMistakes, CountsThatFollowFromMeasuresAndIncreases) {
 
 TEST(ProjectPartsMistakes, RowsOfTheWholeProject) {
     const std::string half =
-        "[[piece]]\nname = 'P'\nyarn = 'CC1'\nrows = 250\ncount = 1000\n"
+        "[[piece]]\nname = 'P'\nyarn = 'CC1'\nrows = 100\ncount = 1000\n"
         "stitches = 1\n";
     EXPECT_THAT(behind_yarns(half + half), IsEmpty());
     EXPECT_THAT(behind_yarns(half + half + half),
                 ElementsAre("p:23:8: rows: this makes too many rows in the project up to here, all "
-                            "sizes together; expected at most 500000\n"
+                            "sizes together; expected at most 200000\n"
                             "    Check the figure and its unit."));
     EXPECT_THAT(in_piece("rows = 1000000\ncount = 1000000\nstitches = 1"),
                 ElementsAre(StartsWith("p:11:8: rows: this makes too many rows in the project")));

@@ -44,16 +44,16 @@ def projects():
         f'{{ yarn = "Y{n % 2}", rows = 1 }}' for n in range(2)) + "]\n"
     sizes = ", ".join(f'"S{n}"' for n in range(100))
     return {
-        "500 000 rows": project(piece(more='yarn = "Y0"\nstitches = 100\nrows = 500000\n')),
+        "200 000 rows": project(piece(more='yarn = "Y0"\nstitches = 100\nrows = 200000\n')),
         "rows of 1 000 000 stitches": project(
             piece(more='yarn = "Y0"\nstitches = 1000000\nrows = 1000\n')),
-        "stripes of one row, 500 000": project(
-            piece(more=f"stitches = 100\nrows = 500000\n{striped}"), yarns=2),
-        "100 sizes of 5 000 rows": project(
-            piece(more='yarn = "Y0"\nstitches = 100\nrows = 5000\n'), sizes=f"sizes = [{sizes}]\n"),
+        "stripes of one row, 200 000": project(
+            piece(more=f"stitches = 100\nrows = 200000\n{striped}"), yarns=2),
+        "100 sizes of 2 000 rows": project(
+            piece(more='yarn = "Y0"\nstitches = 100\nrows = 2000\n'), sizes=f"sizes = [{sizes}]\n"),
         "300 pieces": project("".join(piece(f"piece {n}") for n in range(300))),
-        "a piece 5 000 times": project(
-            piece(more='yarn = "Y0"\nstitches = 100\nrows = 100\ncount = 5000\n')),
+        "a piece 2 000 times": project(
+            piece(more='yarn = "Y0"\nstitches = 100\nrows = 100\ncount = 2000\n')),
         "100 yarns": project("".join(
             piece(f"piece {n}", f'yarn = "Y{n}"\nstitches = 100\nrows = 100\n')
             for n in range(100)), yarns=100),
