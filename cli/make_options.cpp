@@ -515,6 +515,10 @@ project::Project project_of(const Values& values, const World& world) {
     if (name) {
         write_output("save", *name, with_margin(std::move(asked.toml), margin), values, world);
         *world.err << "saved " << base::shown_inert(*name) << "\n";
+        if (values.given("confidence"))
+            *world.err << "note: a project file keeps no confidence; give --confidence again, or "
+                          "keep it for all projects with \"skeinfall settings "
+                          "set confidence ...\"\n";
         asked.project.file = *name;
     }
     look_at_findings(asked.project, values, world);

@@ -87,7 +87,8 @@ report::AskedWith asked_with(const Values& values) {
         }
         return out;
     };
-    return {again("size"), again("have")};
+    return {again("size") + again("confidence") + again("stash") + again("set"), again("margin"),
+            again("have")};
 }
 
 Option margin_option() {

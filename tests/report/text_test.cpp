@@ -224,15 +224,15 @@ TEST(NextLines, KeepWhatWasAsked) {
     const project::Project project = support::rectangle(25, 120);
     cover::MakeCover cover;
     cover.verdict = cover::Verdict::covered;
-    const std::string plain = report::next_text(project, cover, {" --size M", ""});
+    const std::string plain = report::next_text(project, cover, {" --size M", " --margin 5%", ""});
     EXPECT_THAT(plain, HasSubstr("skeinfall joins wrap.toml --size M "));
-    EXPECT_THAT(plain, HasSubstr("skeinfall stash set-aside wrap.toml --size M "));
-    const std::string had = report::next_text(project, cover, {"", " --have \"900 yd\""});
+    EXPECT_THAT(plain, HasSubstr("skeinfall stash set-aside wrap.toml --size M --margin 5% "));
+    const std::string had = report::next_text(project, cover, {"", "", " --have \"900 yd\""});
     EXPECT_THAT(had, HasSubstr("skeinfall joins wrap.toml --have \"900 yd\" "));
     EXPECT_THAT(had, Not(HasSubstr("set-aside"))) << "it is in no stash";
     cover.verdict = cover::Verdict::is_short;
-    EXPECT_THAT(report::next_text(project, cover, {" --size M", ""}),
-                HasSubstr("skeinfall buy wrap.toml --size M "));
+    EXPECT_THAT(report::next_text(project, cover, {" --size M", " --margin 5%", ""}),
+                HasSubstr("skeinfall buy wrap.toml --size M --margin 5% "));
 }
 
 TEST(BuyingWords, SayWhereNothingToBuyHangsOnTheJoins) {

@@ -321,8 +321,9 @@ std::string next_text(const project::Project& project, const cover::MakeCover& c
     if (project.file.empty())
         return "\nNext\n  --save FILE.toml keeps this as a project file, for joins, progress and a "
                "page to print\n";
-    const std::string own = " " + shown_inert(project.file) + shown_inert(asked.size);
-    const std::string file = own + shown_inert(asked.had);
+    const std::string own = " " + shown_inert(project.file) + shown_inert(asked.same);
+    const std::string kept = own + shown_inert(asked.margin);
+    const std::string file = kept + shown_inert(asked.had);
     std::vector<std::vector<std::string>> when_wanting{
         {"skeinfall buy" + file, "what to buy for it"}};
     // A stated total does not say what a row takes.
@@ -339,9 +340,9 @@ std::string next_text(const project::Project& project, const cover::MakeCover& c
         when_wanting.push_back(
             {"skeinfall stripes" + file, "other heights of its stripes, for which it is enough"});
     std::vector<std::vector<std::string>> going_on{
-        {"skeinfall joins" + file, "where each skein ends"}};
+        {"skeinfall joins" + own + shown_inert(asked.had), "where each skein ends"}};
     if (asked.had.empty())
-        going_on.push_back({"skeinfall stash set-aside" + own, "keeps the skeins for it"});
+        going_on.push_back({"skeinfall stash set-aside" + kept, "keeps the skeins for it"});
     return "\nNext\n" + (cover.verdict == cover::Verdict::covered
                              ? table(going_on, {false, false}, 2)
                              : table(when_wanting, {false, false}, 2));

@@ -15,8 +15,9 @@ namespace skeinfall::report {
 
 /// What a question was asked with, as it is typed again: " --size M".
 struct AskedWith {
-    std::string size;
-    std::string had;  ///< yarn that is in no stash, so that nothing of it can be set aside
+    std::string same;    ///< what every command answers by: size, confidence, stash, settings
+    std::string margin;  ///< what all but the planning of joins answer by
+    std::string had;     ///< yarn that is in no stash, so that nothing of it can be set aside
 };
 
 /// The commands that go on from there.
