@@ -93,17 +93,17 @@ namespace {
 
 /// Skeins beyond all counting are a slip in a figure or its unit.
 void refuse_countless(const std::vector<Read>& reads, const yarn::Label& put_up) {
-    constexpr double most = 20'000.0;
     for (const Read& read : reads)
         for (const need::RoleNeed& one : read.need.roles) {
             const project::Role* const role = read.project.role(one.role);
             const yarn::Label own =
                 role != nullptr && role->grist ? yarn::put_up_in(role->grist->text) : yarn::Label{};
             const yarn::Label& printed = own.length ? own : put_up;
-            if (printed.length && one.length.centre > most * printed.length->value)
+            if (printed.length &&
+                one.length.centre > static_cast<double>(cover::most_bought) * printed.length->value)
                 refuse_option("put-up",
                               base::quoted(printed.length->text) + " would be over " +
-                                  std::to_string(static_cast<int>(most)) + " skeins",
+                                  std::to_string(cover::most_bought) + " skeins",
                               "what one skein holds, such as \"200 yd / 100 g\"",
                               "Check the need and the skein, and their units.");
         }

@@ -36,14 +36,17 @@ std::vector<need::Step> steps_of(const need::RoleNeed& role, const std::vector<n
     return own;
 }
 
-/// What the slip wants on the scale beyond the expected yarn of the longest row: its spread at the
-/// confidence, and so many steps of the scale: it rounds up.
-Length slack_of(const need::RoleNeed& role, const std::vector<need::Step>& own, const Rules& rules,
-                double steps) {
-    if (rules.where == Where::anywhere) return {};
+Length longest_row_of(const std::vector<need::Step>& own) {
     Length row{};
     for (const need::Step& step : own)
         if (step.purpose == need::Purpose::body) row = std::max(row, step.yarn);
+    return row;
+}
+
+/// What the slip wants on the scale beyond the expected yarn of the longest row: its spread at the
+/// confidence, and so many steps of the scale: it rounds up.
+Length slack_of(const need::RoleNeed& role, Length row, const Rules& rules, double steps) {
+    if (rules.where == Where::anywhere) return {};
     const double u = std::hypot(role.length.relative().value(), need::usual::row_to_row.value());
     const Length scale = role.grist ? steps * rules.scale_step * *role.grist : Length{};
     return measure::deviations_for(rules.confidence).value() * u * row + scale;
@@ -59,6 +62,7 @@ class Planner {
         plan_.role = role.role;
         plan_.where = rules.where;
         plan_.steps = steps_of(role, steps);
+        longest_row_ = longest_row_of(plan_.steps);
         extra_ = std::max<Quanta>(0, to_nearest(rules.end_tail.value_or(rules.tail) - rules.tail));
         repeat_ = to_nearest(rules.colour_repeat);
         if (rules.keep_to_slip) slack_ = rounded_down(slip_slack(1.0));
@@ -115,7 +119,7 @@ class Planner {
     }
 
     [[nodiscard]] Length slip_slack(double steps) const {
-        return slack_of(role_, plan_.steps, rules_, steps);
+        return slack_of(role_, longest_row_, rules_, steps);
     }
 
     [[nodiscard]] Line lay(bool grid, bool keep_zones) const {
@@ -305,7 +309,7 @@ class Planner {
         for (const Stretch& stretch : plan_.stretches)
             add(stretch.ball, winds && balls.size() > 0 ? std::optional<Length>(stretch.wound_off)
                                                         : std::nullopt);
-        std::vector<Reach> reaches = reaches_of(line, chain, strands);
+        std::vector<Reach> reaches = reaches_of(line, chain, strands, planned - 1);
         plan_.lasts = reaches[planned - 1].done;
         const bool distances = rules_.rows_between > 0 || !rules_.keep_away.empty();
         if (plan_.rules_kept && !plan_.finishes && distances)
@@ -319,7 +323,7 @@ class Planner {
             for (; at < more; ++at)
                 add(*spare[at],
                     winds ? std::optional<Length>(length_of(repeat_) / 2.0) : std::nullopt);
-            reaches = reaches_of(line, chain, strands);
+            reaches = reaches_of(line, chain, strands, planned - 1);
             for (std::size_t k = planned + plan_.spares.size(); k < reaches.size(); ++k) {
                 const measure::Chance before = reaches[k - 1].done;
                 if (before.value.value() >= all_but_sure) break;
@@ -338,7 +342,7 @@ class Planner {
         slipped.resize(planned + plan_.spares.size());
         // What lies in the last skein is used to the end: the slip asks for the rest there.
         slipped.back().usable = strands[slipped.size() - 1].usable;
-        plan_.by_slip = reaches_of(line, chain, slipped).back().done;
+        plan_.by_slip = reaches_of(line, chain, slipped, planned - 1).back().done;
         set_reaches(line, chain, reaches, strands);
     }
 
@@ -356,9 +360,11 @@ class Planner {
 
     /// After each skein, how far it reaches. Before the first join, and joined anywhere, nothing is
     /// lost, and sums are exact. Where skeins hold many links the loss at a join lies anywhere in a
-    /// link, and sums do as well: the law would only take longer.
+    /// link, and sums do as well: the law would only take longer. Whether all is done is only asked
+    /// from skein `judged` on.
     [[nodiscard]] std::vector<Reach> reaches_of(const Line& line, const Line::Links& chain,
-                                                const std::vector<Strand>& strands) const {
+                                                const std::vector<Strand>& strands,
+                                                std::size_t judged) const {
         constexpr double many_links = 20.0;
         const Length total = length_of(line.total());
         const Length link =
@@ -382,8 +388,9 @@ class Planner {
             const measure::Estimate<Length> have{reach.centre,
                                                  measure::in_quadrature(reach.spread, shared)};
             out.push_back(links_within(chain, have));
-            out.back().done =
-                measure::chance_enough(have, {total, total * role_.length.relative().value()});
+            if (k >= judged)
+                out.back().done =
+                    measure::chance_enough(have, {total, total * role_.length.relative().value()});
         }
         if (by_sums) return out;
         const Law law = law_of(chain.links, strands, role_.length.relative(), rules_.confidence);
@@ -462,6 +469,7 @@ class Planner {
     JoinPlan plan_;
     Quanta extra_ = 0;
     Quanta repeat_ = 0;
+    Length longest_row_{};
     Quanta slack_ = 0;  // what the slip keeps in hand
     std::vector<BallClass> classes_;
     std::optional<std::size_t> first_;  // class of the skein in hand
@@ -481,7 +489,8 @@ Length mean_row(const need::RoleNeed& role, const std::vector<need::Step>& steps
 
 Length kept_by_slip(const need::RoleNeed& role, const std::vector<need::Step>& steps,
                     const Rules& rules) {
-    return rules.keep_to_slip ? slack_of(role, steps_of(role, steps), rules, 1.0) : Length{};
+    return rules.keep_to_slip ? slack_of(role, longest_row_of(steps_of(role, steps)), rules, 1.0)
+                              : Length{};
 }
 
 Length sure_length(const measure::Estimate<Length>& usable, Ratio rate_relative,

@@ -181,6 +181,12 @@ class Trying {
 
     void run() {
         constexpr int more_at_most = 40;
+        std::int64_t all = 0;
+        for (const Draft& draft : drafts_) all += draft.line.skeins.value_or(0);
+        if (all > most_bought) {
+            for (Draft& draft : drafts_) draft.line.settled = false;
+            return;
+        }
         std::vector<std::optional<std::int64_t>> by_sums;
         for (const Draft& draft : drafts_) by_sums.push_back(draft.line.skeins);
         for (int round = 0; round < more_at_most && !all_covered(); ++round)

@@ -13,6 +13,10 @@
 
 namespace skeinfall::cover {
 
+/// So many skeins at most are planned with before they are bought; more are a slip in a figure or
+/// its unit.
+inline constexpr std::int64_t most_bought = 1000;
+
 /// One yarn to buy, for all the roles that want it.
 struct BuyingLine {
     std::string yarn;               ///< its name, or what will do: "any class 4 yarn"

@@ -6,6 +6,8 @@
 #include <utility>
 #include <variant>
 
+#include "skeinfall/cover/buy.hpp"
+
 namespace skeinfall::cover {
 namespace {
 
@@ -45,12 +47,18 @@ void count_what_to_buy(const project::Project& project, const need::MakeNeed& ma
                        Verdict::covered;
             };
             const std::int64_t by_sums = buy->skeins;
+            if (by_sums > most_bought) continue;
             const std::int64_t most = by_sums + by_sums / 2 + 4;
             std::int64_t enough = by_sums;
             while (enough <= most && !is_covered(enough))
                 enough += std::max<std::int64_t>(1, by_sums / 8);
             if (enough > most) continue;
-            while (enough > by_sums && is_covered(enough - 1)) --enough;
+            std::int64_t too_few =
+                std::max(by_sums - 1, enough - std::max<std::int64_t>(1, by_sums / 8));
+            while (enough - too_few > 1) {
+                const std::int64_t between = too_few + (enough - too_few) / 2;
+                (is_covered(between) ? enough : too_few) = between;
+            }
             buy->skeins = enough;
         }
 }

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -114,6 +115,13 @@ std::string gauge_answer_text(const GaugeAnswer& answer) {
                      : "  Measured before washing. If this fabric changes in the wash, wash a "
                        "swatch and measure that.\n";
     }
+    // A measured one tells its own gauge, which its yarn is taken from.
+    if (!met.is_met &&
+        std::any_of(project.swatches.begin(), project.swatches.end(),
+                    [](const project::Swatch& one) { return !one.width || !one.height; }))
+        out +=
+            "  The counted swatch is taken as worked at the gauge you get. If it was worked at the "
+            "pattern's, weigh a new one.\n";
     out += "\nWorked as written\n  " + shown_inert(piece.name) + ": " +
            measures(piece, met.comes_out) + "; planned " + measures(piece, met.planned) + "\n  " +
            yarn_line(answer.need) + "\n";
