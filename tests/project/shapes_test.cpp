@@ -157,10 +157,46 @@ TEST(Shapes, CornerToCornerHasItsBlocks) {
     }
 }
 
+// By hand: five strips of 20 cm x 120 cm side by side are 1 m x 1.2 m. Four seams of 120 cm, 4.4 m
+// round them; at 16 sts to 10 cm that is 704.
+TEST(Motifs, StripsAreJoinedAlongTheirLength) {
+    project::Project make;
+    make.gauge.stitches = 16.0 * units::shown::per_10cm.one;
+    make.gauge.rows = 10.0 * units::shown::rows_per_10cm.one;
+    make.gauge.stitch = "dc";
+    make.roles.push_back({});
+    make.roles[0].id = "MC";
+    make.pieces.push_back({});
+    make.pieces[0].name = "strip";
+    make.pieces[0].role = "MC";
+    make.pieces[0].stitches = PerSize<std::int64_t>(32);
+    make.pieces[0].rows = PerSize<std::int64_t>(120);
+    make.pieces[0].count = PerSize<std::int64_t>(5);
+    project::FinishPart joining;
+    joining.kind = project::PartKind::joining;
+    joining.of = "strip";
+    joining.role = "MC";
+    joining.factor = units::Ratio::from_value(2.0);
+    const auto seams = project::finish_steps(make, joining, 0);
+    ASSERT_EQ(seams.size(), 1U);
+    EXPECT_NEAR(seams[0].yarn.value(), 2.0 * 4.8, 1e-9);
+    EXPECT_EQ(project::laid_motifs(make, joining, 0).columns, 5) << "as square as can be";
+    EXPECT_NEAR(project::laid_motifs(make, joining, 0).way_round.value(), 4.4, 1e-9);
+    project::FinishPart border;
+    border.kind = project::PartKind::border;
+    border.of = "strip";
+    border.role = "MC";
+    border.rounds = PerSize<std::int64_t>(1);
+    make.finish = {joining, border};
+    EXPECT_EQ(project::finish_steps(make, border, 0)[0].stitches / units::stitch, 704.0);
+}
+
 // By hand: 2 x 3 squares meet in 7 pairs of sides and have 10 outside.
 TEST(Motifs, SidesThatMeet) {
     EXPECT_EQ(project::motif_sides(6, 2, 4).joined, 7);
     EXPECT_EQ(project::motif_sides(6, 2, 4).outer, 10);
+    EXPECT_EQ(project::motif_sides(6, 2, 4).beside, 3);
+    EXPECT_EQ(project::motif_sides(6, 2, 4).outer_high, 6);
     EXPECT_EQ(project::motif_sides(3, 2, 6).joined, 3) << "three hexagons about one point";
     EXPECT_EQ(project::motif_sides(3, 2, 6).outer, 12);
     EXPECT_EQ(project::motif_sides(1, 9, 4).outer, 4);

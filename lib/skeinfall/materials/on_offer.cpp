@@ -238,7 +238,7 @@ OfferedMotifs motifs_of(const Project& project, std::size_t index) {
     const auto joining = project::joining_of(project, piece);
     if (!joining) return out;
     const project::FinishPart& part = project.finish[*joining];
-    out.across = part.columns.stated() ? part.columns.at(0) : project::square_columns(out.count);
+    out.across = project::laid_motifs(project, part, 0).columns;
     const bool round = piece.shape != nullptr && piece.shape->from_centre;
     constexpr std::int64_t square = 4;
     if (out.count % *out.across != 0 || (round && piece.corners != square)) return out;

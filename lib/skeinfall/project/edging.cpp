@@ -19,15 +19,6 @@ bool shaped(const Piece& piece, bool Shape::*what) {
     return piece.shape != nullptr && piece.shape->*what;
 }
 
-/// Its sides are its width and its length.
-bool has_right_angles(const Project& project, const Piece& piece, std::size_t size) {
-    if (piece.shape != nullptr && piece.shape->law == RowLaw::diagonal) return true;
-    const std::vector<std::int64_t> rows = row_widths(project, piece, size);
-    return !rows.empty() && std::all_of(rows.begin(), rows.end(), [&](std::int64_t stitches) {
-        return stitches == rows.front();
-    });
-}
-
 Length hypotenuse(Length a, Length b) {
     return std::hypot(a / units::metre, b / units::metre) * units::metre;
 }
@@ -59,6 +50,14 @@ Length along_rows(const Project& project, const Piece& piece, std::size_t size) 
 }
 
 }  // namespace
+
+bool has_right_angles(const Project& project, const Piece& piece, std::size_t size) {
+    if (piece.shape != nullptr && piece.shape->law == RowLaw::diagonal) return true;
+    const std::vector<std::int64_t> rows = row_widths(project, piece, size);
+    return !rows.empty() && std::all_of(rows.begin(), rows.end(), [&](std::int64_t stitches) {
+        return stitches == rows.front();
+    });
+}
 
 Length way_round(const Project& project, const Piece& piece, std::size_t size) {
     const FinishedSize whole = finished_size(project, piece, size);

@@ -10,6 +10,9 @@
 
 namespace skeinfall::project {
 
+/// Its sides are its width and its length: all rows alike, or corner to corner.
+[[nodiscard]] bool has_right_angles(const Project& project, const Piece& piece, std::size_t size);
+
 /// Along all edges of a flat piece as it is finished; of one worked in the round, its widest round.
 [[nodiscard]] units::Length way_round(const Project& project, const Piece& piece, std::size_t size);
 

@@ -50,9 +50,19 @@ units::Length tie(std::string_view name) {
 struct Motifs {
     std::int64_t count = 0;
     std::int64_t columns = 1;
-    std::int64_t side_stitches = 0;
-    units::Length side{};
+    units::Length wide{};             ///< where one lies below the next
+    units::Length high{};             ///< where they lie side by side
+    std::int64_t stitches_round = 0;  ///< of the outside, at the gauge of the piece
     MotifSides sides;
+
+    [[nodiscard]] units::Length joined() const {
+        return static_cast<double>(sides.beside) * high +
+               static_cast<double>(sides.joined - sides.beside) * wide;
+    }
+    [[nodiscard]] units::Length way_round() const {
+        return static_cast<double>(sides.outer_high) * high +
+               static_cast<double>(sides.outer - sides.outer_high) * wide;
+    }
 };
 
 /// As they are joined: a border goes round them as they lie.
@@ -65,6 +75,21 @@ std::optional<std::int64_t> columns_of(const Project& project, const FinishPart&
     return std::nullopt;
 }
 
+/// Where nobody says: so that the whole is as square as can be.
+std::int64_t columns_for(const Motifs& motifs) {
+    if (motifs.wide == motifs.high || !(motifs.high > units::Length{}))
+        return square_columns(motifs.count);
+    const double stretch = motifs.wide / motifs.high;
+    const auto squareness = [&](std::int64_t columns) {
+        const auto rows = static_cast<double>((motifs.count + columns - 1) / columns);
+        return std::abs(std::log(static_cast<double>(columns) * stretch / rows));
+    };
+    std::int64_t best = 1;
+    for (std::int64_t columns = 2; columns <= motifs.count; ++columns)
+        if (squareness(columns) < squareness(best)) best = columns;
+    return best;
+}
+
 Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t size) {
     Motifs out;
     const auto piece = std::find_if(project.pieces.begin(), project.pieces.end(),
@@ -73,13 +98,26 @@ Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t siz
     out.count = piece->count.stated() ? piece->count.at(size) : 1;
     const std::int64_t corners = piece->corners > 0 ? piece->corners : 4;
     const std::vector<std::int64_t> rows = row_widths(project, *piece, size);
-    // A figure from the centre has its sides in the last round; a flat one is taken as square.
-    const bool round = piece->shape != nullptr && piece->shape->from_centre;
-    out.side_stitches = rows.empty() ? 0 : round ? rows.back() / corners : rows.back();
-    out.side =
-        static_cast<double>(out.side_stitches) * units::stitch / gauge_of(project, *piece).stitches;
-    out.columns = columns_of(project, part, size).value_or(square_columns(out.count));
+    if (rows.empty()) return out;
+    const units::StitchGauge gauge = gauge_of(project, *piece).stitches;
+    // A figure from the centre has its sides in the last round.
+    const bool round =
+        lies_flat(project, *piece, size) || (piece->shape != nullptr && piece->shape->from_centre);
+    if (round) {
+        out.wide = static_cast<double>(rows.back() / corners) * units::stitch / gauge;
+        out.high = out.wide;
+    } else if (has_right_angles(project, *piece, size) && corners == 4) {
+        const FinishedSize whole = finished_size(project, *piece, size);
+        out.wide = whole.width;
+        out.high = whole.length;
+    } else {
+        out.wide = way_round(project, *piece, size) / static_cast<double>(corners);
+        out.high = out.wide;
+    }
+    out.columns = columns_of(project, part, size).value_or(columns_for(out));
     out.sides = motif_sides(out.count, out.columns, corners);
+    const double around = units::Ratio(out.way_round() * gauge / units::stitch).value();
+    out.stitches_round = static_cast<std::int64_t>(std::ceil(around - 1e-9));
     return out;
 }
 
@@ -122,7 +160,7 @@ std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part
         if (const auto around = stitches_round(project, part, size))
             first = *around;
         else
-            first = static_cast<double>(motifs.sides.outer * motifs.side_stitches);
+            first = static_cast<double>(motifs.stitches_round);
     } else {
         first = static_cast<double>(part.stitches.at(size)) / static_cast<double>(rounds);
     }
@@ -148,7 +186,7 @@ std::vector<FinishStep> steps_of_one(const Project& project, const FinishPart& p
     if (part.length.stated()) return evenly(part.length.at(size) * factor, part.rounds.at(size));
     if (part.kind == PartKind::joining) {
         const Motifs motifs = motifs_of(project, part, size);
-        return {{0, 1, false, {}, static_cast<double>(motifs.sides.joined) * motifs.side * factor}};
+        return {{0, 1, false, {}, motifs.joined() * factor}};
     }
     if (part.kind == PartKind::border || part.kind == PartKind::neckband)
         return rounds_of(project, part, size);
@@ -193,6 +231,7 @@ MotifSides motif_sides(std::int64_t count, std::int64_t columns, std::int64_t co
     for (std::int64_t row = 0; row * columns < count; ++row) {
         const std::int64_t here = std::min(columns, count - row * columns);
         out.joined += here - 1;
+        out.beside += here - 1;
         if (row == 0) continue;
         if (corners != 6)
             out.joined += here;
@@ -202,6 +241,7 @@ MotifSides motif_sides(std::int64_t count, std::int64_t columns, std::int64_t co
             out.joined += 2 * here - (row % 2 == 0 || here == columns ? 1 : 0);
     }
     out.outer = corners * count - 2 * out.joined;
+    out.outer_high = 2 * (count - out.beside);
     return out;
 }
 
@@ -212,7 +252,7 @@ std::int64_t square_columns(std::int64_t count) {
 
 LaidMotifs laid_motifs(const Project& project, const FinishPart& joining, std::size_t size) {
     const Motifs motifs = motifs_of(project, joining, size);
-    return {motifs.count, motifs.columns, static_cast<double>(motifs.sides.outer) * motifs.side};
+    return {motifs.count, motifs.columns, motifs.way_round()};
 }
 
 std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& part,

@@ -49,8 +49,10 @@ struct FinishWay {
 /// Sides of motifs laid row by row, `columns` to a row, the last row perhaps short: squares edge to
 /// edge (4 corners), hexagons with every second row set half a motif to the right (6).
 struct MotifSides {
-    std::int64_t joined = 0;  ///< pairs of sides that meet
-    std::int64_t outer = 0;   ///< sides on the outside
+    std::int64_t joined = 0;      ///< pairs of sides that meet
+    std::int64_t beside = 0;      ///< of them, of motifs that lie side by side
+    std::int64_t outer = 0;       ///< sides on the outside
+    std::int64_t outer_high = 0;  ///< of them, left and right of their motifs
 };
 [[nodiscard]] MotifSides motif_sides(std::int64_t count, std::int64_t columns,
                                      std::int64_t corners);

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/project/finishing.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/make_drawing.hpp"
@@ -63,9 +63,8 @@ std::vector<DrawnField> drawn_fields(const project::Project& project, std::size_
         if (field.motifs.size() < few || field.motifs.size() > most || !square) continue;
         const auto count = static_cast<std::int64_t>(field.motifs.size());
         field.name = field.motifs.front().name;
-        field.columns = std::clamp<std::int64_t>(
-            part.columns.stated() ? part.columns.at(size) : project::square_columns(count), 1,
-            count);
+        field.columns =
+            std::clamp<std::int64_t>(project::laid_motifs(project, part, size).columns, 1, count);
         const DrawnPiece& one = field.motifs.front();
         field.width = one.width;
         field.height = one.from_centre ? one.width : one.height;
