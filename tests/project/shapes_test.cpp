@@ -4,6 +4,7 @@
 #include "skeinfall/project/shapes.hpp"
 
 #include <cstdint>
+#include <numeric>
 
 #include <gtest/gtest.h>
 
@@ -155,6 +156,25 @@ TEST(Shapes, CornerToCornerHasItsBlocks) {
                 if (kind.kind == "dc") treble_posts += kind.count / units::stitch;
         EXPECT_EQ(treble_posts, static_cast<double>(3 * wide * high));
     }
+}
+
+// By hand: a disc of 60 cm at 16 x 10 to 10 cm is 2827 sq cm of 1 sq cm / 1.6 a stitch: 4524
+// stitches. Doubling from one comes to 301 in 30 rows (1, 4 of 2, 7 of 4, 13 of 8, 5 of 16), so
+// that 16 are needed.
+TEST(FinishedShapes, ADoublingCircleFillsTheDiscAskedFor) {
+    project::Project make;
+    make.gauge.stitches = 16.0 * units::shown::per_10cm.one;
+    make.gauge.rows = 10.0 * units::shown::rows_per_10cm.one;
+    make.gauge.stitch = "dc";
+    make.pieces.push_back({});
+    project::Piece& mat = make.pieces[0];
+    mat.shape = project::find_shape("doubling circle");
+    mat.worked = project::Worked::round;
+    mat.width = PerSize<units::Length>(60.0 * units::centimetre);
+    const auto rows = project::row_widths(make, mat, 0);
+    ASSERT_EQ(rows.size(), 30U);
+    EXPECT_EQ(rows.front(), 21);
+    EXPECT_GE(std::accumulate(rows.begin(), rows.end(), std::int64_t{0}), 4524);
 }
 
 // By hand: five strips of 20 cm x 120 cm side by side are 1 m x 1.2 m. Four seams of 120 cm, 4.4 m

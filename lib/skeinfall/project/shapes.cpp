@@ -66,6 +66,19 @@ std::int64_t doubled_stitches(std::int64_t first, std::int64_t row) {
     return stitches;
 }
 
+/// Stitches of row 1 with which doubling fills a disc so wide at the gauge: the usual number is
+/// that of one gauge, and in tall stitches fills less than half of it.
+std::int64_t doubled_from(units::Length width, std::int64_t rows, const Gauge& gauge) {
+    std::int64_t from_one = 0;
+    for (std::int64_t row = 1; row <= rows; ++row) from_one += doubled_stitches(1, row);
+    const double disc =
+        units::Ratio(0.25 * std::numbers::pi * (width * gauge.stitches / units::stitch) *
+                     (width * gauge.rows / units::row))
+            .value();
+    return static_cast<std::int64_t>(
+        std::ceil(disc / static_cast<double>(std::max<std::int64_t>(1, from_one)) - 1e-9));
+}
+
 /// Stitches or groups of a row.
 std::int64_t units_in_row(const PieceCounts& counts, const Piece& piece, std::int64_t row) {
     const std::int64_t back = counts.rows + 1 - row;
@@ -161,7 +174,8 @@ void give_shape(Piece& piece, const Shape& shape) {
     piece.every = shape.every;
     if (shape.rounds) piece.worked = Worked::round;
     if (piece.corners == 0) piece.corners = shape.corners;
-    if (!piece.stitches.stated() && shape.first)
+    const bool sized = piece.width.stated() && !piece.rows.stated() && !piece.length.stated();
+    if (!piece.stitches.stated() && shape.first && !(shape.law == RowLaw::doubling && sized))
         piece.stitches = PerSize<std::int64_t>(*shape.first);
     if (!piece.increase.stated() && shape.increase)
         piece.increase = PerSize<std::int64_t>(*shape.increase);
@@ -281,6 +295,10 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
     }
     if (shape.from_centre && !rows_stated && piece.width.stated())
         counts.rows = nearest_whole(0.5 * piece.width.at(size) * gauge.rows / units::row);
+    if (shape.law == RowLaw::doubling && !rows_stated && !piece.stitches.stated() &&
+        piece.width.stated())
+        counts.stitches =
+            std::max(*shape.first, doubled_from(piece.width.at(size), counts.rows, gauge));
     if (shape.flat && piece.corners >= 3) count_flat(project, piece, counts);
     if (shape.from_few() && piece.last_stitches.stated())
         counts.last = piece.last_stitches.at(size);
