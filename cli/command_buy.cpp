@@ -127,9 +127,10 @@ Command buy_command() {
         margin_option(),
         {"put-up", "TEXT", "of a skein, where no project states it: \"200 yd / 100 g\"", false},
         {"price", "YARN=AMOUNT", "of a skein: \"Marlpit Everyday=4.50 EUR\"", true},
-        {"no-stash", "", "buy everything anew", false},
+        {"no-stash", "", "buy everything, without looking in the stash", false},
         {"makers", "NUMBER",
-         "for a class of this many makers, whose hands nobody knows, each with one lot", false},
+         "for a class of this many makers whose tension is not known, each with one dye lot",
+         false},
         confidence_option(),
         size_option(),
         stash_option(),
@@ -148,7 +149,7 @@ Command buy_command() {
         if (const auto text = values.one("put-up")) {
             put_up = yarn::put_up_in(*text);
             if (!put_up.length)
-                refuse_option("put-up", base::quoted(*text) + " is no put-up",
+                refuse_option("put-up", base::quoted(*text) + " does not say what one skein holds",
                               "length and mass of one skein", "Write it like \"200 yd / 100 g\".");
         }
         std::vector<Read> reads;

@@ -70,16 +70,16 @@ Command check_command() {
     command.arguments = "FILE";
     command.summary = "what contradicts itself in a project or a materials section";
     command.purpose =
-        "Does anything in it contradict itself? Holds rows against length and stitches\n"
-        "against width, totals against skeins and against each other. Labels are held\n"
-        "against what yarn can be, yarn against what its stitches can take, and every\n"
-        "row in notation against the row below. Each finding names its line and column\n"
-        "and what to do. A materials section as \"materials\" wrote it (.md, .txt) is\n"
-        "checked too: yards against metres, inches against centimetres, skeins against\n"
-        "totals, sizes out of line, and --project. Exit code 1 when something cannot be\n"
-        "as written (a stop).";
-    command.options = {{"project", "FILE", "what a materials section is held against too", false},
-                       format_option("text (default) or json")};
+        "Do the figures agree? Compares rows with length and stitches with width,\nand totals with "
+        "skeins and with each other. Compares labels with real yarns, and\nyarn with what its "
+        "stitches can take, and every written row with the row below. Each finding names its line "
+        "and column\nand what to do. A materials section as \"materials\" wrote it (.md, .txt) "
+        "is\nchecked too: yards against metres, inches against centimetres, skeins "
+        "against\ntotals, sizes out of line, and --project. Exit code 1 when something cannot "
+        "be\nas written (a stop).";
+    command.options = {
+        {"project", "FILE", "the project to compare a materials section with", false},
+        format_option("text (default) or json")};
     command.examples = {{"skeinfall check sample_stash/projects/lantern-cowl.toml",
                          "whether the figures of a cowl agree"},
                         {"skeinfall check sample_stash/projects/lantern-cowl.toml --format json",

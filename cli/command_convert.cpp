@@ -143,7 +143,7 @@ int convert_quantity(const Wish& wish, const units::Reading& reading,
                       "--terms US or --terms UK", "");
     if (wish.text.find_first_of("0123456789") != std::string::npos) throw base::InputError(problem);
     throw base::InputError(
-        base::Problem{base::quoted(wish.text) + " is no quantity, yarn size, tool or stitch",
+        base::Problem{base::quoted(wish.text) + " is not a quantity, yarn size, tool or stitch",
                       {},
                       "a text such as \"7 oz\", \"2/24 NeW\", \"hook I\" or \"UK tr\"",
                       "\"skeinfall help convert\" lists more."});
@@ -219,7 +219,7 @@ Command convert_command() {
         "Units: m cm mm km yd ft in; g kg mg oz lb; m/100g, yd/oz, g/m and the like; tex dtex den\n"
         "Nm NeC NeW NeL run cut Gala typp ypp; sts/10cm, rows/4in.";
     command.options = {
-        {"to", "UNITS", "units to print in, parted by commas; for a tool mm, US or UK", false},
+        {"to", "UNITS", "units to print in, separated by commas; for a tool mm, US or UK", false},
         {"grist", "SIZE", "the yarn's length per mass or count, to get from length to mass or back",
          false},
         {"terms", "SET", "US or UK: the set of stitch names to convert to", false, {"US", "UK"}},

@@ -154,7 +154,7 @@ Command cover_command() {
          "yarns one after the other instead of all at once; with --all: projects, by file name",
          false},
         {"all", "FOLDER", "rank every project file of a folder instead", false},
-        {"together", "", "with --all: all of them at once, no skein serves two", false},
+        {"together", "", "with --all: all of them at once, no skein used twice", false},
         confidence_option(),
         size_option(),
         {"why", "", "list every skein that was not taken, with the reason", false},

@@ -115,7 +115,8 @@ fit::Take take_of(const Values& values) {
     if (word == "nearest") return fit::Take::nearest;
     if (word == "below") return fit::Take::below;
     if (word == "above") return fit::Take::above;
-    refuse_option("take", base::quoted(word) + " is no choice here", "nearest, below, above", "");
+    refuse_option("take", base::quoted(word) + " is not one of the choices",
+                  "nearest, below, above", "");
 }
 
 /// The counts on the other side of each wish.
@@ -362,8 +363,8 @@ Meant meant_for(const Values& values, const project::Project& project, std::size
                       "Measure one that fits, or take the body with --piece.");
     const auto make = values.given("as") ? values.one("as") : fit::make_of(project);
     if (!make)
-        refuse_option("for", "the project does not say what it makes",
-                      "--as with one of " + base::join(fit::known_makes(), ", "),
+        refuse_option("for", "the project does not say what kind of thing it is",
+                      "--as and one of " + base::join(fit::known_makes(), ", "),
                       "Add it, such as --as hat.");
     auto wanted = fit::size_for(*make, who, ease);
     if (!wanted) {
@@ -463,8 +464,9 @@ Command fit_command() {
         "published tables. With --met it answers what becomes of the make at the gauge\n"
         "you get.";
     command.options = {
-        {"width", "LENGTH", "as wide as this; of a piece from its centre, as far across", false},
-        {"length", "LENGTH", "as long as this", false},
+        {"width", "LENGTH",
+         "the finished width; for a piece worked from its centre, the distance across", false},
+        {"length", "LENGTH", "the finished length", false},
         {"stitches", "NUMBER", "this number of stitches in row 1, instead of a width", false},
         {"repeats", "NUMBER", "this number of repeats of its stitches, instead of a width", false},
         {"rows", "NUMBER", "this number of rows, instead of a length", false},
@@ -483,16 +485,15 @@ Command fit_command() {
          "the same as --met",
          false},
         {"measured", "TEXT",
-         "so the first rows of the piece itself measure: \"12 rows: 6.5 x 4.25 in\"", false},
+         "what the first rows of the piece itself measure: \"12 rows: 6.5 x 4.25 in\"", false},
         {"piece", "NAME", "the piece to fit; else the one with the most stitches", false},
         {"take",
          "WHICH",
-         "of the two that are near: nearest (default), below or above",
+         "which whole repeat to take: nearest (default), below or above",
          false,
          {"nearest", "below", "above"}},
         replace_option(),
-        {"save", "FILE.toml", "write the project so fitted; all else in it stays as it stands",
-         false},
+        {"save", "FILE.toml", "save the project in this size; everything else in it stays", false},
         margin_option(),
         confidence_option(),
         size_option(),

@@ -163,9 +163,10 @@ Command hand_command() {
     command.arguments = "[PROJECT.toml]";
     command.summary = "do you use more yarn than others, or less";
     command.purpose =
-        "Shows what finished makes taught of your hand, over all stitches and yarns. With a\n"
-        "project it learns from that make: what it took, weighed or as the stash has it, against\n"
-        "what others' makes let expect. It is kept beside the stash and used in every plan.";
+        "Do you use more yarn than other people, or less? Shows what your finished makes say. With "
+        "a\nproject it learns from that make: what it took, weighed or as the stash has it, "
+        "against\nwhat other people's makes took. It is kept beside the stash and used in every "
+        "plan.";
     command.options = {
         {"used", "TEXT", "what the make took: \"MC: 180 g\", \"165 m\"; else what the stash says",
          true},

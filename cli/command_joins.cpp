@@ -283,12 +283,11 @@ Command joins_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "where each skein ends and the next is joined, and what to weigh when";
     command.purpose =
-        "Where does each skein end, and when do I stop and join? Lays the rows of a\n"
-        "project over the skeins that cover chose, or over --skein. Joins fall where\n"
-        "each piece permits them (its keys \"join\", \"join_free\", \"join_prefer\"): first\n"
-        "the fewest pieces of yarn, then the least yarn begun, then the best places.\n"
-        "Two ends are allowed for on every skein. Below the reading that it gives the next\n"
-        "row no longer fits.";
+        "Where does each skein end, and when do I stop and join? Lays the rows of a\nproject over "
+        "the skeins that cover chose, or over --skein. Joins fall where\neach piece permits them "
+        "(its keys \"join\", \"join_free\", \"join_prefer\"): fewest\njoins first, then the fewest "
+        "yards of new skeins, then the best places.\nTwo ends are allowed for on every skein. "
+        "Below the stop weight that it gives the next\nrow no longer fits.";
     command.options = {
         {"skein", "TEXT",
          "plan with this skein instead: \"170 yd\", \"2 x 170 yd\", \"CC1: 90 m\", \"40 m + 60 m\" "
@@ -299,16 +298,15 @@ Command joins_command() {
          true},
         {"anywhere", "", "joins may fall inside a row", false},
         {"hidden", "", "prefer joins hidden in a seam, hem or fold, and say what it costs", false},
-        {"apart", "ROWS", "least distance of two joins in a piece", false},
+        {"apart", "ROWS", "keep joins in a piece at least this number of rows apart", false},
         {"most-joins", "NUMBER", "exit 1 if more joins are needed", false},
         {"by-turns", "SKEINS",
-         "this number of skeins worked in turn: which turns never need a cut, what each skein "
-         "gives",
+         "alternate this number of skeins: how to change without cutting, and what each one gives",
          false},
         {"pairs", "", "pieces made twice: join both at the same rows", false},
-        {"sure", "", "plan with the least that each skein is sure to give", false},
-        {"stripe-rows", "ROWS", "a ball of its own for this number of rows each, smallest first",
-         false},
+        {"sure", "", "plan with only what each skein is sure to hold", false},
+        {"stripe-rows", "ROWS",
+         "a new ball for every stripe of this number of rows, smallest ball first", false},
         work_scale_option(),
         work_tare_option(),
         {"picture", "FILE", "draw the join map and colours: a name ending in .svg, .pdf or .png",

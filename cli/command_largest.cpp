@@ -32,8 +32,8 @@ Extent extent_of(const Values& values, const project::Project& project) {
     }
     words.emplace_back(by_gauge);
     const auto near = base::nearest_name(*word, words);
-    refuse_option("of", base::quoted(*word) + " is nothing that grows", base::join(words, ", "),
-                  base::did_you_mean(near));
+    refuse_option("of", base::quoted(*word) + " is not something that can grow",
+                  base::join(words, ", "), base::did_you_mean(near));
 }
 
 std::size_t piece_of(const Values& values, const project::Project& project, std::size_t size) {
@@ -107,12 +107,12 @@ Command largest_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "how large a project may become with the yarn there is";
     command.purpose =
-        "How large may it become? Finds the most rows, width, copies, the largest size,\n"
-        "or the last row to turn at, that the stash covers, and how many inches that\n"
-        "is. The other pieces, the finish and all ends are kept back. Whole repeats\n"
-        "only; a piece in stripes grows by whole stripe repeats unless --repeat says\n"
-        "otherwise. A stated total follows the size. With --of gauge: at which gauge\n"
-        "the yarn reaches, and what size it then comes out.";
+        "How large may it become? Finds the most rows, width, copies, the largest size,\nor the "
+        "last row to turn at, that the stash covers, and how many inches that\nis. The other "
+        "pieces, the finish and all ends are kept back. Whole repeats\nonly; a piece in stripes "
+        "grows by whole stripe repeats unless --repeat says\notherwise. A stated total follows the "
+        "size. With --of gauge: at which gauge\nthe yarn is enough, and what size it then comes "
+        "out.";
     command.options = {
         {"of",
          "WHAT",

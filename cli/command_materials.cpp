@@ -35,8 +35,8 @@ std::size_t word_of(const Values& values, const std::string& option,
     });
     if (found == words.end()) {
         const auto near = base::nearest_name(*text, words);
-        refuse_option(option, base::quoted(*text) + " is no choice here", base::join(words, ", "),
-                      base::did_you_mean(near));
+        refuse_option(option, base::quoted(*text) + " is not one of the choices",
+                      base::join(words, ", "), base::did_you_mean(near));
     }
     return static_cast<std::size_t>(found - words.begin());
 }

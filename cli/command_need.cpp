@@ -39,7 +39,7 @@ void tell_kept_out(const project::Project& project, const World& world) {
         if (!role.avoid.empty() && !role.fibre.known() && role.name.empty())
             *world.err << "note: yarn " << base::shown_inert(role.id) << " must be without "
                        << base::shown_inert(base::join(role.avoid, ", "))
-                       << "; its content is not told, so read the label\n";
+                       << "; its fibre content is not known, so read the label\n";
 }
 
 }  // namespace
@@ -68,7 +68,7 @@ Command need_command() {
                         false,
                         {"tenths", "rows"}},
                        {"picture", "FILE",
-                        "draw what tells the yarn, each with its band, and what it comes to: a "
+                        "draw what the amount rests on, each with its range, and the answer: a "
                         "name ending in .svg, .pdf or .png",
                         false},
                        replace_option(),

@@ -137,10 +137,12 @@ std::optional<base::Problem> mistake_in(std::string_view id, const std::string& 
     }
     if (id == "swatch") return mistake(exchange::parse_swatch(exchange::of_colour(text).text));
     if (id == "stitch" && exchange::parse_gauge(text))
-        return base::Problem{"this is a gauge, and the stitch is asked for", {}, "such as hdc", ""};
+        return base::Problem{
+            "this is a gauge, and the stitch is asked for", {}, "a stitch such as hdc", ""};
     if (id == "stitch" && (units::parse_length(text) || yarn::parse_hook(text) ||
                            yarn::parse_needle(text) || text.size() > longest_stitch))
-        return base::Problem{base::quoted(text) + " names no stitch", {}, "such as hdc", ""};
+        return base::Problem{
+            base::quoted(text) + " names no stitch", {}, "a stitch such as hdc", ""};
     if (id == "stripes") return mistake(exchange::parse_stripes(text));
     if (id == "class") return mistake(exchange::parse_class(text));
     if (id == "label") return mistake(units::parse_grist(text));
@@ -389,8 +391,8 @@ int tell(const std::string& file, const Values& values, const World& world, bool
     const bool cover = has_stash || values.given("have");
     const int code = find_command(cover ? "cover" : "need").run(of_file, world);
     if (!cover)
-        *world.out << "\nNext\n  skeinfall stash add                 tell what yarn you have\n"
-                      "  skeinfall cover "
+        *world.out << "\nNext\n  skeinfall stash add                 record the yarn you have\n  "
+                      "skeinfall cover "
                    << base::shown_inert(file) << " --have \"2 skeins of 170 yd\"\n";
     return code == not_so ? done : code;
 }

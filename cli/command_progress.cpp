@@ -93,15 +93,15 @@ std::size_t steps_done(const project::Project& project, const std::vector<need::
     if (place.steps_done) return *place.steps_done;
     if (!place.piece_known)
         refuse_option(note.option,
-                      "this yarn works no piece \"" + base::shown_inert(note.piece) +
+                      "this yarn is not used in the piece \"" + base::shown_inert(note.piece) +
                           (note.copy > 1 ? " " + std::to_string(note.copy) : "") + "\"",
                       "a piece of the project, such as \"row 20 of sleeve 2: 40 g\"", "");
     refuse_option(
-        note.option, "this yarn works no row " + std::to_string(note.row),
-        place.behind == 0 ? "a row it works, the last is " + std::to_string(place.before)
+        note.option, "this yarn is not used in row " + std::to_string(note.row),
+        place.behind == 0 ? "a row that uses it; the last is " + std::to_string(place.before)
         : place.before == 0
-            ? "a row it works, the first is " + std::to_string(place.behind)
-            : fmt::format("a row it works: {} before it, {} behind it", place.before, place.behind),
+            ? "a row that uses it; the first is " + std::to_string(place.behind)
+            : fmt::format("a row that uses it: {} before, {} after", place.before, place.behind),
         "");
 }
 
@@ -236,12 +236,11 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
         }
         const units::Mass net = note.mass.value - (note.tare ? note.tare->value : units::Mass{});
         if (net > most)
-            refuse_option(
-                note.mass_option,
-                base::quoted(note.mass.text) + " is more than " + what + " can weigh",
-                "what the scale shows of the skein in work",
-                "Give what else lies on the scale as --tare; of a cone say what its own label "
-                "prints.");
+            refuse_option(note.mass_option,
+                          base::quoted(note.mass.text) + " is more than " + what + " can weigh",
+                          "what the scale shows of the skein in work",
+                          "If needles or a bag lie on the scale too, give their weight as --tare. "
+                          "For a cone, record what its own label prints.");
     }
 }
 
@@ -251,10 +250,9 @@ base::Problem with_remedy(base::Problem problem, const std::vector<Note>& kept) 
     shown.reserve(kept.size());
     for (const Note& note : kept) shown.push_back(report::reading_text(note));
     if (!problem.remedy.empty()) problem.remedy += " ";
-    problem.remedy +=
-        "The stash has of this yarn: " + base::join(shown, ", ") +
-        ". When rows were ripped back or the yarn is another now, say --afresh; a reading that was "
-        "mistyped \"skeinfall stash undo\" takes back.";
+    problem.remedy += "The stash has of this yarn: " + base::join(shown, ", ") +
+                      ". After ripping back, or with a different yarn, add --afresh. To take back "
+                      "a mistyped weighing: skeinfall stash undo.";
     return problem;
 }
 
@@ -400,16 +398,13 @@ Command progress_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "while working: will the yarn last, by what the scale says";
     command.purpose =
-        "Will the yarn last? Takes readings of the skein you work from, each after a\n"
-        "row. It answers how many rows are certain and how many likely, and where the\n"
-        "next join falls. It also says whether you use more than the plan. The plan's\n"
-        "own rate counts as if it were readings, and gives way to yours the more you\n"
-        "weigh. Readings are kept in the stash and count again the next time;\n"
-        "\"skeinfall stash undo\" takes the last ones back.\n"
-        "\n"
-        "Without a project: --taken, --mass and --to-come say whether what is left\n"
-        "lasts, in grams or ounces; --done instead of --to-come goes by share; --strand\n"
-        "and --row-width by length.";
+        "Will the yarn last? Takes readings of the skein you work from, each after a\nrow. It "
+        "answers how many rows are certain and how many likely, and where the\nnext join falls. It "
+        "also says whether you use more than the plan. At first it\ngoes by the plan; the more you "
+        "weigh, the more your own rate counts. Readings are kept in the stash and count again the "
+        "next time;\n\"skeinfall stash undo\" takes the last ones back.\n\nWithout a project: "
+        "--taken, --mass and --to-come say whether what is left\nlasts, in grams or ounces; --done "
+        "instead of --to-come goes by share; --strand\nand --row-width by length.";
     command.options = {
         {"row", "NUMBER", "the row just finished", false},
         {"mass", "MASS", "what the scale shows now", false},

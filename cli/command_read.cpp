@@ -38,15 +38,14 @@ notation::DocumentOptions options_of(const Values& values, const std::string& fi
     options.file = file;
     if (const auto craft = values.one("craft")) {
         if (*craft != "crochet" && *craft != "knit")
-            refuse_option("craft", base::quoted(*craft) + " is no craft known here",
-                          "crochet or knit", "");
+            refuse_option("craft", base::quoted(*craft) + " is not a craft", "crochet or knit", "");
         options.craft = *craft == "knit" ? project::Craft::knit : project::Craft::crochet;
     }
     if (const auto terms = values.one("terms")) {
         const std::string low = base::lower(*terms);
         if (low != "us" && low != "uk")
-            refuse_option("terms", base::quoted(*terms) + " are no terms known here", "US or UK",
-                          "");
+            refuse_option("terms", base::quoted(*terms) + " are not terms skeinfall knows",
+                          "US or UK", "");
         options.terms = low == "uk" ? project::Terms::uk : project::Terms::us;
     }
     if (const auto rows = values.one("row-gauge")) {
@@ -94,15 +93,12 @@ Command read_command() {
     command.summary = "a pattern as it was published: its rows, their counts, what needs you";
     command.purpose =
         "Reads a pattern pasted whole from a file or from standard input. Title, materials, "
-        "gauge,\n"
-        "notes, stitches and rows are told apart. Every line of rows is printed with the stitches\n"
-        "it makes beside its own words; where it cannot be followed, or does not come to the "
-        "count\n"
-        "the pattern gives, the place and the reason are told. What is not read as rows is "
-        "listed.\n"
-        "\n"
-        "\"until piece measures 20 in\" is closed by the row gauge, of the pattern or by\n"
-        "--row-gauge; \"to desired length\" needs --length. Exit code 1 when something needs you.";
+        "gauge,\nnotes, stitches and rows are told apart. Every line of rows is printed with the "
+        "stitches\nit makes beside its own words; where it cannot be followed, or does not come to "
+        "the count\nthe pattern gives, it says where and why. What is not read as rows is "
+        "listed.\n\n\"until piece measures 20 in\" is closed by the row gauge, of the pattern or "
+        "by\n--row-gauge; \"to desired length\" needs --length. Exit code 1 when something needs "
+        "you.";
     command.options = {{"craft",
                         "CRAFT",
                         "crochet or knit, where the text leaves it open",
@@ -139,12 +135,11 @@ Command read_command() {
                                         : report::reading_text(document, name));
         if (const auto save = values.one("save")) {
             write_output("save", *save, exchange::project_of_pattern(document), values, world);
-            *world.err
-                << "note: written: " << base::shown_inert(*save)
-                << (report::reads_whole(document)
-                        ? "\n"
-                        : ", but no command can use it yet: what needs you stands in it, above "
-                          "the rows\n");
+            *world.err << "note: written: " << base::shown_inert(*save)
+                       << (report::reads_whole(document)
+                               ? "\n"
+                               : ", but no command can use it yet: the lines that need you stand "
+                                 "above the rows\n");
         } else if (format == "text" && !document.sections.empty()) {
             *world.err << "note: --save NAME.toml writes these rows as a project file\n";
         }

@@ -54,7 +54,7 @@ int run_for_makers(const Values& values, const World& world) {
     const auto html = values.one("html");
     const auto pdf = values.one("pdf");
     if (!html && !pdf)
-        throw base::InputError(base::Problem{"nothing says where the page for makers goes",
+        throw base::InputError(base::Problem{"no file is named for the page for makers",
                                              {},
                                              "--html or --pdf with the name of a file",
                                              "Write for example --html cowl.html."});
@@ -85,7 +85,7 @@ int run_report(const Values& values, const World& world) {
     const auto picture = values.one("picture");
     if (!html && !pdf && !bar && !picture)
         throw base::InputError(
-            base::Problem{"nothing says where the page goes",
+            base::Problem{"no file is named for the page",
                           {},
                           "--html, --pdf, --picture or --bar with the name of a file",
                           "Write for example --html cowl.html."});

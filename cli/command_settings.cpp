@@ -65,7 +65,7 @@ int show(const Values& values, const World& world) {
         if (!any) add(key.key, key.built_in);
     }
     *world.out << report::table(rows, {false, false, false}, 0) << "\n"
-               << "An option goes before the project, the project before the settings in\n"
+               << "An option counts before the project, and the project before the settings in\n"
                << base::shown_inert(path_of(world).string()) << ".\n";
     return done;
 }

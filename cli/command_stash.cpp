@@ -111,8 +111,9 @@ class SkeinInterview {
     static std::string explained(const Question& question) {
         for (const stash::Field& field : stash::fields())
             if (field.name == question.field)
-                return fmt::format("This is the {}. Enter leaves it open.", field.meaning);
-        return "This is as the words before the colon say. Enter leaves it open.";
+                return fmt::format("This is the {}. Press Enter if you do not know it.",
+                                   field.meaning);
+        return "Press Enter if you do not know it.";
     }
 
     /// False where the person wants to go back.
@@ -241,7 +242,7 @@ stash::Order order_of(const Values& values) {
     const std::string wanted = values.one("sort").value_or("added");
     if (const auto order = stash::parse_order(wanted)) return *order;
     const auto near = base::nearest_name(wanted, stash::order_words());
-    refuse_option("sort", base::quoted(wanted) + " is no order",
+    refuse_option("sort", base::quoted(wanted) + " is not a way to sort",
                   "one of " + base::join(stash::order_words(), ", "), base::did_you_mean(near));
 }
 
@@ -292,7 +293,7 @@ Command stash_add_command() {
                                                  "--yarn NAME",
                                                  "Any name you will know it by will do."});
         if (fields.value("label_length").empty() != fields.value("label_mass").empty())
-            *world.err << "note: the label tells no "
+            *world.err << "note: the label gives no "
                        << (fields.value("label_length").empty() ? "length" : "mass")
                        << "; both are needed to plan by weight: --label \"170 yd / 100 g\"\n";
         const std::int64_t count = read_option("count", count_text, units::parse_whole);
@@ -322,8 +323,8 @@ Command stash_list_command() {
     command.no.clear();
     command.summary = "the skeins you own, or some of them";
     command.purpose =
-        "One line per skein, oldest first. Every filter narrows the list; what is\n"
-        "not known of a skein meets no filter.";
+        "One line per skein, oldest first. Every filter narrows the list; a skein with\nthat "
+        "detail unknown is left out.";
     command.options = {
         {"yarn", "TEXT", "in the yarn's name", false},
         {"class", "NUMBER", "weight class 0 to 7, or its name", false},
@@ -339,7 +340,7 @@ Command stash_list_command() {
         {"free", "", "only skeins of which nothing is set aside", false},
         {"set-aside", "", "only skeins of which some is set aside", false},
         {"sort", "NAME", base::join(stash::order_words(), ", "), false, stash::order_words()},
-        {"totals", "", "one line a yarn instead", false},
+        {"totals", "", "one line for each yarn instead", false},
         {"ids", "", "the ids alone, one a line, for scripts", false},
         stash_option(),
         format_option(table_formats)};
@@ -365,7 +366,7 @@ Command stash_list_command() {
         } else if (format != "text") {
             *world.out << data_in(format, report::stash_json(skeins), report::Records::stash);
         } else if (skeins.empty() && held > 0) {
-            *world.out << "No skein meets that; the stash holds " << held << ".\n";
+            *world.out << "No skein matches; the stash holds " << held << ".\n";
         } else {
             *world.out << report::stash_text(skeins);
         }

@@ -105,9 +105,9 @@ void tell_what_was_known(const store::TakenIn& taken, bool only_try, const World
     std::ostream& out = *world.out;
     if (!taken.seen.empty())
         out << skeins_text(taken.seen.size())
-            << (taken.seen.size() == 1 ? " came in with this sheet before and adds nothing"
-                                       : " came in with this sheet before and add nothing")
-            << " (--as-new takes such rows for other skeins)\n";
+            << (taken.seen.size() == 1 ? " was imported before and is not added again"
+                                       : " were imported before and are not added again")
+            << " (--as-new adds them as new skeins)\n";
     if (!taken.corrected.empty())
         out << (only_try ? "would correct " : "corrected ") << ids_text(taken.corrected)
             << ", as \"skeinfall stash history\" shows\n";
@@ -116,7 +116,7 @@ void tell_what_was_known(const store::TakenIn& taken, bool only_try, const World
             << row.differs
             << ", and adds nothing: write that id in its row to correct the skein, or --as-new\n";
     if (!taken.reweighed.empty())
-        out << "another weighing in the sheet than in the stash, left as it is there: "
+        out << "the sheet has a different weighing; the stash keeps its own: "
             << ids_text(taken.reweighed) << " (\"skeinfall stash weigh\" records one)\n";
     if (!taken.gone.empty())
         out << "no longer in the sheet, kept in the stash: " << ids_text(taken.gone)

@@ -56,7 +56,7 @@ void refuse_nothing_weighed(const Values& values) {
         const std::string number = all[at].substr(0, all[at].find_first_not_of("0.,"));
         if (number.empty() || number.front() != '0' || !units::parse_mass("1" + all[at])) continue;
         throw base::InputError(
-            base::Problem{base::quoted(all[at]) + " is no yarn to weigh",
+            base::Problem{base::quoted(all[at]) + " leaves no yarn",
                           {},
                           "\"skeinfall stash use " + base::shown_inert(all.front()) +
                               "\", where all of it is used",
@@ -110,8 +110,8 @@ void note_growth(const stash::Skein& before, const stash::Skein& now, std::ostre
         return;
     err << "note: " << base::shown_inert(now.id) << " holds "
         << report::yards_and_metres(is->length - was->length, units::Rounding::nearest)
-        << " more than was left of it by what you entered before. Is it this skein that lies on "
-           "the scale? Its history: skeinfall stash history "
+        << " more than your records had left of it. Is this the skein on the scale? Its history: "
+           "skeinfall stash history "
         << base::shown_inert(now.id) << "\n";
 }
 
@@ -173,10 +173,9 @@ Command stash_weigh_command() {
     command.arguments = "ID READING...";
     command.summary = "record what a skein weighs";
     command.purpose =
-        "The reading starts the count of the skein anew: what is used after it is taken off it.\n"
-        "Of several readings of the same skein the mean is kept; where they lie apart by more "
-        "than\n"
-        "the scale's step, that is kept as its step.";
+        "From then on the skein counts from this weight, less what is used later.\nOf several "
+        "readings of the same skein the mean is kept; where they lie apart by more than\nthe "
+        "scale's step, that is kept as its step.";
     command.options = {{"scale", "MASS", "the scale's step; else the one in your settings", false},
                        {"tare", "MASS", "cone or bag on the scale too", false},
                        note_option(),

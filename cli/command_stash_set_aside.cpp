@@ -245,8 +245,8 @@ Command stash_release_command() {
     command.arguments = "[PROJECT]";
     command.summary = "release skeins set aside";
     command.purpose =
-        "The project is its file, or its title in quotes; the id of a skein stands for all\n"
-        "that is set aside of it. With --skein, what that skein is kept for the project.";
+        "The project is its file, or its title in quotes; the id of a skein stands for all\nthat "
+        "is set aside of it. With --skein: only what of that skein is set aside for the project.";
     command.options = {{"skein", "ID", "only what is set aside of this skein", true},
                        note_option(),
                        date_option(),

@@ -85,7 +85,7 @@ yarn::Holding holding_in(const Values& values, std::vector<yarn::Description> ya
     if (const auto text = values.one("class")) {
         holding.claimed = yarn::parse_weight_class(*text);
         if (!holding.claimed)
-            refuse_option("class", base::quoted(*text) + " is no weight class", "0 to 7", "");
+            refuse_option("class", base::quoted(*text) + " is not a weight class", "0 to 7", "");
     }
     if (yarns.size() > 1 && values.given("strands"))
         refuse_option("strands", "several yarns are told, each a strand", "one yarn with it", "");

@@ -61,7 +61,7 @@ project::Stripe stripe_of(const std::string& option, const std::string& text,
                           const project::Project& project) {
     const std::string_view words = base::trimmed(text);
     const auto wrong = [&]() {
-        refuse_option(option, base::quoted(words) + " is no stripe",
+        refuse_option(option, base::quoted(words) + " is not a stripe",
                       "a yarn and its rows, such as \"MC 6\"", "");
     };
     const std::size_t first = words.find(' ');
@@ -124,7 +124,7 @@ colours::Goals goals_of(const Values& values, Way way) {
         const auto known = words.find(word);
         if (known == words.end()) {
             const auto near = base::nearest_name(word, {"heights", "ends", "leftovers"});
-            refuse_option("rank", base::quoted(word) + " is nothing to go by",
+            refuse_option("rank", base::quoted(word) + " is not one of the choices",
                           "heights, ends, leftovers", base::did_you_mean(near));
         }
         auto* const found = std::find(goals.begin(), goals.end(), known->second);
@@ -501,15 +501,15 @@ std::vector<Option> options_of_stripes() {
     return {
         {"stripes", "TEXT", "the stripes you want, as \"MC 6, CC1 4\"; else those of the piece",
          false},
-        {"keep-repeat", "", "shift heights between colours, in the repeat as it is (the default)",
-         false},
-        {"in-proportion", "", "heights such that all colours end together", false},
+        {"keep-repeat", "",
+         "keep the repeat and move rows from one colour to another (the default)", false},
+        {"in-proportion", "", "stripe heights that use up all colours together", false},
         {"fade", "ROWS",
          "each colour once, mixed with the next over this number of rows; \"all\": as many as can "
          "be",
          false},
-        {"fill", "YARN", "the other bands stay as they are, this yarn fills up between them",
-         false},
+        {"fill", "YARN",
+         "the other stripes stay as they are, this yarn fills the rows between them", false},
         {"scraps", "", "every ball a stripe of its own, no two alike side by side", false},
         {"edging", "TEXT", "keep back the first and last rows in one yarn, as \"MC 4\"", false},
         {"one-edge", "", "pairs of rows, so that every change falls at one edge", false},
@@ -535,7 +535,7 @@ std::vector<Option> options_of_stripes() {
          true},
         {"list", "", "name every stripe with its skein, its rows and where it begins", false},
         {"picture", "FILE", "draw it in its colours: a name ending in .svg, .pdf or .png", false},
-        {"save", "FILE.toml", "write the project so planned; all else in it stays as it stands",
+        {"save", "FILE.toml", "save the project with these stripes; everything else in it stays",
          false},
         replace_option(),
         margin_option(),

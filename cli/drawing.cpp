@@ -47,11 +47,12 @@ DrawingEntry loaded() {
     find_fonts();
     void* const entry = module_entry(drawing_module, drawing_entry);
     if (entry == nullptr)
-        throw base::InputError(
-            base::Problem{std::string("what draws pictures cannot be loaded: ") + dlerror(),
-                          {},
-                          drawing_module,
-                          "Install skeinfall anew, all of it."});
+        throw base::InputError(base::Problem{
+            std::string("the part of skeinfall that draws pages and pictures cannot be loaded: ") +
+                dlerror(),
+            {},
+            drawing_module,
+            "Install all of skeinfall again."});
     std::signal(SIGTRAP, tell_and_end);
     return reinterpret_cast<DrawingEntry>(entry);
 }

@@ -90,7 +90,7 @@ works more stitches and takes more.
 So an amount comes with what would be 95 % sure, and a verdict with its chance.
 
   covered            at least 95 % sure that it is enough
-  too close to call  measure what the answer names, or have a skein in reserve
+  too close to call  measure what the answer names, or keep a spare skein
   short              at least 95 % sure that it is not
 
 A margin is asked for on top, by --margin or in the file. --confidence asks for another
@@ -123,10 +123,10 @@ the word and goes on from the next count. Write these instead:
     "sl st or sc in each st"                sc in each st across
   a marker within a row of crochet        how many stitches lie before it
     "sc to marker"                          sc in next 12 sts
-  stitches of an earlier round            the round's own count behind it
+  stitches of an earlier round            the round's own count after it
     "in front loops of round 15"            Rnd 1: sc around. (28)
   a chart alone                           its rows in words, or counts of each stitch
-  parts joined on the way                 the first row behind with its count: (60 sc)
+  parts joined on the way                 the next row with its count: (60 sc)
     "sc around both legs"
   "as back until it measures 9 in"        the rows once more
   "until there are 40 sts"                the row and how often: rep row 4 6 more times
@@ -139,9 +139,9 @@ shows it: Leave out "...", or Write "sc" for "scc". The maker decides.
 Always of use:
 
   a count in brackets at the end of a row, which decides between two readings and sets
-  the work right again behind a row that was not followed;
+  the work right again after a row that was not followed;
   the foundation in a line of its own: Ch 122;
-  "(counts as dc)" or "(does not count)" behind a chain that a row begins with
+  "(counts as dc)" or "(does not count)" after a chain that a row begins with
 
 Filet goes by meshes: 5 open meshes, 3 solid meshes; an open one is ch 2, sk 2, dc, or ch 1,
 sk 1, dc where only that fits the row below. From corner to corner a row counts its blocks:

@@ -164,15 +164,16 @@ void read_to_come(const Values& values, joins::WorkLeft& work, joins::YarnLeft<Q
                 continue;
             }
             if (!word.empty() && count->word != word)
-                refuse_option("to-come",
-                              base::quoted(part) + " is counted otherwise than what was taken",
-                              plural(word), "");
+                refuse_option(
+                    "to-come",
+                    base::quoted(part) + " is not counted in the same way as what was used",
+                    plural(word), "");
             word = count->word;
             work.to_come = count->count;
         }
     }
     if (!counted && !finish)
-        refuse_option("to-come", "what is still to be worked is not said", forms, "");
+        refuse_option("to-come", "what is still to be worked is missing", forms, "");
 }
 
 template <class Q>
@@ -195,15 +196,15 @@ int by_strand(const Values& values, const World& world) {
     };
     const units::Length strand =
         read_option("strand", exchange::plain_signs(*values.one("strand")), units::parse_length);
-    const units::Length width =
-        read_option("row-width", exchange::plain_signs(needs("row-width", "such as \"50 cm\"")),
-                    units::parse_length);
-    const std::string stitch = needs("stitch", "such as sc, hdc, dc or stockinette");
+    const units::Length width = read_option(
+        "row-width", exchange::plain_signs(needs("row-width", "a width such as \"50 cm\"")),
+        units::parse_length);
+    const std::string stitch = needs("stitch", "a stitch such as sc, hdc, dc or stockinette");
     const auto terms = values.settings().project.terms.value_or(project::Terms::us);
     const auto per_width = need::strand_per_width(stitch, terms);
     if (!per_width)
         refuse_option("stitch", base::quoted(stitch) + " is not known here",
-                      "such as sc, hdc, dc or stockinette", "");
+                      "a stitch such as sc, hdc, dc or stockinette", "");
     joins::WorkLeft work;
     work.done = units::Ratio(1.0);
     work.to_come = units::Ratio(1.0);
@@ -218,8 +219,8 @@ int by_strand(const Values& values, const World& world) {
     of.many = plural(of.one);
     *world.err << "note: a row of " << base::shown_inert(stitch) << " takes about "
                << fmt::format("{:.3g}", per_width->centre.value())
-               << " times its width by other people's hands; rip back a row and measure it to be "
-                  "surer\n";
+               << " times its width, by other people's makes; to be surer, rip back a row and "
+                  "measure it\n";
     return answer(values, world, work, yarn, of);
 }
 
@@ -271,7 +272,7 @@ int by_mass(const Values& values, const World& world) {
         refuse_option("taken", "nothing was taken", "more before than after", "");
     const auto now = values.one("mass");
     if (!now)
-        refuse_option("mass", "what is left is not said", "what the scale shows, such as \"20 g\"",
+        refuse_option("mass", "what is left is missing", "what the scale shows, such as \"20 g\"",
                       "");
     const units::Mass now_step = step_of(values, "mass", *now);
     yarn.have.centre = mass_in("mass", *now);
@@ -341,7 +342,7 @@ void take_lasting(Command& command) {
 bool asks_lasting(const Values& values) {
     const bool asks = values.given("taken") || values.given("strand");
     if (!asks && (values.given("done") || values.given("row-width")))
-        refuse_option(values.given("done") ? "done" : "row-width", "what was used is not said",
+        refuse_option(values.given("done") ? "done" : "row-width", "what was used is missing",
                       values.given("done") ? "--taken \"2.3 oz\"" : "--strand \"70 in\"", "");
     if (asks && (values.given(positional) || is_asked(values)))
         refuse_option(values.given("taken") ? "taken" : "strand", "a project is given too",

@@ -70,8 +70,8 @@ base::Problem naming_option(base::Problem problem) {
     if (problem.what.starts_with("nothing says how much of yarn"))
         problem.remedy =
             "Give --class 4 (the weight class on the label) or --label \"200 yd / 100 g\": the "
-            "figure then comes from others' makes, give or take a quarter. --swatch \"15 x 15 cm, "
-            "14 g\" tells more.";
+            "amount is then a guess from other people's makes, give or take a quarter. --swatch "
+            "\"15 x 15 cm, 14 g\" is surer.";
     return problem;
 }
 
@@ -306,7 +306,7 @@ void take_for_project(const Values& values, const World& world, const project::P
     std::string as = base::shown_inert(name);
     if (const std::string& colour = project.roles.front().colour; !colour.empty())
         as += " " + base::shown_inert(colour);
-    *world.err << "note: what you have is taken for " << as << "\n";
+    *world.err << "note: the yarn you have counts as " << as << "\n";
 }
 
 base::Problems naming_options(base::Problems problems) {
@@ -501,7 +501,7 @@ project::Project project_of(const Values& values, const World& world) {
     }
     if (!is_asked(values))
         throw base::InputError(base::Problem{
-            "what are you making? No project file or piece is named",
+            "what are you making? Neither a project file nor a piece is given",
             {},
             "a TOML file, or --make or --need",
             "Name one, such as cowl.toml, or say it: --make \"33 hdc x 96 rows\" --gauge \"14 sts "

@@ -27,10 +27,10 @@ std::optional<std::string> light_skein(const stash::Skein& skein) {
         yarn::short_weight(label.length->value, label.mass->value,
                            measure::net_mass(skein.weighing->reading()), skein.yarn.fibre);
     if (!light) return std::nullopt;
-    std::string says = "a whole skein that weighs less than its label: short of yarn it holds " +
-                       report::yards_and_metres(light->if_short, units::Rounding::down) +
-                       ", merely dry it holds " +
-                       report::yards_and_metres(light->if_dry, units::Rounding::down) + ".";
+    std::string says =
+        "a whole skein that weighs less than its label: if yarn is missing it holds " +
+        report::yards_and_metres(light->if_short, units::Rounding::down) + ", if it is only dry " +
+        report::yards_and_metres(light->if_dry, units::Rounding::down) + ".";
     if (light->dry_explains)
         says +=
             " Dry air explains about " +
@@ -82,8 +82,8 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
 
 std::string step_taken(std::string_view reading, std::ostream& err) {
     std::string step = exchange::step_of_reading(reading);
-    err << "note: the scale is taken to show steps of " << base::shown_inert(step)
-        << "; --scale names another\n";
+    err << "note: taking it that your scale shows steps of " << base::shown_inert(step)
+        << "; if not, add --scale\n";
     return step;
 }
 

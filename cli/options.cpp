@@ -77,12 +77,12 @@ void refuse_without_yarn(const Values& values, const World& world) {
     if (values.given(positional) || !is_asked(values) || values.given("stash") ||
         std::filesystem::exists(stash_path(values, world), none))
         return;
-    throw base::InputError(base::Problem{
-        "what yarn there is is not said, and there is no stash yet",
-        {},
-        "--have, or a stash",
-        "Say it: --have \"2 skeins of 170 yd / 100 g\". \"skeinfall stash import FILE.csv\" or "
-        "\"skeinfall stash add\" begins a stash."});
+    throw base::InputError(
+        base::Problem{"no yarn is given, and there is no stash yet",
+                      {},
+                      "--have, or a stash",
+                      "Write --have \"2 skeins of 170 yd / 100 g\", or start a stash: \"skeinfall "
+                      "stash import FILE.csv\" or \"skeinfall stash add\"."});
 }
 
 std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world) {

@@ -57,7 +57,7 @@ cover::Goals goals_of(const Values& values) {
             std::vector<std::string> words;
             for (const auto& [name, goal] : preferences()) words.push_back(name);
             const auto near = base::nearest_name(word, words);
-            refuse_option("prefer", base::quoted(word) + " is nothing to prefer",
+            refuse_option("prefer", base::quoted(word) + " is not one of the preferences",
                           base::join(words, ", "), base::did_you_mean(near));
         }
         const auto found = std::find(goals.begin(), goals.end(), known->second);
@@ -98,8 +98,8 @@ Option margin_option() {
 Option prefer_option() {
     return {"prefer",
             "WHAT",
-            "what counts most once there is enough yarn: lots, match, parts, joins, leftovers "
-            "(that order)",
+            "what counts most once there is enough yarn: lots (few dye lots), match (like the yarn "
+            "wanted), parts (part skeins first), joins (few), leftovers (little); this order",
             true,
             {"lots", "match", "parts", "joins", "leftovers"}};
 }

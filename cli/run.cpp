@@ -115,13 +115,13 @@ void refuse_surplus(const Command& command, const Values& values) {
     const std::vector<std::string> given = values.all(positional);
     if (command.arguments.empty() && !given.empty()) {
         const bool of_yarn = named(options_of(command), "yarn") != nullptr && !values.given("yarn");
-        refuse("there is no use here for " + base::quoted(given.front()), "no argument",
+        refuse("this command does not take " + base::quoted(given.front()), "no argument",
                of_yarn
                    ? "If it is the yarn, write --yarn \"" + base::shown_inert(given.front()) + "\"."
                    : "\"skeinfall help " + command.name + "\" shows what it takes.");
     }
     if (!command.arguments.ends_with("...") && given.size() > command.most_arguments)
-        refuse("there is no use here for " + base::quoted(given[command.most_arguments]),
+        refuse("this command does not take " + base::quoted(given[command.most_arguments]),
                (command.most_arguments == 1 ? "one argument: " : "") + command.arguments,
                "Put a name with blanks in quotes.");
 }

@@ -122,8 +122,8 @@ void OptionFields::set_label(const std::string& text) {
     static_cast<void>(read_option("label", text, units::parse_grist));
     const yarn::Label label = yarn::put_up_in(text);
     if (!label.length)
-        refuse_option("label", base::quoted(text) + " is no put-up", "length and mass of one skein",
-                      "Write it like \"170 yd / 3.5 oz\".");
+        refuse_option("label", base::quoted(text) + " does not say what one skein holds",
+                      "length and mass of one skein", "Write it like \"170 yd / 3.5 oz\".");
     refuse_impossible(label);
     set("label_length", label.length->text);
     set("label_mass", label.mass->text);

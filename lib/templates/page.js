@@ -146,7 +146,7 @@
       if (row < reading.row) before = Math.max(before, row);
       else if (behind === 0 || row < behind) behind = row;
     });
-    fail('This yarn works no ' + yarn.groups[reading.group].word + ' ' + reading.row + ' there; ' +
+    fail('This yarn is not used in ' + yarn.groups[reading.group].word + ' ' + reading.row + ' there; ' +
       (behind === 0 ? 'the last it works is ' + before
         : before === 0 ? 'the first it works is ' + behind
           : 'it works ' + before + ' before it and ' + behind + ' behind it') + '.');
@@ -181,7 +181,7 @@
       if (at === 0) return;
       var before = readings[at - 1];
       if (now.steps < before.steps)
-        fail('A reading lies before the row of the one ahead of it: take out readings of rows that were undone.');
+        fail('The weighings are not in the order of their rows: take out those of rows you ripped back.');
       if (now.skein !== before.skein) {
         ++skeins;
         return;
@@ -378,7 +378,7 @@
         : got.join_certain > got.steps ? 'Weigh again ' + place(yarn, got.join_certain) + '.'
           : 'Weigh again before every row.'));
       if (got.more.length && got.join_likely < yarn.kinds.length)
-        lines.appendChild(line('The next join falls likely ' + place(yarn, got.join_likely) + ', at the latest ' + place(yarn, got.join_latest) + '.'));
+        lines.appendChild(line('The next join is likely ' + place(yarn, got.join_likely) + ', at the latest ' + place(yarn, got.join_latest) + '.'));
     }
     lines.appendChild(line(drift_words(got)));
     said.appendChild(lines);
@@ -493,7 +493,7 @@
     for (var found = each.exec(text); found; found = each.exec(text)) {
       var words = found[1].slice(1, -1);
       var parts = /^(?:row |round )?([0-9]+)(?: of (.*?))?: *([0-9.,]+) *(g|oz)(?: of (.*))?$/.exec(words);
-      if (!parts) fail('This cannot be read: ' + words + '. A reading is such as row 20: 86.4 g of gw-01.');
+      if (!parts) fail('This cannot be read: ' + words + '. Write a weighing like this: row 20: 86.4 g of gw-01.');
       var group = parts[2] === undefined ? 0 : yarn.groups.map(function (one) { return one.piece; }).indexOf(parts[2]);
       var skein = parts[5] === undefined ? 0 : yarn.skeins.map(function (one) { return one.id; }).indexOf(parts[5]);
       if (group < 0) fail('This yarn works no piece ' + parts[2] + '.');

@@ -315,13 +315,13 @@ TEST(Cover, UnknownLotsNeverMatch) {
     EXPECT_NE(one.verdict, Verdict::covered);
     EXPECT_EQ(one.chosen.size(), 1U);
     ASSERT_EQ(one.notes.size(), 2U);
-    EXPECT_THAT(one.notes[0], support::Says(HasSubstr("lot unknown: s")));
-    EXPECT_THAT(one.notes[1], support::Says(HasSubstr("If all are of one lot, say so")));
+    EXPECT_THAT(one.notes[0], support::Says(HasSubstr("dye lot not recorded: s")));
+    EXPECT_THAT(one.notes[1], support::Says(HasSubstr("If all are one lot, record it")));
     role.one_lot = false;
     const cover::RoleCover any = cover::cover_role(role, need, four, cover_tests::even_odds());
     EXPECT_EQ(any.verdict, Verdict::covered);
     EXPECT_THAT(ids_of(any.chosen), ElementsAre("s1", "s2", "s3"));
-    EXPECT_THAT(any.notes[0], support::Says(HasSubstr("3 lots")));
+    EXPECT_THAT(any.notes[0], support::Says(HasSubstr("3 dye lots")));
 }
 
 TEST(Cover, OneLotRuleTakesTheLotThatSuffices) {
@@ -383,7 +383,7 @@ TEST(Cover, ASkeinOfUnknownLengthIsMeasuredBeforeItIsCalledShort) {
     EXPECT_EQ(answer(150).verdict, Verdict::too_close_to_call);
     EXPECT_THAT(answer(150).measure_first, ElementsAre("p1"));
     EXPECT_THAT(answer(150).weigh_first, IsEmpty());
-    EXPECT_THAT(report::said(answer(150).settles.at(0).what), HasSubstr("what the label of p1"));
+    EXPECT_THAT(report::said(answer(150).settles.at(0).what), HasSubstr("Record the label of p1"));
     EXPECT_EQ(answer(400).verdict, Verdict::is_short) << "80 g of class 4 is never so long";
     EXPECT_THAT(answer(400).measure_first, IsEmpty());
 }

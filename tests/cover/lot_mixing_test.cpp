@@ -96,11 +96,11 @@ TEST(LotMixing, TheRowsWhereTheTurnsBeginAreNamed) {
     const auto plan = cover::mixing_plan(make, need, out.roles[0], rules);
     ASSERT_THAT(plan, SizeIs(3));
     EXPECT_THAT(words(plan[1]),
-                HasSubstr("begin in lot A and work from row 20 of wrap on both by turns"));
+                HasSubstr("begin in lot A and from row 20 of wrap on, alternate both"));
     EXPECT_THAT(words(plan[1]), HasSubstr("two rows of each, so that both wait at the same edge"));
     EXPECT_THAT(words(plan[2]), HasSubstr("lot A until row 28 of wrap begins"));
     EXPECT_THAT(words(plan[2]), HasSubstr("over 4 rows"));
-    EXPECT_THAT(words(plan[2]), HasSubstr("Keep 22 yd (20 m) of lot A back"));
+    EXPECT_THAT(words(plan[2]), HasSubstr("Keep 22 yd (20 m) of lot A for those rows"));
     EXPECT_THAT(words(plan[2]), HasSubstr("look at a washed swatch"));
 }
 
@@ -140,7 +140,7 @@ TEST(LotMixing, AShortLotGetsAPlan) {
     const auto plan = cover::mixing_plan(make, need, out.roles[0], {});
     ASSERT_THAT(plan, SizeIs(2));
     EXPECT_THAT(words(plan[0]), HasSubstr("Or mix two lots: lot A is "));
-    EXPECT_THAT(words(plan[1]), HasSubstr("Or work from the make on both by turns"));
+    EXPECT_THAT(words(plan[1]), HasSubstr("Or from the make on, alternate both"));
     EXPECT_THAT(words(plan[1]), HasSubstr("look at a washed swatch"));
     // Lots may be mixed anyway: no plan is needed.
     make.roles[0].one_lot = false;

@@ -56,7 +56,7 @@ TEST(Several, TogetherTheFewestGoWithout) {
     EXPECT_EQ(together.verdict, Verdict::covered);
     EXPECT_THAT(support::ids_of(together.roles[0].chosen), ElementsAre("moss"));
     EXPECT_THAT(support::ids_of(together.roles[1].chosen), ElementsAre("ochre"));
-    EXPECT_EQ(report::said(every_candidate(together.roles[0])[0].reason), "serves CC");
+    EXPECT_EQ(report::said(every_candidate(together.roles[0])[0].reason), "already used for CC");
 
     rules.sharing = Sharing::role_by_role;
     const cover::MakeCover in_turn = cover::cover_make(two.make, two.need, stash, rules);
@@ -108,7 +108,7 @@ TEST(Several, CoveredMeansThatAllYarnsAreEnoughTogether) {
     EXPECT_NEAR(close.roles[0].confidence.value.value(), std::sqrt(0.95), 1e-12);
     EXPECT_GT(close.roles[0].to_be_sure, units::Length{});
     EXPECT_THAT(close.roles[0].notes,
-                Contains(support::Says(HasSubstr("for all 2 yarns to be 95 % sure together"))));
+                Contains(support::Says(HasSubstr("for all 2 yarns together to be 95 % sure"))));
 
     // A fifth ball of each stays in the basket only while it is not wanted.
     const cover::MakeCover more = answer(377, 377, balls_of_two(5, 5));
@@ -242,7 +242,7 @@ TEST(Several, StrandsHeldTogetherShareOneLot) {
     EXPECT_THAT(support::ids_of(out.roles[0].chosen), ElementsAre("b1"));
     EXPECT_THAT(support::ids_of(out.roles[1].chosen), ElementsAre("b2"));
     EXPECT_EQ(report::said(every_candidate(out.roles[1])[0].reason),
-              "another lot than the strand it would be held with");
+              "not the dye lot of the strand it would be held with");
     // A third strand of it wants a third ball of the lot.
     make.roles[2].name = "Alder";
     EXPECT_NE(answer().verdict, Verdict::covered);

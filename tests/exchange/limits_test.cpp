@@ -69,8 +69,8 @@ TEST(Limits, OfGaugesWhereverTheyStand) {
 
 TEST(Limits, OfCountsAtAnotherGauge) {
     EXPECT_THAT(
-        limit_problems(piece("p", "rows = 400000") +
-                       "[maker_gauge]\nkeep = 'size'\nstitches = '20 per 10 cm'\nrows = '900 "
+        limit_problems(piece("p", "rows = 200000") +
+                       "[maker_gauge]\nkeep = 'size'\nstitches = '20 per 10 cm'\nrows = '990 "
                        "per 10 cm'\n"),
         ElementsAre(HasSubstr("at these gauges a piece gets too many rows or stitches; "
                               "expected at most 1000000")));

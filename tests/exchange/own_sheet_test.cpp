@@ -162,7 +162,7 @@ RC_GTEST_PROP(OwnSheetWeights, GiveNoMoreThanTheySay, ()) {
 TEST(OwnSheet, WhatIsGoneOrWantedIsAskedAbout) {
     for (const std::string heading : {"Yards used", "Grams used", "Yards needed", "Used"})
         EXPECT_THAT(sheet_problems("Yarn,Yards,Grams," + heading + "\nReed,170,100,45\n"),
-                    ElementsAre(HasSubstr("tells what is gone or wanted")))
+                    ElementsAre(HasSubstr("says what is used or wanted")))
             << heading;
 }
 

@@ -214,12 +214,13 @@ TEST(StashCsv, WrongTareIsOneProblemAndNoWeighingWithoutIt) {
 TEST(StashCsv, FaultsOfASkein) {
     const std::string rest =
         "; expected a reading that fits the skein\n"
-        "    Weigh the skein again, or mend its label or state.";
+        "    Weigh the skein again, or correct its label, or whether it is whole.";
     EXPECT_THAT(
         stash_problems("yarn,weighed,scale,tare\nMoss,62 g,1 g,62 g\n"),
-        ElementsAre("s.csv:2:6: weighed: the reading is not above the tare: nothing would be "
-                    "left" +
-                    rest));
+        ElementsAre(
+            "s.csv:2:6: weighed: the scale shows no more than the cone or bag: nothing would be "
+            "left" +
+            rest));
     EXPECT_THAT(
         stash_problems("yarn,label_mass,state,weighed,scale\nMoss,100 g,part,150 g,1 g\n"),
         ElementsAre("s.csv:2:17: weighed: a part skein that weighs more than a whole one by "

@@ -273,14 +273,14 @@ TEST_F(ProgressOf, NeedlesOnTheScaleAreTakenOff) {
 
 TEST_F(ProgressOf, ContradictionsAsk) {
     EXPECT_THAT(problem_of({at(20, 40.0), at(40, 41.0)}), HasSubstr("grew heavier"));
-    EXPECT_THAT(problem_of({at(40, 40.0), at(20, 45.0)}), HasSubstr("lies before that"));
+    EXPECT_THAT(problem_of({at(40, 40.0), at(20, 45.0)}), HasSubstr("comes before the row"));
     EXPECT_THAT(problem_of({at(20, 40.0), at(20, 38.0)}), HasSubstr("no row was worked"));
     EXPECT_THAT(problem_of({at(101, 40.0)}), HasSubstr("after the last row"));
     EXPECT_THAT(problem_of({}), HasSubstr("no reading"));
     EXPECT_EQ(problem_of({at(20, 40.0), at(21, 40.05)}), "none") << "within the scale's step";
 }
 
-// Worlds drawn from what is assumed: tension that drifts from swatch to piece, rows that differ by
+// Worlds drawn from what is assumed: tension changing from swatch to piece, rows that differ by
 // 3 %, a scale's step. What is said at 95 % must hold so often. Worked to the 60th of 150 rows.
 struct Held {
     double off_by = 0.0;

@@ -123,7 +123,7 @@ TEST(Lint, InchesAgainstCentimetres) {
 // 22 sts to 10 cm are 22 x 1.016 = 22.35 to 4 in.
 TEST(Lint, GaugeInBothSystems) {
     EXPECT_THAT(found(changed("22 sts and 30 rows to 10 cm (4 in)",
-                              "24 sts and 30.5 rows to 4 in, 22 sts and 30 rows to 10 cm")),
+                              "24 sts and 30.5 rows to 4 in (22 sts and 30 rows to 10 cm)")),
                 ElementsAre(HasSubstr("22 sts to 10 cm are 22.4 to 4 in, not 24")));
 }
 

@@ -172,7 +172,7 @@ TEST(Rates, AYarnHeldWithAnotherIsAsLong) {
     both.roles[1].total_length = project::PerSize<units::Length>(1.0 * metre);
     const need::RoleNeed stated = need::need_of(both, 0).roles[1];
     EXPECT_NEAR(stated.length.centre / metre, 450.0, 1e-9);
-    EXPECT_THAT(stated.notes, ElementsAre(HasSubstr("contradicts that")));
+    EXPECT_THAT(stated.notes, ElementsAre(HasSubstr("does not agree")));
     both.roles[1].total_length = project::PerSize<units::Length>(700.0 * metre);
     const need::RoleNeed more = need::need_of(both, 0).roles[1];
     EXPECT_NEAR(more.length.centre / metre, 700.0, 1e-9);

@@ -120,8 +120,8 @@ TEST(Page, HasEveryPart) {
     const std::string html = Made(page_wrap()).html();
     for (const char* words :
          {"<h1>Harbour wrap</h1>", "Is there enough yarn?", "covered, chance", "Skeins for MC",
-          "2 joins", "Less than this on the scale", "Harbour wrap: materials", "Row 60",
-          "50 sts", "MC: join k2 after this, k1 is likely used up"})
+          "2 joins", "Less than this on the scale", "Harbour wrap: materials", "Row 60", "50 sts",
+          "MC: join k2 after this, k1 is likely used up"})
         EXPECT_THAT(html, HasSubstr(words));
     EXPECT_EQ(count(html, "<input type=\"checkbox\">"), 60U) << "no foundation: a row a box";
     // The cover bar and the make, each wide and for a phone.
@@ -147,7 +147,7 @@ TEST(Page, SaysFirstWhatMattersFirst) {
         report::parts_of(
             {none.project, none.need, none.cover, none.rules, none.answer, none.section, {}})
             .why,
-        ::testing::EndsWith(", and no skein that fits is there."));
+        ::testing::EndsWith(", and there is no suitable skein."));
 }
 
 // Motifs are many copies of a few rounds: a line a copy, its weight that of the row that takes

@@ -76,10 +76,10 @@ TEST(CoverText, TheVerdictStandsFirst) {
 
 TEST(CoverText, FiguresGoToTheSafeSide) {
     const std::string covered = cover_text_of(wrap_by_length(), skeins(3), false);
-    EXPECT_THAT(covered, HasSubstr("needs   329 yd (300 m)"));
-    EXPECT_THAT(covered, HasSubstr("has     437 yd (400 m) in 2 skeins"));
-    EXPECT_THAT(covered, HasSubstr("wasted  1.4 yd (1.3 m) on average, at joins"));
-    EXPECT_THAT(covered, HasSubstr("spare   107 yd (98 m)")) << "400 - 0.6 - 1.25 - 300 m, down";
+    EXPECT_THAT(covered, HasSubstr("needs      329 yd (300 m)"));
+    EXPECT_THAT(covered, HasSubstr("has        437 yd (400 m) in 2 skeins"));
+    EXPECT_THAT(covered, HasSubstr("wasted     1.4 yd (1.3 m) on average, at joins"));
+    EXPECT_THAT(covered, HasSubstr("left over  107 yd (98 m)")) << "400 - 0.6 - 1.25 - 300 m, down";
     EXPECT_THAT(covered, HasSubstr("s1  whole, 218 yd (200 m), lot A17\n"));
     EXPECT_THAT(covered, Not(HasSubstr("100 %")));
     const std::string lacking = cover_text_of(wrap_by_length(), skeins(1), false);

@@ -243,7 +243,7 @@ TEST(Faults, AReadingNotAboveTheTare) {
     part.weighing = weighed(12.0);
     part.weighing->tare = Printed<Mass>{"12 g", 12.0 * gram};
     const std::vector<std::string> expected{
-        "the reading is not above the tare: nothing would be left"};
+        "the scale shows no more than the cone or bag: nothing would be left"};
     EXPECT_EQ(faults(part), expected);
     part.weighing->tare->value = 13.0 * gram;
     EXPECT_EQ(faults(part), expected);

@@ -139,7 +139,7 @@ TEST(Verify, FindsWhatIsWrong) {
          " purpose, note) VALUES (1, 1, 'used in', '90 g', 90, '1 g', 1, '', '')",
          "no skein holds less than nothing"},
         {"UPDATE movement SET tare_g = 63, tare_text = '63 g' WHERE number = 2",
-         "the reading is not above the tare"},
+         "the scale shows no more than the cone or bag"},
     };
     for (const Wrong& wrong : all) {
         const Folder folder;

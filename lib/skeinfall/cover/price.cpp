@@ -12,7 +12,7 @@ namespace skeinfall::cover {
 base::Result<Price> parse_price(std::string_view text) {
     constexpr std::int64_t highest = 1'000'000;
     const auto refused = [&] {
-        return base::Problem{base::quoted(text) + " is no price",
+        return base::Problem{base::quoted(text) + " is not a price",
                              {},
                              "an amount and a currency",
                              "Write it like \"4.50 EUR\"."};

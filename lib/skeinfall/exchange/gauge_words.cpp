@@ -112,7 +112,8 @@ base::Result<WrittenGauge> parse_gauge(std::string_view given) {
             R"(^(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z .]*?)?\s*(?:per|to|over|in|=|/)\s*(\d.*)$)",
             std::regex::icase);
         if (!std::regex_match(text, found, stitches_alone) || says_rows(found[2]))
-            return no_such(given, "a gauge", forms, "Stitches and rows, and over how much.");
+            return no_such(given, "a gauge", forms,
+                           "Give stitches and rows, and the length they were counted over.");
         stitches = found[1];
         word = found[2];
         span = found[3];

@@ -249,10 +249,11 @@ class Making {
         }
         if (pieces_.empty() && swatches_.empty()) return;
         if (swatches_.empty() && !answers_.has("total"))
-            refuse("stitch", "the stitch is not given",
-                   knit_ ? "such as stockinette or garter" : "such as sc, hdc or dc",
-                   "A stitch of another kind can take twice the yarn. A weighed swatch, or the "
-                   "pattern's total, would do instead.");
+            refuse(
+                "stitch", "the stitch is not given",
+                knit_ ? "a stitch such as stockinette or garter" : "a stitch such as sc, hdc or dc",
+                "One stitch can take twice the yarn of another. A weighed swatch, or the pattern's "
+                "total, will do instead.");
         // The swatch or the total tells the yarn, whatever the stitch is called.
         stitch_ = knit_ ? "stockinette" : "hdc";
         stitch_from_ = "stitch";
@@ -415,8 +416,8 @@ class Making {
             gauge.stitches = knit_ ? usual_knit.stitches : usual_crochet.stitches;
             gauge.rows = knit_ ? usual_knit.rows : usual_crochet.rows;
             if (by_sides && rows_matter_)
-                refuse("gauge", "the rows cannot be told without the gauge",
-                       "such as \"14 sts and 10 rows per 10 cm\"",
+                refuse("gauge", "the rows cannot be worked out without the gauge",
+                       "a gauge such as \"14 sts and 10 rows per 10 cm\"",
                        "How much yarn it takes is known; in which row it ends is not.");
             laid_out_ = true;
             if (by_sides)
@@ -437,16 +438,15 @@ class Making {
             assumed_.push_back(
                 {"gauge", "no gauge is given, so a usual one for this yarn and stitch is used"});
         else if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
-            refuse(
-                "gauge", "the gauge is not said", "such as \"14 sts and 10 rows per 10 cm\"",
-                "Count them over a swatch; or measure as well as count the swatch you weigh. The "
-                "class or the label of the yarn, or the hook or needles, would tell it roughly.");
+            refuse("gauge", "the gauge is missing",
+                   "a gauge such as \"14 sts and 10 rows per 10 cm\"",
+                   "Count stitches and rows on a swatch; or size and counts of the one you "
+                   "weigh. The weight class, the label, or the tool give a rough guess.");
         out_.table("gauge", "gauge");
         if (!gauge_ && gauge.stitches.empty()) {
             // Left to the reader: it may do without, or says what is missing.
         } else {
-            if (laid_out_)
-                out_.comment("nobody counted these: put yours here before you plan rows");
+            if (laid_out_) out_.comment("a usual gauge: write yours here before you plan rows");
             out_.text("stitches", gauge.stitches, from);
             out_.text("rows", gauge.rows, from);
             if (laid_out_) out_.bare("counted", "false", from);

@@ -452,7 +452,8 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
             return no_such(given, "a piece", piece_forms,
                            "One figure alone is half of it: say how wide and how long.");
         return no_such(given, "a piece", piece_forms,
-                       "A name may stand before a colon: \"scarf: 33 hdc x 96 rows\".");
+                       "Give stitches and rows, or width and length. A name goes before a colon: "
+                       "\"scarf: 33 hdc x 96 rows\".");
     }
     auto [across, up] = *sides;
     if (across.rows() || (across.length.empty() == false && up.stitches())) std::swap(across, up);

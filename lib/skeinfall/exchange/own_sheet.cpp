@@ -307,11 +307,11 @@ class Sheet {
             "a heading such as yarn, colour, dye lot, yards, grams, quantity or notes";
         if (column.per_mass) {
             what = "the column " + base::quoted(column.heading) +
-                   " tells a length per mass, and not what a skein holds";
+                   " gives a length per mass, not what a skein holds";
             expected = "the length of one skein in every row";
         } else if (column.used_up) {
             what = "the column " + base::quoted(column.heading) +
-                   " tells what is gone or wanted, and that is not taken off what there is";
+                   " says what is used or wanted; that is not taken off what you have";
             expected = "how much there is now";
         } else if (!column.field.empty()) {
             what = "the column " + base::quoted(column.heading) + " has figures without a unit";

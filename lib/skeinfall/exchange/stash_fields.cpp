@@ -171,7 +171,7 @@ class RowReader {
         skein.weighing = reading;
         for (const std::string& fault : stash::faults(skein))
             fail("weighed", 0, fault, "a reading that fits the skein",
-                 "Weigh the skein again, or mend its label or state.");
+                 "Weigh the skein again, or correct its label, or whether it is whole.");
     }
 
     [[nodiscard]] std::string_view value(std::string_view field) const {

@@ -102,7 +102,8 @@ base::Problem not_in_swatch(const std::string& part, const std::string& forms) {
             forms,
             std::regex_search(part, state)
                 ? "Leave it out: weigh it dry, and measure it as the finished piece will be."
-                : "Its size or count and its weight; \"in sc\" or \"2 strands\" may stand behind."};
+                : "Give its size (with cm or in) or its counts, and its weight; \"in sc\" or \"2 "
+                  "strands\" may follow."};
 }
 
 }  // namespace
@@ -190,12 +191,12 @@ base::Result<WrittenSwatch> parse_swatch(std::string_view given) {
         return not_in_swatch(part, forms);
     }
     if (!in_stitch.empty() && !out.stitch.empty() && !base::same_word(in_stitch, out.stitch))
-        return no_such(given, "a swatch", forms, "It names two stitches: say one.");
+        return no_such(given, "a swatch", forms, "It names two stitches: give one.");
     if (!in_stitch.empty()) out.stitch = in_stitch;
     if (out.stitches.has_value() != out.rows.has_value())
         return no_such(given, "a swatch", forms, "Count both its stitches and its rows.");
     if (!out.before.empty() && (!out.mass.empty() || !out.length.empty()))
-        return no_such(given, "a swatch", forms, "Its yarn is told twice: say it once.");
+        return no_such(given, "a swatch", forms, "Its yarn is given twice: give it once.");
     if (out.mass.empty() && out.length.empty() && out.before.empty())
         return no_such(given, "a swatch", forms,
                        "Weigh it without needles, or unravel it and measure its yarn.");

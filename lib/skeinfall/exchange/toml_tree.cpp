@@ -206,11 +206,11 @@ TomlValue parse_toml(const SourceText& source) {
             toml::parse(straight ? std::string_view(*straight) : source.text(), std::string_view()),
             0);
     } catch (const toml::parse_error& error) {
-        throw base::InputError(
-            {"this is not TOML: " + base::shown_inert(error.description()),
-             source.place(converter.offset(error.source())),
-             {},
-             "Texts stand between quotes on one line; numbers, true and false stand bare."});
+        throw base::InputError({"this is not TOML: " + base::shown_inert(error.description()),
+                                source.place(converter.offset(error.source())),
+                                {},
+                                "Put text between quotes, all on one line; numbers, true and false "
+                                "go without quotes."});
     }
 }
 

@@ -161,7 +161,7 @@ Worked worked_between(const std::vector<Length>& work, const std::vector<Reading
         }
         const Reading& before = readings[i - 1];
         if (now.steps_done < before.steps_done)
-            ask("this row lies before that of the last weighing",
+            ask("this row comes before the row of the last weighing",
                 "readings in the order they were taken",
                 "Leave out readings of rows that were undone since.");
         if (now.skein != before.skein) {
@@ -178,7 +178,7 @@ Worked worked_between(const std::vector<Length>& work, const std::vector<Reading
         const Length between = work[now.steps_done] - work[before.steps_done];
         if (between.value() <= 0.0) {
             if (used > slack)
-                ask("yarn went although no row was worked: " + grams(net(before)) + ", then " +
+                ask("yarn was used although no row was worked: " + grams(net(before)) + ", then " +
                         grams(net(now)),
                     "the same mass, or another row", "");
             continue;

@@ -178,7 +178,7 @@ class Lint {
              fmt::format("{} {} are {} {}, not {} {}", number(*one), imperial.unit,
                          worked_out(*one * factor, inches ? units::Step::tenth : units::Step::one),
                          metric.unit, number(*other), metric.unit),
-             "Convert the figure that is right once more.");
+             "Convert the correct figure again.");
     }
 
     [[nodiscard]] bool is_grid() const {
@@ -200,7 +200,7 @@ class Lint {
                 stop(line, group,
                      fmt::format("{} figures for {} {}", group.numbers.size(), sizes_,
                                  sizes_ == 1 ? "size" : "sizes"),
-                     "Give one figure a size, or one for all.");
+                     "Give one figure for each size, or one for all.");
     }
 
     /// "22 sts and 30 rows to 10 cm": the counts that stand before a square of this unit.
@@ -382,11 +382,11 @@ class Lint {
                 holds - units::Ratio(*told.put_up / units::metre).value() > wants * to_spare;
             if (few || many)
                 stop(*told.total, *found,
-                     fmt::format("{} x {} m are {} m, and {} needs {} m", number(*count),
+                     fmt::format("{} x {} m make {} m, but {} needs {} m", number(*count),
                                  worked_out(*told.put_up / units::metre, units::Step::one),
                                  worked_out(holds, units::Step::one), role,
                                  worked_out(wants, units::Step::one)),
-                     "Count the skeins anew.");
+                     "Count the skeins again.");
         }
     }
 
@@ -419,7 +419,7 @@ class Lint {
                                     : block_ == "adjust" ? adjust_line_against(line, *section_)
                                                          : std::vector<Otherwise>{})
             find(Severity::stop, line.number, one.column, one.what,
-                 "Write the section anew, or see what changed in the project.");
+                 "Write the section again, or see what changed in the project.");
         if (block_ == "sizes" && !names_.empty() && !section_->grid)
             of_sizes(line);
         else if (block_ == "hook" && section_->gauge.hook)
@@ -531,7 +531,7 @@ class Lint {
                  fmt::format("{} {} of {} for size {}, and the project makes it {}", number(*said),
                              group->unit, yarn.role, size_name(size),
                              worked_out(made, units::Step::tenth)),
-                 "Write the section anew, or see what changed in the project.");
+                 "Write the section again, or see what changed in the project.");
         }
     }
 

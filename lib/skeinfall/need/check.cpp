@@ -454,7 +454,7 @@ class Checking {
                 add(Severity::caution, of_yarn(roles[b].id, "colour"),
                     fmt::format("yarns {} and {} are one yarn in one colour, {}", roles[a].id,
                                 roles[b].id, roles[a].colour),
-                    "Make them one role, or name the other colour.");
+                    "Make them one yarn, or name the other colour.");
             }
     }
 
@@ -537,8 +537,8 @@ class Checking {
         if (times >= usual.least.value() && times <= usual.most.value()) return;
         add(Severity::caution, place_of_rate(need.role),
             fmt::format(
-                "yarn {}{}: a row of plain {} would take {} times its width in yarn; "
-                "{} to {} is plausible{}",
+                "yarn {}{}: a row of plain {} would take {} times its width in yarn; {} to {} "
+                "times is usual{}",
                 need.role, in_size(size),
                 project_.craft == project::Craft::knit ? "knitting" : "single crochet",
                 tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most),

@@ -166,21 +166,22 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
     if (copies > 1 && !line.widened) relative = of_copies(relative, makes.size(), copies);
     if (makes.size() < 4 || copies > 1)
         relative = std::max(relative, usual::swatch_to_piece.value());
-    rate.causes.push_back({makes.size() == 1 ? "one earlier make, which tells no scatter"
-                                             : "earlier makes that differ from each other",
+    rate.causes.push_back({makes.size() == 1
+                               ? "only one earlier make, so how much yours differ is not known"
+                               : "earlier makes that differ from each other",
                            Ratio(relative), work_a_swatch});
     if (line.widened)
         rate.notes.push_back(fmt::format(
-            "this make, {}, lies outside the earlier ones, {}: the band was widened for that",
+            "this make, {}, lies outside the earlier ones, {}, so the amount is less sure",
             size_text(Ratio(size / static_cast<double>(copies)), stitches),
             line.beyond_largest.value() > 1.0
                 ? units::number_text(line.beyond_largest, units::Step::tenth, Rounding::nearest) +
                       " times the largest"
                 : "below the smallest"));
     if (stitches ? !by_area.empty() : !by_stitches.empty())
-        rate.notes.push_back(
-            fmt::format("earlier makes measured by {} were passed over: the others are told by {}",
-                        stitches ? "area" : "stitches", stitches ? "stitches" : "area"));
+        rate.notes.push_back(fmt::format(
+            "earlier makes measured by {} are left out, because the others are measured by {}",
+            stitches ? "area" : "stitches", stitches ? "stitches" : "area"));
     return rate;
 }
 
@@ -205,7 +206,7 @@ std::vector<Rate> other_stitch_rates(const project::Project& project, const proj
         rate.source = Source::earlier_make;
         rate.short_name = "your earlier make in " + make.stitch;
         rate.how = "from an earlier make of your own in " + make.stitch +
-                   ", and how others' makes in the two stitches differ";
+                   ", and by how much other people's makes differ between the two stitches";
         rate.body = yarn_of(make, project, role) / static_cast<double>(make.count) / *make.area *
                     worked.area * compared->times;
         rate.by_area = true;
@@ -253,7 +254,7 @@ void use_hand(const project::Project& project, Rate& rate) {
                   left * left));
     *rate.body *= project.hand->times.value();
     rate.how +=
-        fmt::format(", for a hand that uses {} of what others do",
+        fmt::format(", for your tension, which uses {} of what others do",
                     units::percent_text(project.hand->times, units::Step::one, Rounding::nearest));
 }
 
@@ -299,8 +300,8 @@ std::optional<Rate> makes_rate(const project::Project& project, const project::R
     }
     if (makes->far_tool)
         rate.notes.emplace_back(
-            "the hook or needle is far from what such a yarn is usually worked with: check both; "
-            "the band was widened for that");
+            "the hook or needle is far from the usual one for such a yarn: check both; until then "
+            "the amount is less sure");
     use_hand(project, rate);
     return rate;
 }
@@ -320,13 +321,13 @@ Length take_range(const yarn::Between<Length>& ends, const project::Role& role, 
                              units::yards_and_metres(ends.most, Rounding::up);
     switch (role.total_range) {
         case project::TotalRange::whole_skeins:
-            rate.causes.push_back({"a count of whole skeins, of which the last may hardly be begun",
+            rate.causes.push_back({"a count of whole skeins, the last perhaps barely used",
                                    Ratio(range), work_a_swatch});
             break;
         case project::TotalRange::class_grist:
             rate.how = fmt::format(
-                "from a stated mass of {} and nothing but the class: {}, since yarns of class {} "
-                "differ so much in length to the weight",
+                "from a stated mass of {} and only the weight class: {}, because yarns of class {} "
+                "differ that much in length per mass",
                 units::text(role.total_as_mass.at(size), units::shown::grams, units::Step::one,
                             Rounding::nearest),
                 text, role.weight ? yarn::text(*role.weight) : std::string("unknown"));
@@ -414,8 +415,7 @@ std::optional<Rate> stated_total_of(const project::Project& project, const proje
         rate.notes.push_back(fmt::format(
             "the total is that of size {}{}; every size takes its share by its stitches",
             base::shown_inert(role.total_of_size),
-            role.total_size_assumed ? ", taken so because nobody says which and it is the smallest"
-                                    : ""));
+            role.total_size_assumed ? ", because no size is named and this is the smallest" : ""));
     const bool by_mass = !role.total_length.stated();
     Length total =
         by_mass ? Length(role.total_mass.at(size) * role.grist->value) : role.total_length.at(size);

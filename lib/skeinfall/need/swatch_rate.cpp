@@ -170,9 +170,8 @@ void note_gauge(const project::Swatch& swatch, const project::Gauge& gauge, Rate
     const double ratio = *swatch.stitches / *swatch.width / gauge.stitches;
     if (std::abs(ratio - 1.0) > worth_a_word)
         rate.cautions.push_back(fmt::format(
-            "the swatch has {} stitches to a width, the project's gauge asks for {}: at the same "
-            "stitch counts the piece comes out {} of the planned width, and the band is wider for "
-            "that; a [maker_gauge] table plans with yours",
+            "your swatch has {} stitches where the project's gauge has {}. With these counts the "
+            "piece comes out {} of the planned width, and the amount is less sure",
             units::text(*swatch.stitches / *swatch.width, units::shown::per_10cm,
                         units::Step::tenth, Rounding::nearest),
             units::text(gauge.stitches, units::shown::per_10cm, units::Step::tenth,
@@ -216,8 +215,8 @@ void note_apart(const std::vector<Measured>& all, Rate& rate) {
                          std::hypot(least->spread.value(), most->spread.value());
     if (apart > discord_limit.value())
         rate.cautions.push_back(fmt::format(
-            "swatches {} and {} contradict each other: a stitch of the second takes {} of the "
-            "yarn of the first. The band is wider for that; weigh both again",
+            "swatches {} and {} contradict each other: a stitch of the second takes {} of the yarn "
+            "of the first. Weigh both again; until then the amount is less sure",
             least - each.begin() + 1, most - each.begin() + 1,
             units::percent_text(Ratio(most->yarn / least->yarn), units::Step::one,
                                 Rounding::nearest)));
@@ -322,8 +321,8 @@ std::optional<Rate> swatch_rate(const project::Project& project, const project::
     });
     if (held && unsaid)
         rate.notes.emplace_back(
-            "the swatch is taken to weigh this yarn alone; say strands = 2 where it was worked "
-            "and weighed with both");
+            "the weight of the swatch counts as this yarn alone; if both strands were weighed "
+            "together, record that");
 
     const std::string plain = kind_of(project.gauge.stitch, project);
     const bool one_kind = std::all_of(all.begin(), all.end(), [&](const Measured& each) {
@@ -337,7 +336,7 @@ std::optional<Rate> swatch_rate(const project::Project& project, const project::
                           rate.calibration->notes.end());
     }
     rate.notes.insert(rate.notes.end(), rate.cautions.begin(), rate.cautions.end());
-    rate.causes.push_back({"tension that drifts from swatch to piece", usual::swatch_to_piece,
+    rate.causes.push_back({"tension changing from swatch to piece", usual::swatch_to_piece,
                            "Weigh the piece itself after some rows."});
     return rate;
 }

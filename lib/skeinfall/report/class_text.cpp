@@ -15,7 +15,7 @@ using units::Rounding;
 
 std::string class_text(const std::string& title, std::int64_t makers,
                        const std::vector<materials::ClassYarn>& yarns, measure::Chance confidence) {
-    std::string out = fmt::format("{}: {} whose hands nobody knows\n", shown_inert(title),
+    std::string out = fmt::format("{}: {} whose tension is not known\n", shown_inert(title),
                                   counted(makers, "maker", "makers"));
     for (const materials::ClassYarn& yarn : yarns) {
         const std::string what = shown_inert(base::join(
@@ -28,19 +28,20 @@ std::string class_text(const std::string& title, std::int64_t makers,
         else
             out += yards_and_metres(yarn.each, Rounding::up) + " for each\n";
         std::vector<std::vector<std::string>> rows{
-            {"one maker takes", yards_and_metres(yarn.middle, Rounding::up) + " in the middle"},
-            {"each must have", yards_and_metres(yarn.each, Rounding::up)}};
+            {"a typical maker takes", yards_and_metres(yarn.middle, Rounding::up) + ""},
+            {"each needs at hand", yards_and_metres(yarn.each, Rounding::up)}};
         out += table(rows, {false, false}, 2);
         if (yarn.one_lot)
             out += "  Every maker's skeins must be of one lot; the lots may differ.\n";
         if (yarn.counted)
             out += "  The total counts whole skeins; weighed makes would tell more.\n";
         if (!yarn.skeins_each)
-            out += "  State the put-up, such as grist = \"200 m / 100 g\", to count skeins.\n";
+            out += "  To count skeins, record what one skein holds, such as 200 m / 100 g.\n";
     }
-    return out +
-           fmt::format("\nSo it is {} sure that all of them come out. Your stash is not counted.\n",
-                       chance_text(confidence));
+    return out + fmt::format(
+                     "\nWith that it is {} sure that all of them have enough. Your stash is not "
+                     "counted.\n",
+                     chance_text(confidence));
 }
 
 std::string class_json(const std::string& title, std::int64_t makers,

@@ -66,9 +66,9 @@ std::string size_for_text(const fit::SizeFor& wanted, const std::string& who) {
     }
     for (const fit::SizeRow& row : wanted.rows) out += "  " + source_text(row) + "\n";
     for (const std::string& letter : wanted.letters_unused)
-        out += fmt::format("  The table of {} sizes has one size for {}: {} changes nothing.\n",
-                           wanted.rows.front().of, shown_inert(wanted.rows.front().who),
-                           base::quoted(letter));
+        out += fmt::format(
+            "  The table of {} sizes has only one size for {}, so {} makes no difference.\n",
+            wanted.rows.front().of, shown_inert(wanted.rows.front().who), base::quoted(letter));
     out += "  These are averages: measure the person if you can.\n";
     if (wanted.neck_of_child)
         out +=

@@ -21,7 +21,7 @@ std::string gauge_figures(const project::Gauge& gauge) {
     const auto figure = [](auto value, const auto& shown) {
         return units::plain_number(Ratio(value / shown.one), Step::tenth, Rounding::nearest);
     };
-    return fmt::format("{} sts and {} rows to 4 in, {} and {} to 10 cm",
+    return fmt::format("{} sts and {} rows to 4 in ({} and {} to 10 cm)",
                        figure(gauge.stitches, units::shown::per_4in),
                        figure(gauge.rows, units::shown::rows_per_4in),
                        figure(gauge.stitches, units::shown::per_10cm),
@@ -70,7 +70,8 @@ std::string tool_text(const fit::MetGauge& met, units::Length diameter) {
 /// What to work instead, in whole repeats.
 std::string instead_text(const GaugeAnswer& answer) {
     const fit::MetGauge& met = answer.met;
-    if (!met.instead) return "  To the planned size: not here, " + shown_inert(met.why_not) + ".\n";
+    if (!met.instead)
+        return "  To the planned size: not possible here, " + shown_inert(met.why_not) + ".\n";
     const fit::Fitted& fitted = *met.instead;
     const project::Piece& piece = fitted.project.pieces[fitted.piece];
     const std::string row(project::row_word(piece.worked));
@@ -131,7 +132,7 @@ std::string gauge_answer_text(const GaugeAnswer& answer) {
                            measures(piece, met.other_comes_out));
     if (met.is_met) return out;
     out += instead_text(answer);
-    out += "\nOr bring the pattern's gauge\n";
+    out += "\nOr get the pattern's gauge\n";
     const bool tight = met.met.stitches > met.wanted.stitches;
     if (met.tool)
         out += fmt::format("  Try {} {} and swatch again: you have too {} stitches.\n",

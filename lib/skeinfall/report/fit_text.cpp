@@ -92,7 +92,7 @@ std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool acro
     const bool any = along.multiple.repeat == 1 && along.multiple.plus == 0;
     std::string out;
     if (any && along.from == fit::MultipleFrom::nobody && piece_of(fitted).pattern.stated()) {
-        out = "as written; no repeat that could be more was found in its rows";
+        out = "as written; its rows have no repeat to work more often";
     } else if (any) {
         out = along.from == fit::MultipleFrom::nobody ? "any number (the project names no repeat)"
                                                       : "any number works";
@@ -102,7 +102,7 @@ std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool acro
             : along.from == fit::MultipleFrom::stripes
                 ? fmt::format("stripes of {} repeated{}", row_count(fitted, along.multiple.repeat),
                               along.multiple.plus > 0
-                                  ? fmt::format(", ended after {} as they were",
+                                  ? fmt::format(", ending after {} as before",
                                                 row_count(fitted, along.multiple.plus))
                                   : "")
                 : fmt::format("{} repeated{}", row_count(fitted, along.multiple.repeat),
@@ -111,7 +111,7 @@ std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool acro
                                   : "");
         out += fmt::format(": {}", counted(along.repeats(), "repeat", "repeats"));
         if (along.asked && *along.asked != along.taken)
-            out += fmt::format("; {} is no such number", *along.asked);
+            out += fmt::format("; {} does not fit that", *along.asked);
         if (along.from == fit::MultipleFrom::written_rows) out += " (found from the written rows)";
     }
     return out;
@@ -124,7 +124,7 @@ std::string stripes_text(const fit::Fitted& fitted) {
     if (rows.taken == rows.now || piece.stripes.empty() || piece.pattern.stated()) return {};
     if (rows.striped == 0)
         return fmt::format("  Its stripes do not repeat: {}. Plan them again for it.\n",
-                           rows.taken > rows.now ? "the rows beyond begin them anew"
+                           rows.taken > rows.now ? "the extra rows start them again"
                                                  : "the last of them are left out");
     if (!rows.stripes_end_anew()) return {};
     const std::int64_t over = rows.taken % rows.striped;
@@ -288,7 +288,7 @@ std::string yarn_text(const FitAnswer& answer) {
                            shown_inert(fitted.project.finish[edging.part].name),
                            counted(edging.now, "stitch", "stitches"), edging.was);
     if (!fitted.unchanged.empty())
-        out += "  Stated outright and so left as it is: " +
+        out += "  Given as a fixed amount, and not changed: " +
                shown_inert(base::join(fitted.unchanged, ", ")) + ".\n";
     return out;
 }
@@ -313,9 +313,9 @@ std::string stash_text(const FitAnswer& answer) {
         for (const cover::RoleCover& role : answer.cover->roles) {
             std::vector<std::string> ids;
             for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
-            out += fmt::format("  {} {}: {}\n", shown_inert(role.role.id),
-                               cover::name_of(role.verdict),
-                               ids.empty() ? std::string("no skein fits") : base::join(ids, ", "));
+            out += fmt::format(
+                "  {} {}: {}\n", shown_inert(role.role.id), cover::name_of(role.verdict),
+                ids.empty() ? std::string("no suitable skein") : base::join(ids, ", "));
             for (const std::string& line :
                  {worked_words(fitted.project, answer.rules, role.role.id),
                   margin_line(role, answer.rules.margin)})
@@ -350,9 +350,9 @@ std::string each_more_text(const FitAnswer& answer) {
         out += fmt::format("\nEach repeat wider, {}: {} more and {}\n", side(answer.each->wider),
                            stitches, share(&fit::EachMore::OfRole::for_width));
     else
-        out += fmt::format("\nEach {} wider, {}: {}\n", stitches, side(answer.each->wider),
+        out += fmt::format("\nEach {} wider, {}, takes {}\n", stitches, side(answer.each->wider),
                            share(&fit::EachMore::OfRole::for_width));
-    return out + fmt::format("Each {} longer, {}: {}\n", row_count(fitted, answer.each->rows),
+    return out + fmt::format("Each {} longer, {}, takes {}\n", row_count(fitted, answer.each->rows),
                              side(answer.each->longer), share(&fit::EachMore::OfRole::for_length));
 }
 

@@ -55,14 +55,14 @@ std::string grist_line(const yarn::Clues& clues, const measure::Estimate<units::
                             : clues.balance ? "by balance"
                                             : "by its label";
     return fmt::format(
-        "Grist {}, {} ({}), +-{} (two times in three)\n",
+        "Grist {}, {} ({}), give or take {} (two times in three)\n",
         units::text(grist.centre, units::shown::metres_per_100g, Step::tenth, Rounding::nearest),
         units::text(grist.centre, units::shown::yards_per_pound, Step::one, Rounding::nearest), how,
         units::percent_text(grist.relative(), Step::tenth, Rounding::up));
 }
 
 std::string class_heading(const yarn::Ranking& ranking) {
-    if (ranking.classes.empty()) return "Weight class: no chart holds these figures\n";
+    if (ranking.classes.empty()) return "Weight class: no chart has these figures\n";
     if (!ranking.contradictions.empty()) return "Weight class: undecided, the evidence disagrees\n";
     if (ranking.decided())
         return "Weight class: likely " + yarn::text(ranking.classes.front().weight) + "\n";
@@ -189,9 +189,8 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
                 " g"));
         if (clues.have->tare_spread.value() > 0.0)
             next.emplace_back(
-                "That step is as wide as the doubt about the tare: weigh the empty cone or bag "
-                "when "
-                "it is bare, then weigh the yarn with its own --tare.");
+                "The step is that coarse because the weight of the cone or bag is a guess. Once it "
+                "is empty, weigh it and give that as --tare.");
     }
     if (!found.ranking.classes.empty())
         next.emplace_back("The class is only a starting point: swatch first.");

@@ -114,14 +114,15 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
         const std::string skein = shown_inert(stretch.ball.id);
         if (first->rest.value() > 0.0)
             out +=
-                fmt::format("  weigh {} {}: you need {} to finish\n", skein,
+                fmt::format("  {}: weigh it {}; you need {} to finish\n", skein,
                             place_text(project, role.plan, chain::after_steps(first->steps_done)),
                             scale_text(first->rest, scale.step));
         else if (heaviest != nullptr)
-            out += fmt::format("  weigh {} {} and after each {}: under {}, join before the next\n",
-                               skein, first_weighing(project, role.plan, i),
-                               row_of(project, role.plan.steps[stretch.from.step]),
-                               scale_text(heaviest->next, scale.step));
+            out +=
+                fmt::format("  {}: weigh it {} and after each {}; under {}, join before the next\n",
+                            skein, first_weighing(project, role.plan, i),
+                            row_of(project, role.plan.steps[stretch.from.step]),
+                            scale_text(heaviest->next, scale.step));
     }
     return out.empty() ? out : "\n" + out + "  (--slip prints all of these weights)\n";
 }
@@ -171,20 +172,20 @@ std::string turns_text(const std::vector<joins::Turns>& all) {
 }
 
 std::string by_turns_lines(const joins::ByTurns& by) {
-    std::string out =
-        fmt::format("\n  or by turns from the first row to the last, never cut: {} rows each{}\n",
-                    turns_text(by.without_cuts),
-                    by.with_cuts.empty()
-                        ? ""
-                        : "; with " + turns_text(by.with_cuts) + " a yarn ends at the other edge");
+    std::string out = fmt::format(
+        "\n  or alternate them from the first row to the last without cutting: {} rows each{}\n",
+        turns_text(by.without_cuts),
+        by.with_cuts.empty()
+            ? ""
+            : "; with " + turns_text(by.with_cuts) + " a yarn ends at the other edge");
     for (std::size_t i = 0; i < by.takes.size(); ++i)
         out += i < by.has.size()
-                   ? fmt::format("    {} takes {}, has {}\n", shown_inert(by.names[i]),
+                   ? fmt::format("    {} would give {}, and has {}\n", shown_inert(by.names[i]),
                                  yarn(by.takes[i], Rounding::up), yarn(by.has[i], Rounding::down))
                    : fmt::format("    another takes {}\n", yarn(by.takes[i], Rounding::up));
     if (!by.suffices && by.alternated.value() > 0.0)
         out += fmt::format(
-            "    not enough for that: {} rows by turns, then {} alone\n",
+            "    not enough for all of it: alternate for {} rows, then work on with {} alone\n",
             units::number_text(units::Ratio(by.alternated / units::row), Step::one, Rounding::down),
             shown_inert(by.names.front()));
     else if (!by.suffices)
@@ -195,7 +196,7 @@ std::string by_turns_lines(const joins::ByTurns& by) {
 std::string lot_lines(const project::Project& project, const RoleJoins& role) {
     std::string out;
     for (const joins::LotChange& change : role.lot_changes) {
-        out += fmt::format("  as planned, {} gives way to {}", shown_inert(change.from),
+        out += fmt::format("  as planned, {} changes to {}", shown_inert(change.from),
                            shown_inert(change.to));
         if (change.fade) {
             const auto begin = static_cast<std::size_t>(change.fade->begin);
@@ -352,25 +353,26 @@ std::string colour_lines(const project::Project& project, const project::Role& r
     }
     if (colours.wind_off.at_most.value() > 0.0 && !colours.phases_known)
         out += fmt::format(
-            "  joining in the right colour winds off {} on average, as planned here, and {} at "
-            "most (--begins ID=LENGTH says where each skein begins)\n",
+            "  to join in the right colour you wind off {} on average, as planned here, {} at most "
+            "(--begins ID=LENGTH: where each skein begins)\n",
             yarn(colours.wind_off.expected, Rounding::up),
             yarn(colours.wind_off.at_most, Rounding::up));
     if (colours.pair && role.pieces_begin_with.empty())
-        out += fmt::format("  two alike from one skein: wind off {} between them, {} in all\n",
-                           yarn(colours.pair->wind_off, Rounding::up),
-                           yarn(colours.pair->total, Rounding::up));
+        out += fmt::format(
+            "  for a matching pair from one skein, wind off {} between them; {} altogether\n",
+            yarn(colours.pair->wind_off, Rounding::up), yarn(colours.pair->total, Rounding::up));
     if (colours.pair_from_two)
-        out += colours.phases_known
-                   ? fmt::format("  two alike, a skein each: wind {} off the second first\n",
-                                 yarn(colours.pair_from_two->expected, Rounding::up))
-                   : fmt::format(
-                         "  two alike, a skein each: begin both at the same colour, which "
-                         "winds off {} on average, {} at most\n",
-                         yarn(colours.pair_from_two->expected, Rounding::up),
-                         yarn(colours.pair_from_two->at_most, Rounding::up));
+        out +=
+            colours.phases_known
+                ? fmt::format("  for a matching pair, a skein each, first wind {} off the second\n",
+                              yarn(colours.pair_from_two->expected, Rounding::up))
+                : fmt::format(
+                      "  for a matching pair, a skein each, begin both at the same colour; that "
+                      "winds off {} on average, {} at most\n",
+                      yarn(colours.pair_from_two->expected, Rounding::up),
+                      yarn(colours.pair_from_two->at_most, Rounding::up));
     if (colours.largest_pair && role.pieces_begin_with.empty())
-        out += fmt::format("  the largest alike pair takes {} each; {} stay over\n",
+        out += fmt::format("  the largest matching pair takes {} each; {} left over\n",
                            yarn(colours.largest_pair->each, Rounding::down),
                            yarn(colours.largest_pair->left, Rounding::up));
     return out;
@@ -383,7 +385,7 @@ std::string ends_lines(const project::Project& project, const joins::Ends& ends)
     };
     const bool all_round = std::all_of(ends.changes.begin(), ends.changes.end(), in_rounds);
     std::string out = fmt::format(
-        "\nStripes: {} begin; carried up the {} {}, begun anew {}, with {} to weave ({})\n",
+        "\nStripes: {}; carried up the {} {}, started with a new end {}; {} to weave in ({})\n",
         counted(static_cast<std::int64_t>(ends.changes.size()), "stripe", "stripes"),
         all_round ? "inside" : "edge", counted(ends.carried, "time", "times"),
         counted(ends.cut / 2, "time", "times"), counted(ends.cut, "end", "ends"),
@@ -432,19 +434,18 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
         if (const auto words = slip_words(plan)) out += "  " + *words + "\n";
         if (!plan.rules_kept)
             out += fmt::format(
-                "  no order of these skeins keeps the distances and the rows that are to stay free "
-                "(that would leave {} unworked); this is the best without them\n",
+                "  no order of these skeins keeps your rules for joins (they would leave {} "
+                "unworked); this is the best plan without them\n",
                 yards_and_metres(plan.unworked_by_rules, Rounding::up));
         if (!plan.proven)
             out += fmt::format(
-                "  Not proven: there are too many orders to try all; no plan needs fewer than "
-                "{}.\n",
+                "  There are too many orders to try them all; no plan needs fewer than {}.\n",
                 counted(static_cast<std::int64_t>(plan.pieces_at_least), "skein", "skeins"));
         for (const Stretch& stretch : plan.stretches)
             if (stretch.ball.knots > 0)
-                out += fmt::format("  {} holds {}: cut out and joined anew where they turn up\n",
-                                   shown_inert(stretch.ball.id),
-                                   counted(stretch.ball.knots, "knot", "knots"));
+                out += fmt::format(
+                    "  {} holds {}: cut each knot out and join again where it turns up\n",
+                    shown_inert(stretch.ball.id), counted(stretch.ball.knots, "knot", "knots"));
         out += weigh_lines(project, role, answer.request.scale);
         out += compared(project, role);
         out += lot_lines(project, role);
@@ -461,7 +462,7 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
 
 std::string slip_text(const project::Project& project, const joins::Answer& answer) {
     std::string out =
-        shown_inert(project.title) + "\nless than \"next row\" on the scale? Join now.\n";
+        shown_inert(project.title) + "\nLess than \"next row\" on the scale? Join now.\n";
     if (answer.request.scale.tare.value() > 0.0)
         out += "(" + scale_text(answer.request.scale.tare, answer.request.scale.step) +
                " of needles or hook included)\n";
@@ -488,7 +489,7 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
                 if (stretch > 0 && line.rest.empty())
                     out += "weigh it " + first_weighing(project, role.plan, stretch) +
                            ", then after each\n";
-                rows.push_back({"", "next", line.rest.empty() ? "" : "all the rest"});
+                rows.push_back({"", "next", line.rest.empty() ? "" : "to finish"});
             }
             rows.push_back({line.place, line.next, line.rest});
         }
@@ -497,8 +498,8 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
             out += "spare: " + shown_inert(spare.ball.id) + "\n";
         if (role.knot)
             out += fmt::format(
-                "no scale: before {} lay out the strand that is left, knot it\n"
-                "{} of it from its far end, and stop where the knot is reached\n",
+                "No scale? Before {} lay out the yarn that is left and tie a loose knot\n{} of the "
+                "way from its far end. Stop when you reach the knot.\n",
                 step_text(project, role.plan.steps[role.plan.steps.size() - joins::knot_steps]),
                 units::percent_text(*role.knot, Step::one, Rounding::up));
     }

@@ -39,8 +39,8 @@ std::string joins_headline(const joins::Answer& answer) {
                    : ", and the yarn may well run out";
     if (!answer.rules_kept)
         out += fmt::format(
-            ", not all where they should be (it lasts so with a chance of {}, joined "
-            "where they should be with {})",
+            ", some where the project wants none (chance {} that it lasts; {} with joins only "
+            "where it wants them)",
             chance_text(answer.lasts_as_planned), chance_text(answer.lasts));
     else if (answer.lasts < answer.request.confidence)
         out += fmt::format(", chance {} that it lasts", chance_text(answer.lasts));
@@ -53,9 +53,8 @@ std::optional<std::string> slip_words(const joins::JoinPlan& plan) {
         joins::chance_of(plan).value.value() - plan.by_slip.value.value() <= a_point)
         return std::nullopt;
     return fmt::format(
-        "if you stop where the slip says, and try no row that may not fit, the chance is {}; it is "
-        "{} "
-        "if you take back a row that runs short",
+        "the chance is {} if you stop at the stop weights; it is {} if you try the next row and "
+        "rip it back when it runs short",
         chance_text(plan.by_slip), chance_text(joins::chance_of(plan)));
 }
 
@@ -63,7 +62,8 @@ std::optional<std::string> lasts_words(const project::Project& project, const jo
                                        measure::Chance confidence) {
     if (plan.against_slip)
         return fmt::format(
-            "only rows that the slip forbids would finish it: try them, and the chance is {}",
+            "by the stop weights it cannot be finished; if you work on below them all the same, "
+            "the chance is {}",
             chance_text(joins::chance_of(plan)));
     if (!plan.finishes || plan.stretches.empty()) return std::nullopt;
     if (plan.spares.empty() && plan.lasts >= confidence) return std::nullopt;
@@ -86,11 +86,11 @@ std::string nearest_words(const project::Project& project, const joins::Nearest&
     };
     switch (nearest.way) {
         case Way::closer:
-            return fmt::format("joins {} rows apart can be kept, not {} (--apart {})", nearest.rows,
+            return fmt::format("joins can lie {} rows apart, but not {} (--apart {})", nearest.rows,
                                nearest.of, nearest.rows);
         case Way::halves:
             return fmt::format(
-                "the shorter skein of each pair decides; wound into two halves of equal weight "
+                "the shorter skein of each pair decides. Wound into two halves of equal weight, "
                 "all skeins give {} for each of the two, which takes {}: {}",
                 yarn(nearest.has, units::Rounding::down), yarn(nearest.takes, units::Rounding::up),
                 nearest.works

@@ -200,8 +200,9 @@ std::string kept_back(const cover::Rules& rules) {
             ? fmt::format(" and with your {} margin",
                           units::percent_text(rules.margin, units::Step::one, units::Rounding::up))
             : "";
-    return fmt::format("  At {}{}; the other pieces, the finish and all ends are kept back.\n",
-                       chance_text(rules.confidence), margin);
+    return fmt::format(
+        "  {} sure{}; yarn for the other pieces, the finish and all ends is kept back.\n",
+        chance_text(rules.confidence), margin);
 }
 
 /// Borders go round what it becomes, not round what was planned.
@@ -216,9 +217,9 @@ std::string edgings_that_follow(const project::Project& project, std::size_t siz
         const std::int64_t was = part.first_round.at(size);
         const std::int64_t now = grown.finish[at].first_round.at(size);
         if (was != now)
-            out += fmt::format(
-                "  {} goes round it: {} stitches in its first round there, in place of {}.\n",
-                shown_inert(part.name), now, was);
+            out +=
+                fmt::format("  {}: {} stitches in the first round at that size, in place of {}.\n",
+                            shown_inert(part.name), now, was);
     }
     return out;
 }
@@ -233,8 +234,8 @@ std::string point_of_no_return(const project::Project& project, const cover::Gro
     switch (growth.extent) {
         case Extent::turn:
             return fmt::format(
-                "Decide after {0} {1}: the way back needs what is left, so another {0} of increase "
-                "cannot be undone by stopping.",
+                "Decide after {0} {1}: the way back needs all that is left, so after another {0} "
+                "of increase there is too little.",
                 row, value);
         case Extent::width:
         case Extent::both:
@@ -293,21 +294,22 @@ std::string largest_text(const project::Project& project, std::size_t size,
     if (largest.endless)
         out += growth.extent == Extent::size ? "  The stash covers every size.\n"
                : largest.limit < cover::largest_at_most
-                   ? "  The yarn does not end before the written rows do.\n"
-                   : fmt::format("  The yarn does not end before the search does ({}).\n",
+                   ? "  The yarn is enough for all the written rows.\n"
+                   : fmt::format("  The yarn is enough for the most that was tried ({}).\n",
                                  largest.limit);
     for (const cover::RoleCover& role : largest.cover.roles) {
         std::vector<std::string> ids;
         for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
         out += contradiction_lines(role.need.contradictions);
-        out += "  " + shown_inert(role.role.id) +
-               (ids.empty() ? std::string(": no skein fits; \"skeinfall cover\" says why of each")
-                            : " from " + base::join(ids, ", ")) +
-               "\n";
+        out +=
+            "  " + shown_inert(role.role.id) +
+            (ids.empty() ? std::string(": no suitable skein; \"skeinfall cover\" says why for each")
+                         : " from " + base::join(ids, ", ")) +
+            "\n";
     }
     out += edgings_that_follow(project, size, largest);
     if (!largest.unchanged.empty())
-        out += "  Stated outright and so counted as it is: " +
+        out += "  Given as a fixed amount, and counted as it is: " +
                shown_inert(base::join(largest.unchanged, ", ")) + ".\n";
     const bool striped =
         growth.extent == Extent::rows && piece_of(project, growth).stripes.size() > 1;
@@ -399,8 +401,9 @@ std::string largest_by_gauge_text(const project::Project& project, std::size_t s
     std::string out = sized_title(project.title, project.sizes.empty() ? "" : project.sizes[size]);
     out += largest.planned.verdict == cover::Verdict::covered
                ? ": the yarn is enough at the planned gauge\n"
-           : largest.counts || largest.size ? ": another gauge makes the yarn reach\n"
-                                            : ": no gauge near the planned one makes it reach\n";
+           : largest.counts || largest.size
+               ? ": at another gauge the yarn is enough\n"
+               : ": at no gauge near the planned one is the yarn enough\n";
     std::vector<std::vector<std::string>> rows;
     const auto add = [&](const char* word, const cover::AtGauge& at) {
         rows.push_back({word, gauge_text(at),
@@ -423,11 +426,12 @@ std::string largest_by_gauge_text(const project::Project& project, std::size_t s
             "  The same size at the looser gauge: fewer stitches and rows, and a fabric that is "
             "more open.\n";
     if (!largest.counts && !largest.size)
-        out += "  A quarter more or fewer stitches was tried. Make it smaller, or get more yarn.\n";
+        out +=
+            "  Gauges up to a quarter tighter and looser were tried. Make it smaller, or get more "
+            "yarn.\n";
     out +=
-        "  Work a swatch at that gauge and weigh it before you rely on it: yarn per stitch is "
-        "taken "
-        "to grow with the square root of the room it has.\n";
+        "  Work a swatch at that gauge and weigh it before you rely on this: the yarn per stitch "
+        "at a new gauge is an estimate.\n";
     return out + kept_back(rules);
 }
 

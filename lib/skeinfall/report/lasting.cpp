@@ -52,7 +52,7 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
                                          amount(got.rest.centre, of.ounces, Rounding::up)});
     rows.push_back({"left", amount(got.have, of.ounces, Rounding::down)});
     if (of.work.rows) {
-        rows.push_back({"next " + of.one, "fits, chance " + chance_text(got.next)});
+        rows.push_back({"next " + of.one, "chance that it fits: " + chance_text(got.next)});
         const auto stop = [&](std::int64_t count) {
             if (static_cast<double>(count) >= of.work.to_come.value())
                 return std::string("the end");

@@ -43,11 +43,13 @@ std::string why_of(const MakePage& page) {
                   ". The closest is " + id + ": ";
         else
             out =
-                "Each yarn alone would last; that all do is not sure. The closest is " + id + ": ";
+                "Each yarn by itself lasts, but it is not sure that all of them do. The closest "
+                "is " +
+                id + ": ";
     }
     out += "it takes " + yards_and_metres(role.needed, Rounding::up);
     if (role.chosen.empty()) {
-        out += ", and no skein that fits is there.";
+        out += ", and there is no suitable skein.";
     } else {
         out += "; the skeins hold " + yards_and_metres(role.supply.centre, Rounding::down);
         if (role.spare < Length{})
@@ -56,7 +58,7 @@ std::string why_of(const MakePage& page) {
             out += ", " + yards_and_metres(role.spare, Rounding::down) + " to spare" +
                    (role.verdict == cover::Verdict::covered
                         ? "."
-                        : ", too little to be " + chance_text(role.confidence) + " sure.");
+                        : ", not enough to be " + chance_text(role.confidence) + " sure.");
     }
     if (cover.roles.size() == 1) out[0] = 'I';
     return out;

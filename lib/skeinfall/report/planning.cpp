@@ -81,7 +81,8 @@ std::string makes_json(const std::vector<MakeLine>& makes, std::optional<cover::
 
 std::string remedies_text(const std::vector<cover::Remedy>& remedies) {
     if (remedies.empty()) return {};
-    std::vector<std::vector<std::string>> rows{{"what would help", "saves", "then", "chance"}};
+    std::vector<std::vector<std::string>> rows{
+        {"what would help", "yarn saved", "result", "chance it is enough"}};
     for (const cover::Remedy& remedy : remedies)
         rows.push_back(
             {shown_inert(said(remedy.what)),
@@ -111,16 +112,16 @@ std::vector<std::string> fibre_notes(const cover::BuyingLine& line) {
 std::vector<std::string> buying_notes(const cover::BuyingLine& line) {
     std::vector<std::string> out;
     if (!line.skeins && !line.objection && line.unproven.empty())
-        out.emplace_back("no put-up is known: say what one skein holds, such as 200 yd / 100 g");
+        out.emplace_back("what one skein holds is not known: record it, such as 200 yd / 100 g");
     if (line.match_lots && line.all_anew)
-        out.push_back(fmt::format("lots must match: buy your lot again, or {} of one new lot",
+        out.push_back(fmt::format("dye lots must match: buy the lot you have, or {} of one new lot",
                                   *line.all_anew));
     else if (line.match_lots)
-        out.emplace_back("lots must match: buy your lot again");
+        out.emplace_back("dye lots must match: buy the lot you have");
     if (!line.settled)
         out.emplace_back(
-            "more skeins do not settle it: something else is in the way, such as rows where no "
-            "join may be; \"skeinfall cover\" and \"skeinfall joins\" say what");
+            "more skeins would not help: something else is in the way, such as rows without joins; "
+            "\"skeinfall cover\" and \"skeinfall joins\" say what");
     return out;
 }
 
@@ -140,20 +141,19 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
     std::string out;
     for (const std::string& one : contradictions)
         out += "Two figures do not go together: " + shown_inert(one) +
-               ". What is below goes by the worse of them.\n";
+               ". The list below goes by the worse of the two.\n";
     if (!contradictions.empty()) out += "\n";
     if (lines.empty())
-        return contradictions.empty()
-                   ? std::string("Nothing to buy: the stash covers it") +
-                         (if_joined_anywhere ? ", if joined anywhere.\n" : ".\n")
-                   : out +
-                         "The stash has enough for the worse reading. Put the wrong figure right "
-                         "before you rely on it.\n";
+        return contradictions.empty() ? std::string("Nothing to buy: the stash covers it") +
+                                            (if_joined_anywhere ? ", if joined anywhere.\n" : ".\n")
+                                      : out +
+                                            "Your stash is enough even by the worse figure. "
+                                            "Correct the wrong one before you rely on it.\n";
     for (const cover::BuyingLine& line : lines) {
         const std::string what =
             shown_inert(line.yarn + (line.colour.empty() ? "" : " " + line.colour));
         if (!line.settled)
-            out += fmt::format("no number of skeins of {} makes it sure\n", what);
+            out += fmt::format("more skeins of {} do not make it sure\n", what);
         else if (line.skeins)
             out += fmt::format("{} of {} ({})\n", counted(*line.skeins, "skein", "skeins"), what,
                                shown_inert(line.put_up.length->text));
@@ -164,7 +164,7 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
         std::vector<std::vector<std::string>> rows;
         rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
         rows.push_back(
-            {chance_text(confidence) + " sure" + (line.only_margin ? " of the margin" : ""),
+            {chance_text(confidence) + " sure" + (line.only_margin ? " with the margin" : ""),
              "with " + yards_and_metres(line.missing, Rounding::up) + " more; it takes " +
                  yards_and_metres(line.needed, Rounding::up)});
         if (line.margin > Length{})
@@ -254,7 +254,7 @@ std::string worked_words(const project::Project& project, const cover::Rules& ru
                                    : fmt::format("worked to {} {} of {}",
                                                  project::row_word(piece.worked), worked.row, of);
         return fmt::format(
-            "  {}{}, by your readings: this is for the rest.\n",
+            "  {}{}, by your weighings: this is for the rest of it.\n",
             rules.done.size() > 1 ? shown_inert(role) + " is " : "",
             rules.done.size() > 1
                 ? at

@@ -64,22 +64,24 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
         return base::join(shown, ", ");
     };
     if (alone)
-        out += fmt::format("Which skein is this? Name it, and the others count too: {}.\n",
-                           ids(of.not_counted));
+        out += fmt::format(
+            "Only the skein on the scale is counted. Say which one it is, and these count too: "
+            "{}.\n",
+            ids(of.not_counted));
     out += "\n";
     std::vector<std::vector<std::string>> rows{
-        {"left", grams_text(progress.have, Rounding::down) + " without the ends" +
+        {"left", grams_text(progress.have, Rounding::down) + ", the ends taken off" +
                      (of.later.empty() ? "" : ", with " + ids(of.later))},
-        {"the rest takes", grams_text(progress.need.centre, Rounding::up)}};
+        {"still to work", grams_text(progress.need.centre, Rounding::up)}};
     const bool holds = progress.held_back.value() > 0.0;
     if (progress.can_finish)
         rows.push_back({"sure to reach", place(progress.certain)});
     else
-        rows.push_back({"sure to reach", "no further row: what comes after is not sure to fit"});
+        rows.push_back({"sure to reach", "no more rows: stop here, or the finish may run short"});
     rows.push_back({"likely to reach", place(progress.likely)});
     if (holds)
-        rows.push_back({"kept", grams_text(progress.held_back, Rounding::up) +
-                                    " for what comes after " + place_of_rows(of, progress)});
+        rows.push_back({"kept back", grams_text(progress.held_back, Rounding::up) +
+                                         " for what comes after " + place_of_rows(of, progress)});
     if (progress.to_be_sure.value() > 0.0)
         rows.push_back({chance_text(of.confidence) + " sure",
                         "with " + grams_text(progress.to_be_sure, Rounding::up) + " more"});
@@ -88,7 +90,7 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
                                          place(progress.join_certain) + ", at the latest " +
                                          place(progress.join_latest)});
     if (progress.by_scale)
-        rows.push_back({"by your weighings",
+        rows.push_back({"by your weighings only",
                         grams_text(progress.by_scale->least, Rounding::down) + " to " +
                             grams_text(progress.by_scale->most, Rounding::up) + " for the rest"});
     out += table(rows, {false, false}, 2);
@@ -101,8 +103,8 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
                            ids(of.taken));
     if (of.not_told.value() > 0.0)
         out += fmt::format(
-            "These rows should have taken {} more than the scale shows gone, so as much is not "
-            "counted on. Weigh your other skeins.\n",
+            "By the plan these rows took {} more than the scale shows, so that amount is not "
+            "counted. Weigh your other skeins.\n",
             grams_text(of.not_told, Rounding::up));
     return out;
 }

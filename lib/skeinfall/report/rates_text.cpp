@@ -40,11 +40,11 @@ std::string size_text(const project::Project& project, const project::Piece& pie
                        units::inches_and_centimetres(finished.length));
 }
 
-/// "12 % more", "3 % less", "as much".
+/// "12 % more", "3 % less", "the same".
 std::string against(units::Length other, units::Length used) {
     const double more = other / used - 1.0;
     const std::string amount = percent(Ratio(std::abs(more)));
-    if (amount == "0 %") return "as much";
+    if (amount == "0 %") return "the same";
     return amount + (more > 0.0 ? " more" : " less");
 }
 
@@ -99,11 +99,12 @@ std::string rate_text(const need::RoleNeed& role) {
                                     Rounding::nearest),
                         "+-" + units::percent_text(rate.yarn.relative(), Step::tenth, Rounding::up),
                         rate.identified && !rate.by_ratio ? "from the swatches"
-                        : rate.identified ? "worked out together with the next, by ratio"
-                                          : "not seen alone: by the table's ratio"});
-    out += "  yarn of a stitch, one standard error\n" + table(rows, {false, true, true, false}, 4);
+                        : rate.identified                 ? "worked out together with the next one"
+                                          : "in no swatch of its own: by the usual ratio"});
+    out += "  yarn per stitch, give or take (two times in three)\n" +
+           table(rows, {false, true, true, false}, 4);
     out += fmt::format(
-        "    the swatches tell {} of {} kinds apart{}\n", calibration.rank,
+        "    the swatches tell {} of {} kinds of stitches apart{}\n", calibration.rank,
         calibration.kinds.size(),
         std::isinf(calibration.condition.value())
             ? std::string()

@@ -185,8 +185,8 @@ void add_problems(std::string& out, const Document& document) {
                 "  line {}: {} may hold work, or say how many or with how many strands\n"
                 "      {}\n",
                 part.line, base::quoted(part.text),
-                part.remedy.empty() ? "Write it as rows, as a count or as a swatch; where it "
-                                      "only tells, put \"Note:\" before it."
+                part.remedy.empty() ? "Write it as rows, as a count or as a swatch. If it is only "
+                                      "a remark, put \"Note:\" before it."
                                     : base::shown_inert(part.remedy));
         else if (part.what == DocumentPart::What::finishing && part.work)
             told += fmt::format("  line {}: {} uses yarn but is not in any row\n      {}\n",
@@ -258,7 +258,7 @@ std::string reading_text(const Document& document, const std::string& file) {
         out += fmt::format(
             "{} of {} are read{}; see \"What needs you\".\n", lines.read,
             counted(static_cast<std::int64_t>(lines.all), "line of rows", "lines of rows"),
-            may > 0 ? fmt::format(", and {} beside them may hold work", may) : "");
+            may > 0 ? fmt::format(", and {} more may hold work", may) : "");
     out += fmt::format("Read as {} in {} terms{}.\n",
                        document.craft == project::Craft::knit ? "knitting" : "crochet",
                        document.terms == project::Terms::us ? "US" : "UK",

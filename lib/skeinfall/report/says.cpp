@@ -98,19 +98,19 @@ struct ReasonWords {
     }
     std::string operator()(const cover::SlipOfALabel& reason) const {
         return grist_text(reason.has) + " by its label, " + grist_text(reason.wanted) +
-               " by the project: one is a slip";
+               " by the project: one of them must be wrong";
     }
     std::string operator()(const cover::NoMoreThanItsTails& /*reason*/) const {
-        return "too short: its two tails would use it up";
+        return "too short: its two ends would use it up";
     }
     std::string operator()(const cover::ServesOthers& reason) const {
-        return "serves " + base::join(reason.roles, " and ");
+        return "already used for " + base::join(reason.roles, " and ");
     }
     std::string operator()(const cover::InHandForOther& reason) const {
-        return "in hand for " + reason.role;
+        return "being worked in " + reason.role;
     }
     std::string operator()(const cover::OtherLotThanItsStrand& /*reason*/) const {
-        return "another lot than the strand it would be held with";
+        return "not the dye lot of the strand it would be held with";
     }
 };
 
@@ -122,17 +122,17 @@ struct NoteWords {
     }
     std::string operator()(const cover::SeveralLots& note) const {
         return fmt::format(
-            "{} lots: alternate them every two rows where they meet, and look at "
-            "them side by side in daylight first",
+            "{} dye lots: look at them side by side in daylight first, then alternate them every "
+            "two rows where they meet",
             note.count);
     }
     std::string operator()(const cover::LotNotKnown& note) const {
-        return "lot unknown: " + listed(note.skeins);
+        return "dye lot not recorded: " + listed(note.skeins);
     }
     std::string operator()(const cover::LotsMayBeOne& note) const {
         return fmt::format(
-            "{} {} the same yarn and colour, but their dye lots are not noted, so they do not "
-            "count. If all are of one lot, say so (skeinfall stash correct)",
+            "{} {} the same yarn and colour but without a recorded dye lot, so not counted. If all "
+            "are one lot, record it (skeinfall stash correct)",
             listed(note.skeins), note.skeins.size() == 1 ? "is" : "are");
     }
     std::string operator()(const cover::ColoursMustRunOneWay& /*note*/) const {
@@ -147,11 +147,11 @@ struct NoteWords {
                ", of the same yarn but from another lot: swatch both together first";
     }
     std::string operator()(const cover::FibresNotKnown& note) const {
-        return fmt::format("{} is asked for, and the fibre of {} is not known: read the label",
+        return fmt::format("you asked for {}, but the fibre of {} is not known: read the label",
                            note.wanted, listed(note.skeins));
     }
     std::string operator()(const cover::OtherFibres& note) const {
-        return fmt::format("{} is asked for, and {} {} of other fibres: swatch first", note.wanted,
+        return fmt::format("you asked for {}, but {} {} of other fibres: swatch first", note.wanted,
                            listed(note.skeins), note.skeins.size() == 1 ? "is" : "are");
     }
     std::string operator()(const cover::HeldToMore& note) const {
@@ -159,13 +159,13 @@ struct NoteWords {
             return units::percent_text(chance.value, Step::tenth, Rounding::up);
         };
         return fmt::format(
-            "sure enough alone; but for all {} yarns to be {} sure together, each has to be {} "
+            "sure enough on its own, but for all {} yarns together to be {} sure, each must be {} "
             "sure",
             note.yarns, percent(note.together), percent(note.each));
     }
     std::string operator()(const joins::EdgeStaysVisible& note) const {
         return "the side edge of " + note.piece +
-               " shows; to keep joins off it, join inside the row (join = \"anywhere\")";
+               " shows; to keep joins off it, join inside the row";
     }
     std::string operator()(const joins::NeedsPliedYarn& note) const {
         return note.join_kind + " needs a plied yarn";
@@ -184,16 +184,15 @@ struct NoteWords {
                                : fmt::format("{} {}", project::row_word(note.worked), note.row)) +
                               " of " + note.part;
         return fmt::format(
-            "{} takes {} and the longest skein gives {}, {} too little: it can only be worked with "
-            "a "
-            "join inside it",
+            "{} takes {} but the longest skein gives only {}, {} too little: it needs a join "
+            "inside it",
             step, yards_and_metres(note.takes, Rounding::up),
             yards_and_metres(note.longest, Rounding::down),
             yards_and_metres(note.takes - note.longest, Rounding::up));
     }
     std::string operator()(const joins::PlannedBesidePairs& /*note*/) const {
-        return "pieces made once, and the finish, are planned from skeins and remainders that "
-               "no pair needs";
+        return "pieces made once, and the finish, come from skeins and leftovers that no pair "
+               "needs";
     }
 };
 
@@ -213,23 +212,23 @@ struct MixingWords {
         for (std::string& part : parts)
             if (part.empty()) part = "the make";
         return fmt::format(
-            "Or mix two lots: {} is {} short, {} has {}. Work {} from both by turns, {}, and the "
-            "rest from the first; that moves {} to the second.",
+            "Or mix two lots: {} is {} short, {} has {}. Alternate both in {}, {}, and work the "
+            "rest from the first. The second then gives {}.",
             plan.first.lot, yards_and_metres(plan.first.yarn, Rounding::up), plan.other.lot,
             yards_and_metres(plan.other.yarn, Rounding::down), base::join(parts, ", "),
             by_turns(plan.flat), yards_and_metres(plan.moved, Rounding::up));
     }
     std::string operator()(const cover::BeginInFirst& plan) const {
-        return fmt::format(
-            "{} from {} on both by turns ({}): {} of {}, {} of {}.",
-            plan.all_by_turns ? "Or work" : "Or begin in " + plan.first.lot + " and work",
-            place(plan.place), by_turns(plan.flat), yards_and_metres(plan.first.yarn, Rounding::up),
-            plan.first.lot, yards_and_metres(plan.other.yarn, Rounding::up), plan.other.lot);
+        return fmt::format("{} from {} on, alternate both ({}): {} of {}, {} of {}.",
+                           plan.all_by_turns ? "Or" : "Or begin in " + plan.first.lot + " and",
+                           place(plan.place), by_turns(plan.flat),
+                           yards_and_metres(plan.first.yarn, Rounding::up), plan.first.lot,
+                           yards_and_metres(plan.other.yarn, Rounding::up), plan.other.lot);
     }
     std::string operator()(const cover::ChangeOnce& plan) const {
         return fmt::format(
-            "Or change over once: {0} until {1} begins, then both by turns over {2} rows ({3}). "
-            "After that {4}. Keep {5} of {0} back for the turns.",
+            "Or change over once: {0} until {1} begins, then alternate both over {2} rows ({3}). "
+            "After that {4}. Keep {5} of {0} for those rows.",
             plan.first, place(plan.place), plan.rows, by_turns(plan.flat), plan.other,
             yards_and_metres(plan.kept_back, Rounding::up));
     }
@@ -243,8 +242,8 @@ struct StepWords {
     std::string operator()(const cover::MeasureFirst& step) const {
         const bool one = step.skeins.size() == 1;
         return fmt::format(
-            "Note what the label of {} says, or measure 10 yd and weigh that: {} length is not "
-            "known, and {} may hold what is missing.",
+            "Record the label of {}, or measure 10 yd and weigh that: {} length is not known, and "
+            "{} may hold what is missing.",
             listed(step.skeins), one ? "its" : "their", one ? "it" : "they");
     }
     std::string operator()(const cover::NarrowTheNeed& step) const {
@@ -332,11 +331,11 @@ std::string said(stash::SupplyGap gap) {
         case stash::SupplyGap::no_label_mass:
             return "no mass on its label: weigh a whole skein of it";
         case stash::SupplyGap::nothing_left:
-            return "by what was entered nothing is left of it: weigh it";
+            return "your records leave nothing of it: weigh it";
         case stash::SupplyGap::no_more_than_tare:
             break;
     }
-    return "its reading is not above its tare: weigh it again";
+    return "it weighs no more than its cone or bag: weigh it again";
 }
 
 namespace {
@@ -347,8 +346,8 @@ struct ContradictionWords {
             return units::plain_number(value, Step::tenth, Rounding::nearest);
         };
         return fmt::format(
-            "a plain row would take {} times its width in yarn, and fabrics take {} "
-            "to {}",
+            "a plain row would take {} times its width in yarn, but real fabrics take {} to {} "
+            "times",
             number(one.told), number(one.least), number(one.most));
     }
     std::string operator()(const need::TwoEvidences& one) const {
@@ -357,8 +356,8 @@ struct ContradictionWords {
                            yards_and_metres(one.other_says, Rounding::nearest));
     }
     std::string operator()(const need::SizeAgainstCounts& one) const {
-        return fmt::format("the counts of {} come to {}, and its {} is {}", one.piece,
-                           units::inches_and_centimetres(one.by_counts),
+        return fmt::format("the stitches and rows of {} come to {}, but its {} is given as {}",
+                           one.piece, units::inches_and_centimetres(one.by_counts),
                            one.length ? "length" : "width",
                            units::inches_and_centimetres(one.stated));
     }
@@ -375,7 +374,7 @@ struct ContradictionWords {
             return units::plain_number(units::Ratio(length / units::millimetre), Step::tenth,
                                        Rounding::nearest);
         };
-        return fmt::format("the gauge makes a stitch {} mm wide, on a hook or needle of {} mm",
+        return fmt::format("by the gauge a stitch is {} mm wide, but the hook or needle is {} mm",
                            mm(one.stitch), mm(one.tool));
     }
 };

@@ -142,8 +142,8 @@ std::string notes_of(const project::Project& project, const SequencePlan& plan) 
         }
         if (one.alike.each_repeat > Length{})
             out += fmt::format(
-                "  {}: its bands are higher than on the widest piece. To make them alike cut {} "
-                "out of every repeat, {} in all, at {}.\n",
+                "  {}: its stripes are higher than on the widest piece. To match them, cut {} out "
+                "of every repeat, {} in all, at {}.\n",
                 name, yards_and_metres(one.alike.each_repeat, Rounding::nearest),
                 yards_and_metres(one.alike.in_all, Rounding::up),
                 counted(one.alike.joins, "join", "joins"));
@@ -152,8 +152,8 @@ std::string notes_of(const project::Project& project, const SequencePlan& plan) 
                                   [](const auto& one) { return one.unknown_after.has_value(); });
     if (lost)
         out +=
-            "  Beyond these rows a colour may lie more than half its length elsewhere: look at the "
-            "ball, and wind\n  off to a colour where a piece or a front must match.\n";
+            "  Beyond these rows a colour may be off by more than half its length: look at the "
+            "ball, and wind\n  off to a colour where pieces must match.\n";
     return out.empty() ? out : "\n" + out;
 }
 

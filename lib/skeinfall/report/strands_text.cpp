@@ -48,9 +48,8 @@ std::string strands_text(const yarn::Holding& holding, const yarn::Held& held) {
     out += findings_text(held.findings);
     if (holding.strands.size() > 1)
         out += fmt::format(
-            "  {} times as thick as the first strand, so {} to {} of its stitches over the same "
-            "width, "
-            "to start a swatch from\n",
+            "  {} times as thick as the first strand: start a swatch with {} to {} of its stitches "
+            "over the same width\n",
             units::number_text(together.diameter, Step::hundredth, Rounding::nearest),
             units::percent_text(together.gauge_least, Step::one, Rounding::nearest),
             units::percent_text(together.gauge_most, Step::one, Rounding::nearest));

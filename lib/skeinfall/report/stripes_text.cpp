@@ -149,9 +149,8 @@ std::string repeat_table(const StripesAnswer& answer, const Striped& shown) {
 std::string proof_words(const StripePlan& plan) {
     if (!plan.found) return {};
     if (!plan.proven)
-        return fmt::format(
-            "  Not proven: the search ended after {} plans, so that less of a change may do.\n",
-            plan.judged);
+        return fmt::format("  The search ended after {} plans: a smaller change may be enough.\n",
+                           plan.judged);
     if (plan.found->rows_changed == 0 || !repeats(plan)) return {};
     return plan.wish.goals.front() == colours::Goal::heights
                ? "  No smaller change is enough: every one of them was tried.\n"
@@ -225,7 +224,8 @@ std::string change_lines(const StripesAnswer& answer, const Striped& shown) {
     std::int64_t left = 0;
     for (const need::Change& change : ends.changes) ++(change.right_edge ? right : left);
     std::string out = fmt::format(
-        "\nChanges: {} begin, {} of them carried up the {}, {} begun anew; {} to weave in, {}\n",
+        "\nColour changes: {}, {} of them carried up the {}, {} with a new end; {} to weave in, "
+        "{}\n",
         counted(static_cast<std::int64_t>(ends.changes.size()), "stripe", "stripes"), ends.carried,
         piece.worked == project::Worked::round ? "inside" : "edge", ends.cut / 2,
         counted(ends.cut, "end", "ends"), yards_and_metres(ends.tails, Rounding::up));
@@ -234,7 +234,7 @@ std::string change_lines(const StripesAnswer& answer, const Striped& shown) {
                    ? fmt::format(
                          "  {} at the right edge and {} at the left: after stripes of an odd "
                          "number of rows the\n  next colour begins at the other edge, and a yarn "
-                         "can only be carried to where it waits.\n",
+                         "can only be carried up the edge where it was left.\n",
                          right, left)
                    : fmt::format("  All at the {} edge.\n", right > 0 ? "right" : "left");
     return out + hiding_words(shown.project, piece);
@@ -328,7 +328,7 @@ std::string reason_lines(const StripesAnswer& answer) {
         return out;
     }
     if (plan.wish.way == Way::scraps) {
-        out += plan.as_wanted ? "  all balls together are not sure to be enough\n"
+        out += plan.as_wanted ? "  even all balls together are not sure to be enough\n"
                               : "  the balls are not enough for that many rows\n";
         // Where they give the rows that are wanted, more rows are no nearer to being covered.
         if (plan.nearest_rows > 0 && !plan.as_wanted)
@@ -336,16 +336,14 @@ std::string reason_lines(const StripesAnswer& answer) {
         return out;
     }
     if (!plan.proven)
-        out += fmt::format(
-            "  none was found; the search was cut short after {} plans, so that some may be "
-            "enough\n",
-            plan.judged);
+        out += fmt::format("  none was found, but the search was cut short after {} plans\n",
+                           plan.judged);
     else
         out += plan.wish.way == Way::fill
                    ? "  no number of these bands is sure to be enough\n"
-                   : "  no heights of these stripes are enough for all rows\n";
+                   : "  at no stripe heights is the yarn enough for all rows\n";
     if (plan.nearest)
-        out += fmt::format("  nearest that is covered: {}, shown here\n",
+        out += fmt::format("  the nearest plan that is covered has {} and is shown here\n",
                            row_words(answer.project, plan, plan.nearest_rows));
     return out;
 }
@@ -388,9 +386,8 @@ std::string stripes_text(const StripesAnswer& answer) {
     if (answer.listed || !repeats(plan)) out += list_table(answer, *shown);
     if (plan.wish.way == Way::scraps)
         out +=
-            "  Keep each ball to its stripe; lots may differ from stripe to stripe. joins lays the "
-            "balls "
-            "of one yarn end to end, which lasts as well.\n";
+            "  Keep each ball to its stripe; lots may differ from stripe to stripe. \"skeinfall "
+            "joins\" lays the balls of one yarn end to end, which is enough too.\n";
     return out + next_lines(answer);
 }
 

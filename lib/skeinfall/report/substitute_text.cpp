@@ -54,7 +54,7 @@ std::string purchase_text(const yarn::Swap& swap, const yarn::Purchase& buy) {
                yards_and_metres(buy.candidate->spare, Rounding::down) + " over" +
                (buy.candidate_mass ? "; uses " + grams(*buy.candidate_mass) : "") + "\n";
     else
-        out += "  candidate: its balls are not told\n";
+        out += "  candidate: what a ball holds is not given\n";
     if (buy.wanted)
         out += "  pattern's yarn: " + balls_text(*buy.wanted, *swap.wanted.ball_length()) +
                (buy.wanted_mass ? "; uses " + grams(*buy.wanted_mass) : "") + "\n";

@@ -173,7 +173,7 @@ std::string outweighed_lines(const need::RoleNeed& need) {
         if (one.source != need::Source::makes_like_it && one.source != need::Source::loop_model &&
             one.weight.value() < 0.5 && one.yarn > clearly * need.length.centre)
             out += fmt::format(
-                "  Look at this: {} alone asks for {}, {} more than is counted on here.\n",
+                "  Look at this: going by {} alone it would take {}, {} more than planned here.\n",
                 shown_inert(one.name), yards_and_metres(one.yarn, Rounding::nearest),
                 units::percent_text(units::Ratio(one.yarn / need.length.centre - 1.0), Step::one,
                                     Rounding::nearest));
@@ -208,18 +208,19 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         out += worked_words(project, rules, role.role.id);
         if (role.against_rules)
             out += fmt::format(
-                "  Joined where the project permits it lasts with a chance of {}; only joins where "
-                "it wants none make it last.\n",
+                "  The chance is {} with joins only where the project allows them. It takes joins "
+                "in other places to make the yarn last.\n",
                 chance_text(role.chance));
         else if (role.rows_known && role.chance < role.confidence &&
                  role.anywhere >= role.confidence)
             out += fmt::format(
-                "  Joined at row ends it lasts with a chance of {}; joined inside rows as well, "
+                "  With joins at row ends only, the chance is {}; with joins inside rows too, "
                 "{}.\n",
                 chance_text(role.chance), chance_text(role.anywhere));
         if (role.against_slip && role.to_be_sure > Length{})
             out += fmt::format(
-                "  It lasts only if you ignore the stop weights. To be safe, have {} more.\n",
+                "  Stopping at the stop weights leaves the last rows undone. To be safe, have {} "
+                "more.\n",
                 yards_and_metres(role.to_be_sure, Rounding::up));
         for (const cover::Note& note : role.notes)
             if (std::holds_alternative<cover::LotsMayBeOne>(note))
@@ -237,7 +238,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                                " included"
                          : "")});
         if (role.need.stated_between)
-            rows.push_back({"", shown_inert(role.need.how) + "; covered is the upper end"});
+            rows.push_back({"", shown_inert(role.need.how) + "; \"covered\" means its upper end"});
         rows.push_back({"has", role.chosen.empty()
                                    ? std::string("no suitable yarn")
                                    : yards_and_metres(role.supply.centre, Rounding::down) + " in " +
@@ -253,7 +254,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             rows.push_back({"wound off", yards_and_metres(role.wound_off, Rounding::up) +
                                              " on average, to join in the right colour"});
         if (role.spare >= Length{})
-            rows.push_back({"spare", yards_and_metres(role.spare, Rounding::down)});
+            rows.push_back({"left over", yards_and_metres(role.spare, Rounding::down)});
         else
             rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
         if (role.to_be_sure > Length{} && !role.against_rules)
@@ -264,7 +265,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             out += "  " + skein_line(skein);
             for (const cover::Share& share : role.shares)
                 if (share.id == skein.id)
-                    out += ", of it " + yards_and_metres(share.length, Rounding::up);
+                    out += ", of which this takes " + yards_and_metres(share.length, Rounding::up);
             out += "\n";
         }
         if (role.label_cancels && !role.role.metre_is_a_gram)
@@ -272,7 +273,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 "  Your {} in this yarn, so a label that is a little off hardly matters.\n",
                 weighed_words(role.need));
         if (!role.proven)
-            out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
+            out += "  The search was cut short: another choice of skeins may leave less over.\n";
         for (const cover::Note& note : role.notes)
             if (!std::holds_alternative<cover::LotsMayBeOne>(note))
                 out += "  note: " + shown_inert(said(note)) + "\n";
@@ -285,7 +286,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         const std::int64_t out_count = std::ssize(role.stash) - fits;
         fits -= static_cast<std::int64_t>(role.chosen.size());
         if (fits + out_count > 0)
-            out += fmt::format("  not used: {} that would do, {} that would not{}\n", fits,
+            out += fmt::format("  skeins not used: {} that would do, {} that would not{}\n", fits,
                                out_count, why ? "" : " (--why lists them)");
         if (!why) continue;
         const auto chosen = [&](const std::string& id) {
@@ -338,7 +339,7 @@ std::string next_text(const project::Project& project, const cover::MakeCover& c
             return piece.stripes.size() > 1 && !in_rows;
         }))
         when_wanting.push_back(
-            {"skeinfall stripes" + file, "other heights of its stripes, for which it is enough"});
+            {"skeinfall stripes" + file, "stripe heights for which the yarn is enough"});
     std::vector<std::vector<std::string>> going_on{
         {"skeinfall joins" + own + shown_inert(asked.had), "where each skein ends"}};
     if (asked.had.empty())
@@ -397,7 +398,7 @@ std::string stash_text(const std::vector<stash::Skein>& skeins) {
     }
     return table(rows, right, 0) + "\n" +
            counted(static_cast<std::int64_t>(skeins.size()), "skein", "skeins") +
-           "; \"=\" before a shade group, \"?\" for what is not known\n";
+           "; \"=\" marks a shade group, \"?\" what is not recorded\n";
 }
 
 /// Fields that skein_text() says in words of their own.

@@ -121,7 +121,7 @@ std::vector<std::string> faults(const Skein& skein) {
     if (!skein.weighing) return out;
     const auto mass = measure::net_mass(skein.weighing->reading());
     if (mass.centre.value() <= 0.0)
-        out.emplace_back("the reading is not above the tare: nothing would be left");
+        out.emplace_back("the scale shows no more than the cone or bag: nothing would be left");
     if (skein.yarn.label.mass) {
         // Above the heaviest plausible whole skein, or two that were wound as one, it was misread
         // or mislabelled.

@@ -70,7 +70,7 @@ struct Meaning {
 constexpr auto meanings = std::to_array<Meaning>({
     {"movement_takes_no_more_than_is_left", "the skein has less than that left",
      "at most what is left",
-     "Leave the amount out when all of it went. Weigh the skein when it holds more than that."},
+     "If all of it was used, leave the amount out. If it holds more than recorded, weigh it."},
     {"movement_takes_from_what_is_held", "nothing is left of the skein", "a skein that is held",
      "\"skeinfall stash history\" shows where it went; \"skeinfall stash undo\" takes the last "
      "entry back."},

@@ -277,7 +277,7 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
     } else {
         out.push_back(
             {Level::caution, "fibre",
-             "The pattern's fibres are not told, so stretch and drape cannot be compared.",
+             "The pattern's fibres are not given, so stretch and drape cannot be compared.",
              std::string(summary)});
     }
     felting(wanted, candidate, use, out);

@@ -63,7 +63,7 @@ Finding compare_grist(units::Grist wanted, units::Grist candidate) {
         finding.says += "between 10 and 22 %, so a swatch decides";
     } else {
         finding.level = Level::stop;
-        finding.says += "more than 22 %, so it makes another fabric";
+        finding.says += "more than 22 %, so it makes a different fabric";
     }
     finding.says += "; " + published_rules(share) + ".";
     return finding;

@@ -41,7 +41,7 @@ void add_grist(const Swap& swap, Findings& out) {
     else
         out.push_back({Level::caution, "grist",
                        std::string("The ") + (wanted ? "candidate's" : "pattern yarn's") +
-                           " length per mass is not told, and nothing else decides as much.",
+                           " length per mass is not given, and nothing matters more.",
                        "lib/data/substitution_rules.csv"});
 }
 
@@ -77,7 +77,7 @@ void add_class(const Swap& swap, Level grist_level, Findings& out) {
     if (!single || !candidate || !range) return;
     const bool holds = range->holds(*candidate);
     finding.level = holds ? Level::ok : Level::caution;
-    finding.says = "No class told for the candidate; its grist is " +
+    finding.says = "The candidate's class is not given; its grist is " +
                    std::string(holds ? "within" : "outside") + " what charts give class " +
                    text(wanted) + " (" + text(*range) + "), which is no proof.";
     out.push_back(std::move(finding));
@@ -89,7 +89,7 @@ void add_gauge(const Swap& swap, Findings& out) {
     Finding finding{Level::ok, "gauge", {}, "limits of ours, half of the grist's"};
     if (!swap.candidate.gauge) {
         out.push_back({Level::caution, "gauge",
-                       "The candidate's gauge is not told: only a swatch can tell.",
+                       "The candidate's gauge is not given: only a swatch can show it.",
                        finding.source});
         return;
     }
@@ -231,7 +231,7 @@ void add_amount(const Swap& swap, const Purchase& buy, Findings& out) {
     if (balls.tight) {
         finding.level = Level::caution;
         finding.says = "Only " + yarn_down(balls.spare) +
-                       " would be left, less than ball bands are true to: buy " +
+                       " would be left, less than labels can be off: buy " +
                        std::to_string(balls.count + 1) + ".";
         out.push_back(finding);
     }
@@ -286,7 +286,8 @@ std::vector<std::string> next_steps(const Swap& swap, const Substitution& answer
     }
     if (!wanted || !candidate)
         next.emplace_back(
-            "Tell both put-ups, like \"200 m / 100 g\"; without a label measure one.");
+            "Give what a ball of each holds, like \"200 m / 100 g\"; without a label, measure "
+            "one.");
     if (swap.use == Use::kitchen_heat)
         next.emplace_back(
             "Work it thick or double and test it warm, not hot: it is no protective equipment, and "

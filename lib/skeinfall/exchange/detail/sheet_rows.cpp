@@ -342,7 +342,9 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
         some_gone_ = some_gone_ || says_some_is_gone(cell);
     } else if (field == "dye_lot" && count_may_be_several() && names_several_lots(cell)) {
         add_note(column.heading + ": " + cell);
-        remark("with several dye lots for its skeins: taken as not known, and kept in the notes");
+        remark(
+            "has several dye lots for its skeins: the lot counts as not known and is kept in the "
+            "notes");
     } else if (field == "colourway") {
         std::string& colour = texts_[field];
         colour += (colour.empty() ? "" : " ") + cell;
@@ -352,7 +354,7 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
             texts_[field] = known;
         } else {
             add_note(column.heading + ": " + cell);
-            remark("with a weight class that is not known: kept in the notes");
+            remark("has a weight class that is not known: kept in the notes");
         }
     } else if (field == "fibre") {
         const std::string known = fibre_as_said(cell);
@@ -360,7 +362,7 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
             texts_[field] = known;
         } else {
             add_note(column.heading + ": " + cell);
-            remark("with a fibre content that is not understood: kept in the notes");
+            remark("has a fibre content that is not understood: kept in the notes");
         }
     } else if (field == "state") {
         const auto word = project::cell_word(cell);
@@ -553,7 +555,7 @@ void SheetRows::write(const std::vector<Entry>& entries, std::size_t index) {
     const std::string scale = texts_.contains("scale") ? texts_["scale"] : std::string();
     const std::string state = texts_.contains("state") ? texts_["state"] : std::string();
     const bool begun = some_gone_ && !length_left_ && !weighed_ && !weighed_each_ && !tells_left();
-    if (begun) remark("with a remark that some is gone: its skeins count as begun");
+    if (begun) remark("says in a remark that some is gone, so its skeins count as part skeins");
     for (Entry entry : entries) {
         entry.part = entry.part || begun;
         texts_["label_length"] = entry.length ? entry.length->text : "";
@@ -568,7 +570,7 @@ void SheetRows::write(const std::vector<Entry>& entries, std::size_t index) {
         if (!entry.weighed) texts_.erase("tare");
         write_line(index);
         if (entry.part && !entry.weighed)
-            remark("with a part skein that was never weighed: it counts for nothing until it is");
+            remark("has a part skein that was never weighed: weigh it, or it does not count");
     }
 }
 

@@ -35,12 +35,12 @@ void note_discord(RoleNeed& need, const Told& told, const Reckoned& reckoned) {
     if (!reckoned.discord) return;
     const std::size_t at = *reckoned.discord;
     const double ratio = told.yarn[at] / need.length.centre;
-    need.notes.push_back(fmt::format(
-        "{} contradicts the rest: alone it would say {} of this amount, {} standard deviations "
-        "off. Nothing was left out; the band is {} times as wide for it. Check both",
-        told.rates[at].short_name,
-        units::percent_text(Ratio(ratio), units::Step::one, units::Rounding::nearest),
-        times_text(reckoned.off[at].value()), times_text(reckoned.widened.value())));
+    need.notes.push_back(
+        fmt::format("{} contradicts the rest: alone it gives {} of this amount ({} times its own "
+                    "give or take). Both count, so the range is {} times as wide. Check both",
+                    told.rates[at].short_name,
+                    units::percent_text(Ratio(ratio), units::Step::one, units::Rounding::nearest),
+                    times_text(reckoned.off[at].value()), times_text(reckoned.widened.value())));
 }
 
 /// The causes of the mean: each source's by its weight, so that their squares still add up.
@@ -79,8 +79,8 @@ void weigh_causes(RoleNeed& need, const Told& told, const Reckoned& reckoned, st
 void add_own_hand(RoleNeed& need, const std::vector<Rate>& rates) {
     for (const Rate& rate : rates)
         if (rate.source == Source::testers)
-            need.causes.push_back({"hands that differ, as testers' do", rate.between_hands,
-                                   "Work a swatch in this yarn and weigh it."});
+            need.causes.push_back({"people whose tension differs, as testers' does",
+                                   rate.between_hands, "Work a swatch in this yarn and weigh it."});
 }
 
 void leave_pattern_alone(Told& told) {
@@ -123,7 +123,7 @@ Length reckon(RoleNeed& need, Told told) {
     for (std::size_t i = 0; i < told.rates.size(); ++i) {
         Rate& rate = told.rates[i];
         if (own && rate.other_hand)
-            rate.causes.push_back({"a pattern's figure that is of another hand",
+            rate.causes.push_back({"a pattern's figure, from someone else's tension",
                                    usual::another_hand, "Work a larger swatch and weigh it."});
         const double spread = std::hypot(combined(rate.causes).value(), rate.shared.value());
         observations.push_back({told.yarn[i], Ratio(spread), rate.heavy});

@@ -86,14 +86,14 @@ project::Findings gauge_far_off(const project::Project& project) {
                        std::move(what), "Check the gauge, and over how much it was counted."});
     };
     if (const auto tool = against_tool(project))
-        add(fmt::format("by the gauge a stitch is {} mm wide, worked with {} mm",
+        add(fmt::format("by the gauge a stitch is {} mm wide, but the hook or needle is {} mm",
                         tenth_text(tool->stitch / units::millimetre),
                         tenth_text(tool->tool / units::millimetre)));
     for (const project::Role& role : project.roles)
         if (const auto yarn = against_yarn(project, role))
             add(fmt::format(
-                "yarn {}: by the gauge an area has {} stitches as such yarn usually has", role.id,
-                times_text(yarn->times.value())));
+                "yarn {}: the gauge puts {} stitches into an area as is usual for such yarn",
+                role.id, times_text(yarn->times.value())));
     return out;
 }
 

@@ -40,11 +40,11 @@ void follow_partner(const project::Project& project, const MakeNeed& make, RoleN
     const double band = std::hypot(usual::stated_total.value(), beside_spread.value());
     if (std::abs(off) <= discord_limit.value() * band) return;
     // Two yarns held together are used up alike: the larger counts until she has checked both.
-    need.notes.push_back(fmt::format(
-        "its stated total, {}, contradicts that: two yarns held together are used up alike. Check "
-        "both{}",
-        units::yards_and_metres(stated, units::Rounding::nearest),
-        off > 0.0 ? "; the larger is taken" : ""));
+    need.notes.push_back(
+        fmt::format("its stated total, {}, does not agree: yarns held together are used in equal "
+                    "lengths. Check both{}",
+                    units::yards_and_metres(stated, units::Rounding::nearest),
+                    off > 0.0 ? "; the larger is taken" : ""));
     const Evidence beside{
         partner->source, "as " + role.held_with,       rest,
         beside_spread,   Ratio(off > 0.0 ? 0.0 : 1.0), Ratio(std::abs(off) / band),

@@ -50,7 +50,7 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
                    {"has", supply_words(role)},
                    {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"},
                    role.spare >= Length{}
-                       ? std::pair("spare", yards_and_metres(role.spare, Rounding::down))
+                       ? std::pair("left over", yards_and_metres(role.spare, Rounding::down))
                        : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
     if (role.chosen.empty()) out.figures.erase(out.figures.begin() + 2);  // of no skein
     if (role.to_be_sure > Length{})
@@ -370,8 +370,8 @@ PageParts parts_of(const MakePage& page) {
         if (!role.stops.empty())
             out.stops.push_back(stops_of(project, role, page.joins.request.scale));
     }
-    out.stops_words = out.stops.empty() ? "No skein is weighed: its length per mass is not known, "
-                                          "or there is none to plan with."
+    out.stops_words = out.stops.empty() ? "There are no stop weights: the length per mass is not "
+                                          "known, or there is no skein to plan with."
                                         : "Less than this on the scale? Stop and join.";
     if (page.joins.request.scale.tare.value() > 0.0)
         out.stops_words +=
