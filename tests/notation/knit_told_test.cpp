@@ -381,5 +381,55 @@ TEST(KnitTold, AdviceBesideTheRows) {
         EXPECT_NE(part.what, DocumentPart::What::may_work) << part.text;
 }
 
+// A piece told by another one is that piece once more, or it is told; never only a remark.
+TEST(KnitTold, APieceToldByAnotherIsNeverDropped) {
+    for (const std::string told :
+         {"Work as Back.", "Work like back.", "Knit exactly like the back."}) {
+        const Document vest =
+            knit_page("Vest\n\nBACK:\nCast on 40 sts.\nK 10 rows.\n\nFRONT:\n" + told);
+        ASSERT_EQ(vest.sections.size(), 2U) << told;
+        EXPECT_EQ(vest.sections[1].name, "FRONT") << told;
+    }
+    const Document vest =
+        knit_page("Vest\n\nBACK:\nCast on 40 sts.\nK 10 rows.\n\nFRONT:\nWork as for sleeve.\n");
+    EXPECT_THAT(lines_that_may_work(vest), testing::SizeIs(1));
+}
+
+// Two lengths in what a page printed as one sentence: 10 and 10 more at 20 rows in 10 cm.
+TEST(KnitTold, ALengthEndsItsSentence) {
+    const Document strip = knit_page(
+        "Strip\n\nCast on 20 sts.\nWork in garter st until piece measures 5 cm, continue in "
+        "stockinette until piece measures 10 cm.\n");
+    EXPECT_THAT(rows_told(strip), ElementsAre("0 x 20", "10 x 20", "10 x 20"));
+}
+
+// Rows of a stitch that no row asks for are no piece, and that is told.
+TEST(KnitTold, AStitchPatternThatIsNotAskedForIsTold) {
+    const Document top = knit_page(
+        "Top\n\nRow 1: K6, p2, k6.\nRow 2: P6, k2, p6.\nRep these 2 rows for pattern.\n\n"
+        "Instructions:\nCast on 14 sts.\nK 10 rows.\n");
+    EXPECT_THAT(rows_told(top), ElementsAre("0 x 14", "10 x 14"));
+    EXPECT_THAT(lines_that_may_work(top), testing::SizeIs(1));
+}
+
+// 30 / 6 and 25 / 5 pairs; 4 rows in all of the last one.
+TEST(KnitTold, EveryNthAndNextTogether) {
+    const Document cap = knit_page(
+        "Cap\n\nCast on 30 sts.\nNext row: Knit every 5th and 6th st together.\nIn the next row k. "
+        "together every 4th and 5th st.\nNext row: K plain; repeat this row 3 times.\n");
+    EXPECT_THAT(rows_told(cap), ElementsAre("0 x 30", "1 x 25", "1 x 20", "1 x 20", "3 x 20"));
+}
+
+// The heel's own stitches are turned, the others wait: 12 of 24.
+TEST(KnitTold, StitchesLeftForTheInstepWait) {
+    const Document sock = knit_page(
+        "Sock\n\nCast on 24 sts and join to work in the round.\nKnit 4 rounds.\nWork first 12 sts "
+        "of "
+        "next round onto one needle; these sts will be left on hold on this needle. K rem 12 sts "
+        "onto one needle; the heel flap will be worked back and forth on these sts.\nNext Row: Sl "
+        "1, p to end.\n");
+    EXPECT_THAT(rows_told(sock), ElementsAre("0 x 24", "4 x 24", "1 x 12", "1 x 12"));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_told

@@ -138,6 +138,7 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     if (puts_together(line.text)) return part(What::remark, line);
     if (same_piece(line, words, heading_) || same_until(line, heading_)) return;
     if (document_.craft == Craft::knit && !heading_.empty() && same_then(line, heading_)) return;
+    if (like_no_piece(line, words)) return;
     // (Note: "inc" = 2 sc in same stitch)
     if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
         words[1] == "note" && line.text.find(" = ") != std::string::npos)

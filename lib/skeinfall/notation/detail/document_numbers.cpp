@@ -557,10 +557,10 @@ bool DocumentReader::same_piece(const Line& line, const std::vector<std::string>
     };
     take({"work", "knit", "make", "worked"});
     take({"exactly", "the"});
-    const bool same = take({"same"});
-    if (!take({"as"})) return false;
-    const bool given = take({"given", "told", "directed"});
-    if (!take({"for"}) && !same && !given) return false;
+    take({"same"});
+    if (!take({"as", "like"}) && !(take({"identical"}) && take({"to"}))) return false;
+    take({"given", "told", "directed"});
+    take({"for", "on"});
     take({"the"});
     std::vector<std::string> name;
     while (at < words.size() && name.size() < 3 && letter(words[at][0]) &&

@@ -30,6 +30,20 @@ bool piece_word(const std::string& word) {
                "pocket", "square", "panel", "tie", "back", "flap", "earflap"});
 }
 
+/// "Work as for back.", "same as the front": another piece, whether its rows are known or not.
+bool told_by_piece(const std::vector<std::string>& words) {
+    std::size_t at = 0;
+    const auto pass = [&](Names names) {
+        while (at < words.size() && one_of(words[at], names)) ++at;
+    };
+    pass({"work", "knit", "make", "worked", "the", "same", "exactly"});
+    if (at >= words.size() || !one_of(words[at], {"as", "like"})) return false;
+    pass({"as", "like", "given", "told", "directed", "for", "on", "the", "first", "left", "right",
+          "other", "second", "lower", "upper"});
+    return at < words.size() && (piece_word(words[at]) || whole_thing(words[at])) &&
+           (at + 1 == words.size() || one_of(words[at + 1], {".", ",", "but", "except", "to"}));
+}
+
 /// "to match", "the same as the first one", "in the same way, reversing all shaping": nothing but
 /// that it is worked alike.
 bool only_alike(const std::vector<std::string>& words, std::size_t from) {
@@ -295,6 +309,13 @@ void DocumentReader::finish_part() {
         break;
     }
     part_ = Line{};
+}
+
+/// A line like that whose piece is not known: never only a remark.
+bool DocumentReader::like_no_piece(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::knit || heading_.empty() || !told_by_piece(words)) return false;
+    part(What::may_work, line);
+    return true;
 }
 
 /// "LEFT MITTEN: Work as given for right mitten. With contrasting color, make a cord.": the

@@ -314,6 +314,7 @@ class DocumentReader {
 
     bool same_until(const Line& line, const std::string& heading);
     bool same_then(Line& line, const std::string& heading);
+    bool like_no_piece(const Line& line, const std::vector<std::string>& words);
     /// "FRONT: Work same as back.": the piece of that name once more, under this one's.
     bool same_piece(const Line& line, const std::vector<std::string>& words,
                     const std::string& heading);
@@ -555,6 +556,8 @@ class DocumentReader {
     // ---- rows of a stitch pattern, told before the piece that uses it
 
     void use_stitch_patterns();
+    [[nodiscard]] bool tells_pattern(const Pending& pending) const;
+    void set_unused_aside(const std::vector<std::size_t>& told);
     [[nodiscard]] bool has_base(const Pending& pending) const;
 
     void work(Pending& pending);

@@ -166,6 +166,29 @@ bool DocumentReader::has_base(const Pending& pending) const {
     });
 }
 
+/// Rows before the cast-on that are a stitch pattern by their heading or by how they end.
+bool DocumentReader::tells_pattern(const Pending& pending) const {
+    const auto words = words_of(base::lower(pending.section.name));
+    const bool headed = !words.empty() && std::all_of(words.begin(), words.end(), generic) &&
+                        std::any_of(words.begin(), words.end(), [](const std::string& word) {
+                            return one_of(word, {"pattern", "patt", "pat", "stitch"});
+                        });
+    if (headed || pending.lines.empty()) return headed;
+    const std::string last = base::lower(pending.lines.back().text);
+    return last.starts_with("rep") && last.find(" for patt") != std::string::npos;
+}
+
+/// What no row of a piece says to work is no piece of its own.
+void DocumentReader::set_unused_aside(const std::vector<std::size_t>& told) {
+    for (auto index = told.rbegin(); index != told.rend(); ++index) {
+        if (*index + 1 >= pending_.size() || !tells_pattern(pending_[*index])) continue;
+        const std::vector<Line>& lines = pending_[*index].lines;
+        part(What::may_work, lines.front());
+        for (std::size_t i = 1; i < lines.size(); ++i) part(What::stitches, lines[i]);
+        pending_.erase(pending_.begin() + static_cast<std::ptrdiff_t>(*index));
+    }
+}
+
 void DocumentReader::use_stitch_patterns() {
     std::vector<StitchPattern> patterns;
     std::vector<std::size_t> told;  // pieces that only tell a pattern
@@ -236,7 +259,7 @@ void DocumentReader::use_stitch_patterns() {
         }
         pending_[i].lines = std::move(out);
     }
-    if (!used) return;
+    if (!used) return set_unused_aside(told);
     for (auto index = told.rbegin(); index != told.rend(); ++index) {
         for (const Line& line : pending_[*index].lines) part(What::stitches, line);
         pending_.erase(pending_.begin() + static_cast<std::ptrdiff_t>(*index));

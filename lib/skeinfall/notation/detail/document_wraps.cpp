@@ -238,6 +238,16 @@ std::int64_t open_brackets(const std::string& text) {
     return open;
 }
 
+/// "... until piece measures 5 inches", a sentence that only lacks its stop.
+bool ends_with_length(const std::string& text) {
+    const std::string low =
+        base::lower(text.substr(text.size() - std::min<std::size_t>(80, text.size())));
+    if (low.find("until") == std::string::npos && low.find("till ") == std::string::npos)
+        return false;
+    return low.ends_with(" inches") || low.ends_with(" in") || low.ends_with(" cm") ||
+           low.ends_with("\"");
+}
+
 }  // namespace
 
 bool DocumentReader::wraps(const Line& row, const Line& next, std::size_t widest) {
@@ -248,6 +258,9 @@ bool DocumentReader::wraps(const Line& row, const Line& next, std::size_t widest
     }
     const auto words = words_of(next.text);
     if (words.empty()) return false;
+    if (document_.craft == Craft::knit && ends_with_length(row.text) &&
+        one_of(words[0], {"continue", "cont", "work", "bind", "cast", "change", "repeat", "begin"}))
+        return false;
     if (ends_in_midst(row.text)) return true;
     const char last = row.text.back();
     if (row_words(words) > 0 || bare_number(words)) return false;

@@ -9,6 +9,7 @@
 
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/knit_spoken.hpp"
 #include "skeinfall/notation/detail/line_forms.hpp"
 #include "skeinfall/notation/detail/line_kinds.hpp"
 
@@ -517,6 +518,7 @@ void settle_told(Line& line) {
     settle_divided(line, base::lower(line.text));
     settle_shaping(line, base::lower(line.text));
     part_held(line, base::lower(line.text));
+    settle_spoken(line);
     if (line.text.find('*') != std::string::npos) settle_star(line);
 }
 

@@ -43,7 +43,7 @@ std::string in_words(unsigned taken, unsigned usual, Craft craft) {
     say(reading::other_kind, "a stitch or space that the row below has not means any of its own");
     say(reading::begins_later, "what the round passes over at its beginning comes at its end");
     say(reading::gap_free, craft == Craft::knit
-                               ? "\"m1\" is worked into the next stitch"
+                               ? "\"m1\" is worked into the next stitch, or \"inc\" between two"
                                : "a stitch between two others passes none of them");
     say(reading::skips_group, "the rest of a group is skipped behind its space");
     say(reading::last_only, "only the last part before \"around\" is repeated");
@@ -139,8 +139,10 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
                  "Declare the row's count in brackets at its end."});
             return usual;
         }
-        const bool sure = declared || bits == reading::goes_on || bits == reading::narrow_mesh ||
-                          (bits == reading::turning && !other.against_note);
+        const bool sure =
+            declared || bits == reading::goes_on || bits == reading::narrow_mesh ||
+            (bits == reading::made_in_stitch && context.book->craft() == Craft::knit) ||
+            (bits == reading::turning && !other.against_note);
         other.findings.push_back(
             {sure ? Severity::ok : Severity::caution, at,
              fmt::format("the row fits when {}", in_words(bits, rule, context.book->craft())),

@@ -375,6 +375,7 @@ void Worker::change(const Item& item, std::int64_t keep) {
     const bool knit = book().craft() == Craft::knit;
     Item worked = item;
     worked.what = Item::Do::work;
+    if (knit && more && asks_between(item)) return emit_kind(book().find_us("M1"), item.count);
     if (knit)
         worked.kind = book().find_us(more ? "kfb" : "k2tog");
     else

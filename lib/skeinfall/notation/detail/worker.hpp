@@ -34,7 +34,7 @@ inline constexpr unsigned gathered = 1024;        ///< "2 dc, ch 2, 2 dc in next
 inline constexpr unsigned other_kind = 2048;      ///< a stitch is named that the row below has not
 inline constexpr unsigned begins_later = 4096;    ///< what a round passes at first comes last
 inline constexpr unsigned gap_free = 8192;        ///< "dc between dc" passes none of them
-/// Of knitting: "m1" is worked into the next stitch, as "kfb" is.
+/// Of knitting: "m1" is worked into the next stitch, as "kfb" is, and "inc 1" between two.
 inline constexpr unsigned made_in_stitch = gap_free;
 /// Of crochet: behind a space, as much of its group is skipped as lay before it.
 inline constexpr unsigned skips_group = 16384;
@@ -100,6 +100,8 @@ class Worker {
     void emit_group(const std::vector<Item>& items, std::int64_t places);
     void chain(const std::vector<Item>& items, std::size_t index);
     void change(const Item& item, std::int64_t keep);
+    [[nodiscard]] bool made_between(const Item& item) const;
+    bool asks_between(const Item& item);
     void evenly(const Item& item, std::int64_t keep);
     [[nodiscard]] std::int64_t closing_chain() const;
     [[nodiscard]] bool stops_short(std::int64_t left) const;

@@ -550,6 +550,7 @@ std::int64_t Worker::need_of(const Item& item) const {
                                                                  : 1;
     const Spot& spot = item.spot;
     const bool spaces_passed = (reading_ & reading::spaces_passed) != 0;
+    if (made_between(item)) return 0;
     switch (item.what) {
         case Item::Do::repeat:
             if (item.extent.until == Extent::Until::to_end) return item.extent.keep;

@@ -300,4 +300,15 @@ void PatternWorker::between_rows(const std::vector<Item>& items, const Written& 
     }
 }
 
+/// "k22, inc 1, k22" above 44 stitches: between two of them, as "m1" is.
+bool Worker::made_between(const Item& item) const {
+    return item.what == Item::Do::increase && book().craft() == Craft::knit &&
+           item.spot.which == Spot::Which::implied && (reading_ & reading::made_in_stitch) != 0;
+}
+
+bool Worker::asks_between(const Item& item) {
+    if (item.spot.which == Spot::Which::implied) out_.asked |= reading::made_in_stitch;
+    return made_between(item);
+}
+
 }  // namespace skeinfall::notation
