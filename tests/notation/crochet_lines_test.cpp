@@ -158,6 +158,37 @@ TEST(CrochetLines, TheTopOfAChainNamesNoTerms) {
     EXPECT_EQ(shawl.terms, Terms::us);
 }
 
+TEST(CrochetLines, AChainWithoutABlankBeginsAPiece) {
+    const Document toy = lined_page(
+        "BODY\n"
+        "Ch2\n"
+        "6 sc in 2nd ch from hook\n"
+        "2 sc in each st around (12)\n"
+        "Arms (make 2)\n"
+        "Ch2\n"
+        "5 sc in 2nd ch from hook\n"
+        "sc in each st around (5)\n");
+    ASSERT_EQ(toy.sections.size(), 2U);
+    EXPECT_EQ(toy.sections.back().times, 2);
+    EXPECT_EQ(rows_told(toy), (LinedRows{"0 x 2", "1 x 6", "1 x 12", "0 x 2", "1 x 5", "1 x 5"}));
+}
+
+TEST(CrochetLines, ASeamEndToEndIsNoRow) {
+    const Document cozy = lined_page(
+        "Ch 13.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across, turn. (12)\n"
+        "Rows 2-8: Ch 1, sc in each sc across, turn. (12)\n"
+        "Join end to end & either slip stitch or whip stitch closed.\n");
+    EXPECT_EQ(rows_told(cozy), (LinedRows{"0 x 13", "1 x 12", "7 x 12"}));
+    const Document slipper = lined_page(
+        "Rnd 1: 6 sc in magic ring (6)\n"
+        "Rnd 2: 2 sc in each st around (12)\n"
+        "Hold the two open sides together, sl st in every st. Fasten off.\n");
+    EXPECT_EQ(rows_told(slipper), (LinedRows{"1 x 6", "1 x 12"}));
+    ASSERT_FALSE(slipper.parts.empty());
+    EXPECT_TRUE(slipper.parts.back().work);
+}
+
 TEST(CrochetLines, MakeTwoBelowAHeadingCountsThePiece) {
     const Document legs = lined_page(
         "LEGS\n"

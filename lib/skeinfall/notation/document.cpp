@@ -174,7 +174,8 @@ bool DocumentReader::base_says(const std::vector<std::string>& words) const {
                                  "number", "enough"});
         });
     return std::any_of(words.begin(), words.end(), [](const std::string& word) {
-        return one_of(word, {"magic", "mr", "ring", "circle", "loop", "a", "multiple"});
+        return one_of(word, {"magic", "mr", "ring", "circle", "loop", "a", "multiple"}) ||
+               (word.starts_with("ch") && word.size() > 2 && number(word.substr(2)));  // "Ch2"
     });
 }
 

@@ -92,6 +92,13 @@ bool DocumentReader::assembles(const std::vector<std::string>& words) {
 
 /// "Hold the two sides together, sl st in every st.": a seam of stitches, whose yarn is told.
 bool DocumentReader::seams_by_stitches(const std::vector<std::string>& words) const {
+    // "Join end to end and either slip stitch or whip stitch closed."
+    const bool seamed = one_of(words[0], {"join", "sew", "seam"}) &&
+                        names(words, {"end", "ends", "edges", "sides"}) &&
+                        names(words, {"slip", "sl", "whip", "whipstitch"}) &&
+                        !names(words, {"yarn", "ch", "chain", "next", "each", "in", "into", "rnd",
+                                       "row", "rows", "rnds", "*", "turn"});
+    if (document_.craft == Craft::crochet && seamed) return true;
     return document_.craft == Craft::crochet && row_words(words) == 0 &&
            names(words, {"hold", "holding", "fold", "folded", "folding"}) &&
            names(words, {"together", "layers", "thicknesses"}) &&

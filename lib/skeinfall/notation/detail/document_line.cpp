@@ -168,7 +168,11 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     const bool note = counts_note(line.text);
     if (note) return add_note(line);
     if (puts_together(line.text)) return part(What::remark, line);
-    if (seams_by_stitches(words)) return part(What::finishing, line);
+    if (seams_by_stitches(words)) {
+        part(What::finishing, line);
+        document_.parts.back().work = true;  // its stitches take yarn
+        return;
+    }
     if (same_piece(line, words, heading_) || same_until(line, heading_)) return;
     if (document_.craft == Craft::knit && !heading_.empty() && same_then(line, heading_)) return;
     // (Note: "inc" = 2 sc in same stitch)
