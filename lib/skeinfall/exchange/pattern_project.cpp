@@ -192,6 +192,11 @@ bool worked_as_told(const notation::Document& document, const notation::Document
     static const std::regex form(
         R"(^\W*(?:work\s+|make\s+)?(?:the\s+)?(?:same\s+)?as\s+(?:for\s+)?(?:the\s+)?[a-z ]+\W*$)",
         std::regex::icase);
+    // "Rnds 1-5: Same as head.": a piece begins with that line
+    if (part.what == notation::DocumentPart::What::heading &&
+        std::any_of(document.sections.begin(), document.sections.end(),
+                    [&](const notation::Section& section) { return section.line == part.line; }))
+        return true;
     return std::regex_match(beginning_of(part.text), form) &&
            std::any_of(document.sections.begin(), document.sections.end(),
                        [&](const notation::Section& section) {

@@ -83,6 +83,8 @@ bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
         while (i < words.size() && i < 14 && !base_word(words, i)) ++i;
     }
     const auto counted = [&](std::size_t at) { return at < words.size() && digit(words[at][0]); };
+    if (document_.craft == Craft::crochet && words[0] == "cast")  // "Cast on and make ch 28"
+        while (i < words.size() && i < 6 && !base_word(words, i)) ++i;
     if (i < words.size() && base_word(words, i) &&
         (i == 0 || words[i] != "cast" || document_.craft == Craft::crochet || counted(i + 2) ||
          counted(i + 3) || counted(i + 4)))
@@ -143,6 +145,8 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
     if (one_of(word, {"ch", "chain"}) && at(1) == "(" && at(3) == ")" && counted(4))
         return true;  // "ch (chain) 22"
     if ((word == "ch" || word == "chain") && at(1) == "." && counted(2)) return true;
+    if (word == "chains" && i == 0 && number(at(1)) && one_of(at(2), {",", ".", "and"}))
+        return true;
     if ((word == "ch" || word == "chain") && (counted(1) || (at(1) == "-" && counted(2))))
         return !one_of(at(2), {"before", "at", "does", "is", "will"});
     if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
@@ -170,7 +174,8 @@ bool DocumentReader::base_says(const std::vector<std::string>& words) const {
                                  "number", "enough"});
         });
     return std::any_of(words.begin(), words.end(), [](const std::string& word) {
-        return one_of(word, {"magic", "mr", "ring", "circle", "loop", "a", "multiple"});
+        return one_of(word, {"magic", "mr", "ring", "circle", "loop", "a", "multiple"}) ||
+               (word.starts_with("ch") && word.size() > 2 && number(word.substr(2)));  // "Ch2"
     });
 }
 

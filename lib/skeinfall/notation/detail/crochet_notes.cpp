@@ -66,6 +66,20 @@ void Grammar::omitting(Item& repeat) {
     repeat.stop_at = static_cast<std::uint32_t>(left);
 }
 
+/// "2 dc in same st, then in each dc": the stitches before it, in another place.
+bool Grammar::same_again(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet || next_ == begin_ ||
+        !among(tokens_[next_ - 1], {"then"}) || !any_of({"in", "into"}) ||
+        !any_of({"each", "every", "all", "next"}, 1) || out.empty() ||
+        out.back().what != Item::Do::work)
+        return false;
+    Item same = out.back();
+    same.at = peek().at;
+    same.spot = {};
+    add_where(out, std::move(same));
+    return true;
+}
+
 /// "13th row - START LEGS: ch 3, ...": what the row begins, in words without work.
 bool Grammar::named_part() {
     if (book_->craft() != Craft::crochet || next_ != begin_) return false;

@@ -120,6 +120,19 @@ void Grammar::count_behind(bool to_the_end) {
     next_ = *behind;
 }
 
+/// Whether a chain of so many stands in the row so far.
+bool Grammar::begins_with_chain(std::int64_t chains) const {
+    const auto chain = [&](const Token& token) { return among(token, {"ch", "chain"}); };
+    for (std::size_t i = begin_; i + 1 < next_; ++i) {
+        const bool before = chain(tokens_[i]) && tokens_[i + 1].kind == TokenKind::number &&
+                            tokens_[i + 1].value == chains;
+        const bool behind = tokens_[i].kind == TokenKind::number && tokens_[i].value == chains &&
+                            chain(tokens_[i + 1]);
+        if (before || behind) return true;
+    }
+    return false;
+}
+
 /// Counts with what they count from token `from` on; the index behind them. `kinds_too`: "5 sc"
 /// may be a count; elsewhere it is an instruction.
 std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_too,
@@ -165,6 +178,9 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             }
             declared.name = std::string(name.text);
             if (!kinds_too) return give_up();
+            // "(1 sc dec each row)" is no count of the row
+            if (any_of({"dec", "inc", "decreased", "increased", "dec'd", "inc'd"}))
+                declared.what = Declared::What::other;
         } else if (!kinds_too) {
             return give_up();
         }
@@ -185,6 +201,13 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             (is(TokenKind::close, 2) || is(TokenKind::end, 2))) {
             ++declared.count;
             next_ += 2;
+        }
+        // "(12 tr + 3 ch)": the chain that the round began with
+        if (any_of({"and"}) && is(TokenKind::number, 1) && any_of(chain_words, 2) &&
+            (is(TokenKind::close, 3) || is(TokenKind::end, 3)) &&
+            declared.what == Declared::What::kind && begins_with_chain(peek(1).value)) {
+            ++declared.count;
+            next_ += 3;
         }
         // "(4 hdc, 6 dc and 4 hdc)": in the order they stand in
         const auto same = std::find_if(out.begin(), out.end(), [&](const Declared& one) {
@@ -268,8 +291,10 @@ bool Grammar::prose_note() {
     if (to == next_ + 1) return false;
     // One word may be a stitch of the pattern's own.
     if (!lengths && to == next_ + 2 && peek(1).text.size() > 2 &&
-        !any_of({"optional", "back", "front", "sleeve", "body", "thumb", "palm", "instep", "heel",
-                 "sole", "border", "edge", "center", "centre", "top", "brim", "cuff"},
+        !any_of({"optional", "back",   "front", "sleeve", "body", "thumb",  "palm",
+                 "instep",   "heel",   "side",  "sides",  "toe",  "ankle",  "neck",
+                 "bottom",   "crown",  "bib",   "wrist",  "sole", "border", "edge",
+                 "center",   "centre", "top",   "brim",   "cuff"},
                 1))
         return false;
     const std::size_t before = next_;

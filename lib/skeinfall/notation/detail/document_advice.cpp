@@ -37,6 +37,11 @@ bool other_size(const std::vector<std::string>& words) {
             one_of(words[i + 2], {"want", "wish", "prefer", "would", "like", "need", "find",
                                   "crochet", "decide"}))
             return true;
+    for (std::size_t i = 0; i + 2 < words.size(); ++i)  // "for any other size"
+        if (words[i] == "for" && one_of(words[i + 1], {"any", "other", "another", "different"}) &&
+            has_any({words.begin() + static_cast<std::ptrdiff_t>(i) + 1, words.end()},
+                    {"size", "sizes"}, 3))
+            return true;
     return larger && ((starts({"for"}) && words.size() > 2 && words[1] == "a") ||
                       (starts({"to"}) && words.size() > 2 &&
                        one_of(words[1], {"make", "adjust", "change", "get"})));

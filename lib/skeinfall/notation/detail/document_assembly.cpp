@@ -65,6 +65,10 @@ bool DocumentReader::assembles(const std::vector<std::string>& words) {
         (words[0] == "shape" || (one_of(words[0], {"begin", "start"}) &&
                                  names(words, {"decreasing", "increasing", "decreases"}))))
         return true;
+    // "Turn up", "Turn up the brim"
+    if (words[0] == "turn" && one_of(words[1], {"up", "down"}) && words.size() < 6 &&
+        !has_number(words))
+        return true;
     const bool joins = one_of(words[0], {"join", "rejoin", "attach", "reattach"});
     if (joins && names(words, {"with"}) && names(words, {"sc", "hdc", "dc", "tr"})) return false;
     // "Join B in any corner.": from there on it is worked in that yarn.
@@ -77,11 +81,29 @@ bool DocumentReader::assembles(const std::vector<std::string>& words) {
          })))
         return false;
     if (!has_role(words[0], Role::assembly) && !joins) return false;
+    // "Join end to end and slip stitch or whip stitch closed"
+    if (joins && words.size() > 3 && words[1] == "end" && words[2] == "to") return true;
     // A seam, where slip stitches along one edge would be an edging.
     if (one_of(words[0], {"ss", "slst", "sl", "slip"}) &&
         !names(words, {"together", "tog", "both", "layers", "seam", "close"}))
         return false;
     return any_role(words, Role::article);
+}
+
+/// "Hold the two sides together, sl st in every st.": a seam of stitches, whose yarn is told.
+bool DocumentReader::seams_by_stitches(const std::vector<std::string>& words) const {
+    // "Join end to end and either slip stitch or whip stitch closed."
+    const bool seamed = one_of(words[0], {"join", "sew", "seam"}) &&
+                        names(words, {"end", "ends", "edges", "sides"}) &&
+                        names(words, {"slip", "sl", "whip", "whipstitch"}) &&
+                        !names(words, {"yarn", "ch", "chain", "next", "each", "in", "into", "rnd",
+                                       "row", "rows", "rnds", "*", "turn"});
+    if (document_.craft == Craft::crochet && seamed) return true;
+    return document_.craft == Craft::crochet && row_words(words) == 0 &&
+           names(words, {"hold", "holding", "fold", "folded", "folding"}) &&
+           names(words, {"together", "layers", "thicknesses"}) &&
+           !names(words, {"rnd", "row", "rows", "rounds", "rnds", "*", "inc", "dec"}) &&
+           names(words, {"sl", "slip", "sc", "single", "whip", "whipstitch", "sew", "slst", "ss"});
 }
 
 bool DocumentReader::puts_together(const std::string& text) {
@@ -204,7 +226,9 @@ bool DocumentReader::again_for_other(const Line& line, const std::vector<std::st
         ++from;
     if (from == all.size() || from > 14) return false;
     const auto start = all.begin() + static_cast<std::ptrdiff_t>(from);
-    const auto stop = std::find(start, all.end(), ".");
+    auto stop = std::find(start, all.end(), ".");
+    for (auto it = start; it != stop && it + 3 < stop; ++it)  // ", but do not finish off"
+        if (*it == "," && *(it + 1) == "but" && one_of(*(it + 2), {"do", "don't"})) stop = it;
     const std::vector<std::string> words(start, stop);
     if (words.size() < 2 || words.size() > 9 ||
         works_stitches(std::vector<std::string>(all.begin(), start), 0) ||

@@ -29,9 +29,12 @@ bool names_part(const std::string& text, const std::vector<std::string>& words) 
         std::isupper(static_cast<unsigned char>(text[0])) == 0 ||
         !std::all_of(text.begin(), text.end(), [](char c) { return letter(c) || c == ' '; }))
         return false;
-    return one_of(words.back(), {"sleeve", "sleeves",  "body",   "yoke", "thumb",  "hand",  "cuff",
-                                 "foot",   "leg",      "toe",    "heel", "gusset", "crown", "brim",
-                                 "front",  "neckband", "collar", "hood", "border", "edging"}) &&
+    return one_of(words.back(),
+                  {"sleeve", "sleeves", "body",   "yoke",   "thumb",  "hand", "cuff",  "foot",
+                   "leg",    "toe",     "heel",   "gusset", "crown",  "brim", "front", "neckband",
+                   "collar", "hood",    "border", "edging", "arm",    "arms", "ear",   "ears",
+                   "head",   "tail",    "legs",   "wing",   "wings",  "nose", "snout", "muzzle",
+                   "beak",   "fin",     "fins",   "stem",   "petals", "leaf"}) &&
            std::none_of(words.begin(), words.end() - 1, [](const std::string& word) {
                return !one_of(word, {"left", "right", "shape", "second", "lower", "upper", "back",
                                      "heel", "thumb", "the", "top"});
@@ -66,8 +69,8 @@ bool DocumentReader::heading(const Line& line, const std::vector<std::string>& w
         Line name = line;
         name.text.resize(open);
         const auto of_name = words_of(name.text);
-        return line.blank_before && !of_name.empty() && of_name.size() < 6 &&
-               std::isupper(static_cast<unsigned char>(name.text[0])) != 0 &&
+        return (line.blank_before || of_name.size() < 3) && !of_name.empty() &&
+               of_name.size() < 6 && std::isupper(static_cast<unsigned char>(name.text[0])) != 0 &&
                std::none_of(of_name.begin(), of_name.end(), number);
     }
     if (names_part(line.text, words)) return true;

@@ -1,5 +1,6 @@
 // What a line of the text is, and what a line of rows takes with it.
 
+#include <algorithm>
 #include <cctype>
 #include <cstddef>
 #include <string_view>
@@ -17,6 +18,30 @@ namespace {
 bool other_way(const std::vector<std::string>& words) {
     return words.size() > 1 && one_of(words[0], {"alternate", "alternative", "another", "other"}) &&
            one_of(words[1], {"way", "method", "start", "beginning"});
+}
+
+/// Whether the end of a line only broke the phrase: "..., 1 dc in each next" and "2 sts".
+bool broken_phrase(const std::string& row, const std::vector<std::string>& next) {
+    if (next.empty()) return false;
+    const auto before = words_of(row);
+    const bool open =
+        std::count(row.begin(), row.end(), '(') > std::count(row.begin(), row.end(), ')') ||
+        std::count(row.begin(), row.end(), '[') > std::count(row.begin(), row.end(), ']');
+    return open || one_of(before.back(), {"in",     "into",    "each",   "next", "the",   "to",
+                                          "of",     "from",    "and",    "a",    "first", "last",
+                                          "same",   "sl",      "slip",   "ch",   "chain", "rep",
+                                          "repeat", "every",   "with",   "join", "sk",    "skip",
+                                          "number", "through", "around", "make"}) ||
+           number(before.back()) || next[0] == ")" || next[0] == "]" ||
+           one_of(next[0], {"in", "into", "of", "st", "sts", "stitch", "stitches", "from", "each",
+                            "next", "around", "across", "times", "dc", "sc", "hdc", "tr"});
+}
+
+/// "make 4ch"
+bool counts_chains(const std::vector<std::string>& words) {
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return digit(word[0]) && word.ends_with("ch");
+    });
 }
 
 }  // namespace
@@ -48,13 +73,16 @@ void DocumentReader::line() {
     const bool asks = document_.craft == Craft::crochet && line.text.find('?') != std::string::npos;
     const bool base =
         !asks && begins_base(words) && !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
-        (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
+        (zone_ != What::abbreviations || has_number(words) || counts_chains(words)) &&
+        base_says(words) &&
         (zone_ != What::materials || document_.craft == Craft::knit || has_number(words) ||
          std::any_of(words.begin(), words.end(),
                      [](const std::string& word) {
                          return word.starts_with("ch") && word.size() > 2 && number(word.substr(2));
                      })) &&
         (!definition_line(line.text) ||
+         (document_.craft == Craft::crochet && words.size() < 5 && number(words.back()) &&
+          one_of(words[0], {"mr", "mc"})) ||
          (document_.craft == Craft::crochet && one_of(words[0], {"with", "using", "foundation"})) ||
          (document_.craft == Craft::knit &&
           ((words[0] == "cast" && words[1] == "on") ||
@@ -70,6 +98,8 @@ void DocumentReader::line() {
     }
     if (!row && in_rows_ && leads_to_rows(line, words)) return part(What::remark, line);
     if (!row && in_rows_ && tells_of_face(words)) return part(What::remark, line);
+    if (!row && counts_heading(words)) return part(What::heading, line);
+    if (!row && in_rows_ && later_label(line)) return;
     if (!row && how_to(line)) return;
     if (!row && inline_heading(line)) return;
     // "2. Fold your piece in half."
@@ -100,8 +130,10 @@ void DocumentReader::line() {
         (words[2] == "should" || words[3] == "should"))
         return part(open_or_told(line, words), line);
     if (!row && document_.craft == Craft::crochet && words.size() > 3 &&
-        one_of(words[0], {"hint", "tip"}) && words[1] == ":" && !works_stitches(words, 2))
+        ((one_of(words[0], {"hint", "tip"}) && words[1] == ":") ||
+         (words[0] == "(" && one_of(words[1], {"hint", "tip"}) && words[2] == ":")))
         return part(What::remark, line);
+    if (row && same_rows(line, heading_)) return;
     if (row && row_to_length(line)) return;
     if (row || base) {
         if (!row_is_prose(words)) return take_row(line, base && !row);
@@ -136,6 +168,11 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     const bool note = counts_note(line.text);
     if (note) return add_note(line);
     if (puts_together(line.text)) return part(What::remark, line);
+    if (seams_by_stitches(words)) {
+        part(What::finishing, line);
+        document_.parts.back().work = true;  // its stitches take yarn
+        return;
+    }
     if (same_piece(line, words, heading_) || same_until(line, heading_)) return;
     if (document_.craft == Craft::knit && !heading_.empty() && same_then(line, heading_)) return;
     if (like_no_piece(line, words)) return;
@@ -419,7 +456,8 @@ void DocumentReader::take_lines_of_label() {
             row.from.push_back(row.from.back());
         }
         if (!bare && row.text.back() != '.' && row.text.back() != ':' && row.text.back() != ',' &&
-            !base::lower(lines_[at_ + 1].text).starts_with("rep")) {
+            !base::lower(lines_[at_ + 1].text).starts_with("rep") &&
+            !(document_.craft == Craft::crochet && broken_phrase(row.text, words))) {
             row.text += ',';
             row.from.push_back(row.from.back());
         }

@@ -371,7 +371,7 @@ bool DocumentReader::in_midst(const std::string& text) {
     const std::string last = base::lower(text.substr(blank + 1));
     return one_of(last, {"from", "in",  "into", "of",   "to",    "the",   "next", "each",
                          "and",  "a",   "an",   "with", "every", "first", "last", "around",
-                         "on",   "top", "same", "rep",  "rpt",   "for",   "at"}) &&
+                         "on",   "top", "same", "rep",  "rpt",   "for",   "at",   "repeat"}) &&
            text.size() > 30;
 }
 

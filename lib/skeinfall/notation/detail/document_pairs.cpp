@@ -223,8 +223,61 @@ bool narrows(const Line& line) {
 }  // namespace
 
 /// "Work same as back until armholes have been bound off": the lines of that piece so far.
+/// "Rnds 1-5: Same as head.", "Work same as small star through round 2.": below a heading, as many
+/// rows of another piece.
+bool DocumentReader::same_rows(const Line& line, const std::string& heading) {
+    if (document_.craft != Craft::crochet || heading.empty()) return false;
+    static const std::string name = R"((?:for |in |on |of )?(?:the )?([a-z]+(?: [a-z]+)?))";
+    static const std::regex labelled(
+        R"(^(?:rows?|rnds?|rounds?) 1 ?(?:-|to|through|thru) ?(\d+) ?[:.-]? ?(?:work |make |worked )?(?:exactly )?(?:the )?(?:(?:same )?(?:as|like) |(?:rep|repeat) )(?:(?:rows|rnds|rounds) 1 ?(?:-|to|through|thru) ?\1 (?:of|from|in|as|for) )?)" +
+            name + R"( ?\.?$)",
+        std::regex::icase | std::regex::optimize);
+    static const std::regex until(
+        R"(^(?:work |make |crochet |begin |start )?(?:exactly )?(?:the )?(?:same )?(?:as|like) )" +
+            name +
+            R"( (?:through|thru|until|till|up to|to)(?: and including)?(?: the)?(?: end of)? (?:row|rnd|round)s? ?(?:# ?)?(\d+) ?\.?$)",
+        std::regex::icase | std::regex::optimize);
+    std::smatch found;
+    const bool numbered = std::regex_search(line.text, found, labelled);
+    if (!numbered && !std::regex_search(line.text, found, until)) return false;
+    const std::string piece = base::lower(found[numbered ? 2 : 1].str());
+    const auto rows = base::leading_number<std::int64_t>(found[numbered ? 1 : 2].str());
+    const auto wanted = words_of(piece);
+    for (const Pending& pending : pending_) {
+        const auto named = words_of(pending.section.name);
+        if (!std::all_of(wanted.begin(), wanted.end(), [&](const std::string& word) {
+                return std::find(named.begin(), named.end(), word) != named.end();
+            }))
+            continue;
+        std::size_t end = 0;
+        std::int64_t last = 0;
+        for (; end < pending.lines.size() && last < rows; ++end) {
+            const auto its = words_of(pending.lines[end].text);
+            if (its.size() < 3 || row_words(its) < 2 || !number(its[1])) continue;
+            const bool span = its.size() > 4 && its[2] == "-" && number(its[3]);
+            last = base::leading_number<std::int64_t>(its[span ? 3 : 1]);
+        }
+        if (last != rows) return false;
+        finish_part();
+        Pending again;
+        again.section.name = heading;
+        again.section.line = line.number;
+        name_section(again.section);
+        again.lines.assign(pending.lines.begin(),
+                           pending.lines.begin() + static_cast<std::ptrdiff_t>(end));
+        heading_.clear();
+        part(What::heading, line);
+        pending_.push_back(std::move(again));
+        in_rows_ = true;
+        has_rows_ = true;
+        return true;
+    }
+    return false;
+}
+
 bool DocumentReader::same_until(const Line& line, const std::string& heading) {
-    if (document_.craft != Craft::knit || heading.empty()) return false;
+    if (document_.craft != Craft::knit) return same_rows(line, heading);
+    if (heading.empty()) return false;
     const auto again_as = [&](const Pending& pending, std::vector<Line> lines) {
         Pending again = pending;
         again.lines = std::move(lines);

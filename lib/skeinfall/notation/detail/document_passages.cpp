@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cstddef>
+#include <regex>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,6 +24,14 @@ std::size_t DocumentReader::label_within(const std::string& low) {
 
 namespace {
 
+/// Without sentences that only say how rounds are told apart.
+std::string without_idle(const std::string& text) {
+    static const std::regex idle(
+        R"((?:do not|don't) (?:join|turn)[^.]*\.|(?:use|place|mark|move)[^.]*(?:marker|first (?:st|stitch|sc))[^.]*\.)",
+        std::regex::icase | std::regex::optimize);
+    return std::regex_replace(text, idle, " ");
+}
+
 /// Whether the label of a second row stands behind the first one, at `at`.
 bool second_label(const std::string& low, std::size_t at) {
     for (const std::string_view label : {" rnd 2", " row 2", " round 2", " 2nd rnd", " 2nd row"})
@@ -31,6 +40,30 @@ bool second_label(const std::string& low, std::size_t at) {
 }
 
 }  // namespace
+
+/// "With A, ch 4. Join to form a ring. See the chart. 1st row:": where the chain begins, in the
+/// sentences before `from` that work nothing else.
+std::size_t DocumentReader::base_before(const std::string& low, std::size_t from) {
+    const auto here = words_of(low.substr(from, 60));
+    if (!here.empty() && begins_base(here) && base_says(here)) return std::string::npos;
+    constexpr int sentences = 3;
+    for (int i = 0; i < sentences && from > 2; ++i) {
+        const auto stop = low.rfind(". ", from - 3);
+        const std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+        const std::string text = low.substr(start, from - start);
+        for (const std::string_view chain : {" ch ", " chain "}) {
+            const auto found = text.rfind(chain);
+            if (found == std::string::npos || found + chain.size() >= text.size() ||
+                !digit(text[found + chain.size()]))
+                continue;
+            const auto behind = words_of(text.substr(found));
+            if (behind.size() < 5) return start + found + 1;
+        }
+        if (works_stitches(words_of(text), 0) && text.find("join") == std::string::npos) break;
+        from = start;
+    }
+    return std::string::npos;
+}
 
 bool DocumentReader::rows_within(Line& line) {
     constexpr std::size_t paragraph = 120;
@@ -46,10 +79,12 @@ bool DocumentReader::rows_within(Line& line) {
     if (at == std::string::npos || at < 6 ||
         (low[at - 1] != '.' && low[at - 1] != ')' && !chained && !second_label(low, at)))
         return false;
-    // The sentence before it makes the base.
+    // The sentence before it makes the base, or one a little before that.
     const auto stop = low.rfind(". ", at - 2);
     std::size_t start = stop == std::string::npos ? 0 : stop + 2;
-    for (const std::string_view chain : {" ch ", " chain "}) {  // "FOOT - Toepiece ... Ch 11"
+    if (const auto earlier = base_before(low, start); earlier != std::string::npos) start = earlier;
+    for (const std::string_view chain :
+         {" ch ", " chain ", " ch"}) {  // "FOOT - Toepiece ... Ch 11", "make ch5"
         const auto found = low.find(chain, start);
         if (found != std::string::npos && found < at && digit(low[found + chain.size()]))
             start = found + 1;
@@ -63,7 +98,7 @@ bool DocumentReader::rows_within(Line& line) {
         Line remark = line;
         remark.text.resize(from);
         remark.from.resize(std::min(from, remark.from.size()));
-        part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
+        part(may_work(words_of(without_idle(remark.text))) ? What::may_work : What::remark, remark);
         cut_front(line, from);
     }
     if (base && chained && from < at) {
@@ -164,6 +199,35 @@ bool DocumentReader::round_flat_piece(const std::vector<std::string>& words) con
         return one_of(word, {"around", "round", "rnd", "edge", "edges", "side", "sides", "corner",
                              "corners", "perimeter", "evenly", "border"});
     });
+}
+
+/// "Make 2." right below "LEGS": how often, said with the name.
+bool DocumentReader::counts_heading(const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || heading_.empty() || words.size() < 2 ||
+        words.size() > 3 || words[0] != "make" || (words.size() == 3 && words[2] != "."))
+        return false;
+    if (times_said("(" + words[0] + " " + words[1] + ")") < 2) return false;
+    heading_ += " (make " + words[1] + ")";
+    return true;
+}
+
+/// "Stuff the head. Rnd 15: ...": the row behind a sentence that works nothing.
+bool DocumentReader::later_label(Line& line) {
+    static const std::regex label(R"([.!)] +(?:rnd|round|row)s? \d+(?: ?(?:-|&|and|to) ?\d+)? ?:)",
+                                  std::regex::icase | std::regex::optimize);
+    std::smatch found;
+    if (document_.craft != Craft::crochet || !std::regex_search(line.text, found, label))
+        return false;
+    const auto at = static_cast<std::size_t>(found.position(0)) + 1;
+    const auto before = words_of(line.text.substr(0, at));
+    if (works_stitches(before, 0) || begins_base(before)) return false;
+    Line told = line;
+    told.text.resize(at);
+    told.from.resize(at);
+    part(open_or_told(told, before), told);
+    cut_front(line, at);
+    take_row(line, false);
+    return true;
 }
 
 std::size_t DocumentReader::heading_before_row(const Line& line) const {
@@ -275,8 +339,8 @@ bool DocumentReader::continues(const Line& next) {
         return true;
     if (digit(first)) return row.text.size() > 30 && !number(words.back());
     if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
-    return row.text.size() > 30 ||
-           (document_.craft == Craft::crochet && digit(last));  // "Rnd 1: 1" and "sc in ..."
+    return row.text.size() > 30 || (document_.craft == Craft::crochet && digit(last) &&
+                                    words_of(row.text).size() < 5);  // "Rnd 1: 1" and "sc in ..."
 }
 
 }  // namespace skeinfall::notation

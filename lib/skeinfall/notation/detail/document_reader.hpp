@@ -93,7 +93,6 @@ class DocumentReader {
     /// size. False for other lines.
     bool of_some_sizes(Line& line);
     static void cut_front(Line& line, std::size_t bytes);
-
     void join_wrapped();
     /// Headings and rows that stand in one paragraph are made lines of their own.
     void part_paragraphs();
@@ -103,11 +102,15 @@ class DocumentReader {
     [[nodiscard]] std::vector<std::size_t> rows_in_paragraph(const Line& line) const;
     /// Whether a page broke the row before this line; `widest`: of the lines around, 0 unknown.
     [[nodiscard]] bool wraps(const Line& row, const Line& next, std::size_t widest);
-
     // ---- what one line is
-
     /// "k2tog = knit 2 together", behind the rows.
     [[nodiscard]] bool abbreviation_line(const Line& line);
+    [[nodiscard]] bool seams_by_stitches(const std::vector<std::string>& words) const;
+    bool counts_heading(const std::vector<std::string>& words);
+    bool later_label(Line& line);
+    std::size_t base_before(const std::string& low, std::size_t from);
+    bool same_rows(const Line& line, const std::string& heading);
+    [[nodiscard]] bool hooked_abbreviation(const std::string& text);
     /// "Pick up and knit 3 sts along the edge (9 sts)": more than it picks up is on the needle.
     [[nodiscard]] bool adds_to_needle(const std::vector<std::string>& words) const;
     [[nodiscard]] bool leads_to_rows(const Line& line, const std::vector<std::string>& words);
@@ -118,7 +121,6 @@ class DocumentReader {
     [[nodiscard]] bool base_word(const std::vector<std::string>& words, std::size_t i) const;
     /// A foundation of crochet says how many, or that it is a ring.
     [[nodiscard]] bool base_says(const std::vector<std::string>& words) const;
-
     [[nodiscard]] bool begins_work(const std::vector<std::string>& words) {
         const std::string& word = words[0];
         // "Place eyes between rounds 5 and 6"

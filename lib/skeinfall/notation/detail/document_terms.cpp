@@ -44,8 +44,12 @@ bool into_chain(const std::string& text, std::string_view stitch, Names chains) 
         rest.remove_prefix(rest.find(' ', 1) + 1);
         if (rest.starts_with("the ")) rest.remove_prefix(4);
         for (const std::string_view chain : chains)
-            if (rest.starts_with(chain) && rest.substr(chain.size()).starts_with(" ch"))
+            if (rest.starts_with(chain) && rest.substr(chain.size()).starts_with(" ch")) {
+                // "in the 4th ch of the row below" is the top of what stands there
+                const auto behind = words_of(rest.substr(chain.size(), 40));
+                if (behind.size() > 1 && one_of(behind[1], {"of", "on", "at"})) continue;
                 return true;
+            }
     }
     return false;
 }
@@ -54,12 +58,35 @@ bool into_chain(const std::string& text, std::string_view stitch, Names chains) 
 bool stands_for(const std::string& text, std::string_view chains, std::string_view stitch) {
     for (const std::string& lead :
          {std::string(chains) + " ch (counts as ", "ch " + std::string(chains) + " (counts as ",
-          "ch" + std::string(chains) + " (counts as ", std::string(chains) + "ch (counts as "})
+          "ch" + std::string(chains) + " (counts as ", std::string(chains) + "ch (counts as ",
+          std::string(chains) + " ch(as replacement for ",
+          std::string(chains) + " ch (as replacement for ", std::string(chains) + " ch (replaces ",
+          std::string(chains) + " ch (instead of ", std::string(chains) + " ch (to replace ",
+          std::string(chains) + " ch (stands for "})
         for (auto at = text.find(lead); at != std::string::npos; at = text.find(lead, at + 1)) {
             auto rest = words_of(std::string_view(text).substr(at + lead.size(), 24));
             while (!rest.empty() && one_of(rest[0], {"a", "the", "first", "1st", "1", "one"}))
                 rest.erase(rest.begin());
             if (!rest.empty() && rest[0] == stitch) return true;
+        }
+    return false;
+}
+
+/// "2 ch, then 6 dc into the first": such a short chain holds a UK dc.
+bool two_chains_of_dc(const std::string& text) {
+    for (const std::string_view lead : {" 2 ch", " 2ch", " ch 2", " ch2"})
+        for (auto at = text.find(lead); at != std::string::npos; at = text.find(lead, at + 1)) {
+            const auto words = words_of(std::string_view(text).substr(at + lead.size(), 60));
+            for (std::size_t i = 0; i + 3 < words.size() && i < 6; ++i) {
+                if (one_of(words[i], {".", "(", "sl", "join", "counts"})) break;
+                const bool named =
+                    words[i] == "dc" || (digit(words[i][0]) && words[i].ends_with("dc"));
+                if (!named || !one_of(words[i + 1], {"in", "into"})) continue;
+                const std::size_t first = words[i + 2] == "the" ? i + 3 : i + 2;
+                if (first + 1 < words.size() && one_of(words[first], {"first", "1st"}) &&
+                    one_of(words[first + 1], {"ch", "chain", "stitch", "st"}))
+                    return true;
+            }
         }
     return false;
 }
@@ -104,7 +131,7 @@ void DocumentReader::tell_terms() {
         }
     }
     if (us > 0 || (tall == 0 && doubles == 0) || document_.terms == Terms::uk) return;
-    const bool low_double = into_chain(all, "dc", {"2nd", "second"});
+    const bool low_double = into_chain(all, "dc", {"2nd", "second"}) || two_chains_of_dc(all);
     const bool high_double =
         into_chain(all, "dc", {"3rd", "third", "4th", "fourth"}) || stands_for(all, "3", "dc");
     const bool low_treble = stands_for(all, "3", "tr") ||

@@ -330,6 +330,8 @@ void DocumentReader::join_wrapped() {
     for (Line& line : lines_) pass_addresses(line);
     std::erase_if(lines_, [](const Line& line) { return line.text.empty(); });
     for (Line& line : lines_) settle_rows_again(line);
+    if (document_.craft == Craft::crochet)
+        for (Line& line : lines_) settle_plain_rows(line);
     if (document_.craft != Craft::knit) return;
     std::string heel;
     for (Line& line : lines_) {
@@ -387,8 +389,89 @@ void DocumentReader::join_wrapped() {
     carry_lengths(lines_);
 }
 
+/// "Sc=single crochet" below the rows.
+bool DocumentReader::hooked_abbreviation(const std::string& text) {
+    const auto [at, size] = definition_sign(text);
+    if (at == 0 || at > 16) return false;
+    const auto names = words_of(text.substr(0, at));
+    const auto meaning = words_of(text.substr(at + size));
+    if (names.empty() || names.size() > 3 || meaning.empty() || meaning.size() > 8 ||
+        row_words(names) > 0)
+        return false;
+    const bool equals = text.substr(at, size).find('=') != std::string::npos;
+    const bool named = std::all_of(names.begin(), names.end(), [&](const std::string& name) {
+        return letter(name[0]) && name.size() < 8 && (equals || known(name) || name == "st");
+    });
+    return named && std::all_of(meaning.begin(), meaning.end(), [](const std::string& word) {
+               return one_of(word, {"single",
+                                    "double",
+                                    "half",
+                                    "treble",
+                                    "triple",
+                                    "crochet",
+                                    "slip",
+                                    "stitch",
+                                    "stitches",
+                                    "chain",
+                                    "chains",
+                                    "round",
+                                    "rounds",
+                                    "row",
+                                    "rows",
+                                    "repeat",
+                                    "skip",
+                                    "yarn",
+                                    "over",
+                                    "beginning",
+                                    "space",
+                                    "spaces",
+                                    "loop",
+                                    "loops",
+                                    "increase",
+                                    "decrease",
+                                    "together",
+                                    "right",
+                                    "wrong",
+                                    "side",
+                                    "main",
+                                    "contrast",
+                                    "color",
+                                    "colour",
+                                    "front",
+                                    "back",
+                                    "post",
+                                    "only",
+                                    "magic",
+                                    "ring",
+                                    "circle",
+                                    "cluster",
+                                    "shell",
+                                    "picot",
+                                    "previous",
+                                    "next",
+                                    "remaining",
+                                    "following",
+                                    "(",
+                                    ")",
+                                    "s",
+                                    "es",
+                                    "and",
+                                    "or",
+                                    "the",
+                                    ".",
+                                    ",",
+                                    "/",
+                                    "invisible",
+                                    "pattern",
+                                    "double-crochet",
+                                    "foundation",
+                                    "turning",
+                                    "half-double"});
+           });
+}
+
 bool DocumentReader::abbreviation_line(const Line& line) {
-    if (document_.craft != Craft::knit) return false;
+    if (document_.craft != Craft::knit) return hooked_abbreviation(line.text);
     const auto [at, size] = definition_sign(line.text);
     if (at == 0 || at > 24) return false;
     const auto names = words_of(line.text.substr(0, at));

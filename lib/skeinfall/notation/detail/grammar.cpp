@@ -284,6 +284,7 @@ void Grammar::word_item(std::vector<Item>& out) {
         out.pop_back();
         return add_where(out, std::move(last));
     }
+    if (same_again(out)) return;
     if (any_of({"in", "into", "next", "each", "to", "same", "first", "last", "every"})) {
         fail(token.at, "a place without a stitch that goes there", "a stitch before it",
              "Write it like: sc in next st.");

@@ -168,6 +168,8 @@ class Grammar {
     bool declared_tail(bool worked);
     bool declared_words(std::size_t& from) const;
     void count_behind(bool to_the_end);
+    bool same_again(std::vector<Item>& out);
+    [[nodiscard]] bool begins_with_chain(std::int64_t chains) const;
     std::optional<std::size_t> declared_list(std::size_t from, bool kinds_too,
                                              std::vector<Declared>& out);
     [[nodiscard]] bool ends_with_made() const;

@@ -212,7 +212,11 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             item.spot.last_marker = until->last_marker;
             item.spot.nth_marker = until->nth_marker;
             item.spot.to_gap = until->to_gap;
-            if (item.count > 1 && item.what == Item::Do::work) {  // "k2 around": one and one again
+            // "2 sc around" puts two in each
+            const bool each = book_->craft() == Craft::crochet && item.count < 4 &&
+                              number_before(item) && book_->at(item.kind).takes == 1;
+            if (item.count > 1 && item.what == Item::Do::work &&
+                !each) {  // "k2 around": one by one
                 item.count = 1;
             }
             push_from_start(out, std::move(item));

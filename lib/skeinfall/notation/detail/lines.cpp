@@ -41,6 +41,16 @@ bool only_page_number(const std::string& text) {
     return digits && (word.empty() || word == "page" || word == "pageof");
 }
 
+/// "1 dc in each next": the number alone in the line below it is no page's.
+bool wants_number(const std::string& above) {
+    const auto blank = above.find_last_of(' ');
+    const std::string_view last =
+        std::string_view(above).substr(blank == std::string::npos ? 0 : blank + 1);
+    for (const std::string_view word : {"next", "of", "the", "from", "last", "first", "following"})
+        if (last == word) return true;
+    return false;
+}
+
 void strip(Line& line) {
     const auto first = line.text.find_first_not_of(' ');
     if (first == std::string::npos) {
@@ -224,7 +234,8 @@ std::vector<Line> lines_of(std::string_view text) {
             append(out.back(), line);  // "Row" and "1: sc ...", as a page breaks them
         } else if (line.text.empty()) {
             blank = true;
-        } else if (!only_page_number(line.text) || line.text.find('-') != std::string::npos) {
+        } else if (!only_page_number(line.text) || line.text.find('-') != std::string::npos ||
+                   (!out.empty() && !blank && wants_number(out.back().text))) {
             line.blank_before = blank;
             blank = false;
             out.push_back(std::move(line));

@@ -94,7 +94,7 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
     const bool usual_fits = fits(usual);
     if (usual_fits && declared) {
         for (unsigned bits = 1; usual.loose_count && bits <= reading::all; ++bits) {
-            if ((bits & ~usual.doubtful) != 0) continue;
+            if ((bits & ~(usual.doubtful | (usual.asked & reading::turning))) != 0) continue;
             Outcome other = Worker(body, below, context, bits ^ rule).run();
             if (fits(other) && !other.loose_count) return other;
         }

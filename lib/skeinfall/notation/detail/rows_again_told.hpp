@@ -10,4 +10,7 @@ namespace skeinfall::notation {
 /// the same as "for 100 rows" or "Repeat this row 19 more times.", which the other rules know.
 void settle_rows_again(Line& line);
 
+/// The same of crochet: "Sc 4 rounds plain", "Work 10 rounds plain (24)".
+void settle_plain_rows(Line& line);
+
 }  // namespace skeinfall::notation
