@@ -90,6 +90,11 @@ TEST(Strand, PerWidth) {
     EXPECT_GT(of("tr", Terms::us), 20.4);
     EXPECT_NEAR(of("stockinette", Terms::us), 3.5, 1e-9);
     EXPECT_FALSE(need::strand_per_width("blobs", Terms::us));
+    // Measured as 4.6 widths, five by the rule (source S163): no row of stockinette.
+    EXPECT_GE(of("bind off", Terms::us), 5.0);
+    EXPECT_GE(of("cast off", Terms::uk), 5.0);
+    EXPECT_NEAR(of("i-cord bind-off", Terms::us), 3.0 * of("bind off", Terms::us), 1e-9);
+    EXPECT_GE(of("cast on", Terms::us), 7.0) << "the row of loops, and its tail";
 }
 
 }  // namespace
