@@ -77,7 +77,9 @@ TEST(OwnSheet, SeveralLotsAreNoLot) {
 
 /// A remark that some is gone leaves no whole skein.
 TEST(OwnSheet, ARemarkThatSomeIsGoneCounts) {
-    for (const std::string remark : {"used up", "1 gifted to Ann", "one half used", "in use"})
+    for (const std::string remark :
+         {"used up", "1 gifted to Ann", "one half used", "in use", "set aside for Anna",
+          "promised to my sister", "kept for a hat"})
         for (const stash::Skein& skein :
              skeins_of(sheet("Yarn,Skeins,Put-up,Remarks\nReed,2,210 m / 100 g," + remark + "\n")))
             EXPECT_TRUE(skein.part) << remark;
@@ -85,6 +87,19 @@ TEST(OwnSheet, ARemarkThatSomeIsGoneCounts) {
         for (const stash::Skein& skein :
              skeins_of(sheet("Yarn,Skeins,Put-up,Remarks\nReed,2,210 m / 100 g," + remark + "\n")))
             EXPECT_FALSE(skein.part) << remark;
+}
+
+/// The label says what a whole ball weighs; another weight beside it is of what is there, or a
+/// slip.
+TEST(OwnSheet, AWeightBesideTheLabelsOwnIsAskedAbout) {
+    for (const std::string heading : {"Weight", "Grams", "g", "Mass"}) {
+        EXPECT_THAT(sheet_problems("Yarn,Label," + heading + "\nReed,200 m / 100 g,62 g\n"),
+                    ElementsAre(HasSubstr("62 g here, and 100 g by another column")))
+            << heading;
+        EXPECT_THAT(sheet_problems("Yarn,Label," + heading + "\nReed,200 m / 100 g,3.5 oz\n"),
+                    IsEmpty())
+            << heading;
+    }
 }
 
 TEST(OwnSheet, TotalsInMetres) {

@@ -24,6 +24,7 @@ using project::CellWord;
 
 // Sums of figures that were rounded one by one.
 constexpr double same_within = 0.005;
+constexpr double rounded_within = 0.02;  // 3.5 oz beside 100 g
 constexpr double noise = 1e-9;
 // Skeins run heavier than their label, but not by more than this.
 constexpr double heaviest = 1.2;
@@ -84,7 +85,7 @@ bool is_plain_note(const std::string& heading) {
 /// "used up", "half used", "1 gifted to Ann": some of it may be gone.
 bool says_some_is_gone(const std::string& remark) {
     static const std::regex gone(
-        R"(\b(?:used|gone|finished|sold|gifted|given|gave|donated|swapped|lent|half|partly|partial(?:ly)?|started|begun|opened|in use|in progress|wip|leftovers?|remnants?|scraps?|frogged)\b)",
+        R"(\b(?:used|gone|finished|sold|gifted|given|gave|donated|swapped|lent|half|partly|partial(?:ly)?|started|begun|opened|in use|in progress|wip|leftovers?|remnants?|scraps?|frogged|set aside|promised|reserved|earmarked|allocated|assigned|spoken for|(?:planned|kept|saved|meant|intended) for|belongs to)\b)",
         std::regex::icase);
     static const std::regex none(R"(\b(?:un|not |never |nothing )(?:used|opened|begun|started)\b)",
                                  std::regex::icase);
@@ -392,6 +393,13 @@ void SheetRows::take_amount(const Column& column, const std::string& cell) {
         return;
     }
     if (field == is::label || field == "label_length" || field == "label_mass") {
+        if (amount->mass && mass_ && mass_wanted &&
+            std::abs(ratio(amount->mass->value, mass_->value) - 1.0) > rounded_within)
+            refuse(field, amount->mass->text + " here, and " + mass_->text + " by another column",
+                   "what the label prints, or what the scale shows in a column of its own",
+                   "Say what it is: " +
+                       base::quoted(column.heading + "=" + std::string(is::weighed_each)) +
+                       " for what each weighs now.");
         // A column of its own stands above what another cell shows besides.
         if (amount->length && (length_wanted || !length_)) length_ = amount->length;
         if (amount->mass && (mass_wanted || !mass_)) mass_ = amount->mass;
@@ -555,7 +563,10 @@ void SheetRows::write(const std::vector<Entry>& entries, std::size_t index) {
     const std::string scale = texts_.contains("scale") ? texts_["scale"] : std::string();
     const std::string state = texts_.contains("state") ? texts_["state"] : std::string();
     const bool begun = some_gone_ && !length_left_ && !weighed_ && !weighed_each_ && !tells_left();
-    if (begun) remark("says in a remark that some is gone, so its skeins count as part skeins");
+    if (begun)
+        remark(
+            "says in a remark that some is gone or kept for something: its skeins count as part "
+            "skeins");
     for (Entry entry : entries) {
         entry.part = entry.part || begun;
         texts_["label_length"] = entry.length ? entry.length->text : "";
