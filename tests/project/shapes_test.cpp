@@ -211,6 +211,27 @@ TEST(Motifs, StripsAreJoinedAlongTheirLength) {
     EXPECT_EQ(project::finish_steps(make, border, 0)[0].stitches / units::stitch, 704.0);
 }
 
+// By hand: a placemat of 40 x 30 cm is 140 cm round, 224 stitches at 16 to 10 cm; nothing joins
+// them.
+TEST(Motifs, PiecesThatAreNotJoinedHaveABorderEach) {
+    project::Project make;
+    make.gauge.stitches = 16.0 * units::shown::per_10cm.one;
+    make.gauge.rows = 10.0 * units::shown::rows_per_10cm.one;
+    make.pieces.push_back({});
+    make.pieces[0].name = "placemat";
+    make.pieces[0].stitches = PerSize<std::int64_t>(64);
+    make.pieces[0].rows = PerSize<std::int64_t>(30);
+    make.pieces[0].count = PerSize<std::int64_t>(6);
+    project::FinishPart border;
+    border.kind = project::PartKind::border;
+    border.of = "placemat";
+    border.rounds = PerSize<std::int64_t>(2);
+    make.finish = {border};
+    const auto steps = project::finish_steps(make, border, 0);
+    ASSERT_EQ(steps.size(), 12U);
+    for (const project::FinishStep& step : steps) EXPECT_EQ(step.stitches / units::stitch, 224.0);
+}
+
 // By hand: 2 x 3 squares meet in 7 pairs of sides and have 10 outside.
 TEST(Motifs, SidesThatMeet) {
     EXPECT_EQ(project::motif_sides(6, 2, 4).joined, 7);

@@ -57,6 +57,19 @@ TEST(Lacking, AHeldYarnWithRowsOfItsOwn) {
                     make.pieces[0].role = "CC1";
                 }),
                 HasSubstr("\"wrap\" is worked in CC1 alone"));
+    // Its border has a need of its own, beside which the length held along was forgotten.
+    EXPECT_THAT(lacks([](auto& make) {
+                    make.roles.push_back(support::role("CC1"));
+                    make.roles[1].held_with = "MC";
+                    project::FinishPart edge;
+                    edge.kind = project::PartKind::border;
+                    edge.name = "edge";
+                    edge.role = "CC1";
+                    edge.rounds = PerSize<std::int64_t>(1);
+                    edge.first_round = PerSize<std::int64_t>(90);
+                    make.finish.push_back(edge);
+                }),
+                HasSubstr("\"edge\" is worked in CC1 alone"));
 }
 
 // A product of such counts has no room in 64 bits, and each row is worked out one by one.

@@ -138,8 +138,9 @@ std::optional<double> stitches_round(const Project& project, const FinishPart& p
                                      std::size_t size) {
     const auto piece = std::find_if(project.pieces.begin(), project.pieces.end(),
                                     [&](const Piece& one) { return one.name == part.of; });
-    if (piece == project.pieces.end() || piece->worked == Worked::round ||
-        (piece->count.stated() && piece->count.at(size) != 1))
+    if (piece == project.pieces.end()) return std::nullopt;
+    const bool many = piece->count.stated() && piece->count.at(size) != 1;
+    if (many ? joining_of(project, *piece).has_value() : piece->worked == Worked::round)
         return std::nullopt;
     const double exact =
         units::Ratio(way_round(project, *piece, size) * project.gauge.stitches / units::stitch)
@@ -191,6 +192,17 @@ std::vector<FinishStep> steps_of_one(const Project& project, const FinishPart& p
     if (part.kind == PartKind::border || part.kind == PartKind::neckband)
         return rounds_of(project, part, size);
     return {{0, 1, false, stitch_count(static_cast<double>(part.stitches.at(size))), {}}};
+}
+
+/// Pieces that are not joined have a border each.
+std::int64_t borders_of_its_own(const Project& project, const FinishPart& part, std::size_t size) {
+    if (part.kind != PartKind::border || part.of.empty() || part.first_round.stated() ||
+        part.yarn.stated() || part.length.stated())
+        return 1;
+    for (const Piece& piece : project.pieces)
+        if (piece.name == part.of && piece.count.stated() && !joining_of(project, piece))
+            return std::max<std::int64_t>(1, piece.count.at(size));
+    return 1;
 }
 
 }  // namespace
@@ -259,7 +271,8 @@ std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& p
                                      std::size_t size) {
     const std::vector<FinishStep> one = steps_of_one(project, part, size);
     std::vector<FinishStep> out;
-    const std::int64_t copies = part.copies.stated() ? part.copies.at(size) : 1;
+    const std::int64_t copies =
+        part.copies.stated() ? part.copies.at(size) : borders_of_its_own(project, part, size);
     for (std::int64_t copy = 1; copy <= copies; ++copy)
         for (FinishStep step : one) {
             step.copy = copy;

@@ -57,6 +57,16 @@ class Looking {
 
     /// Its length is that of the yarn it is held with, so that rows of its own would stand alone.
     void goes_along(const Role& role, const std::string& table) {
+        for (std::size_t at = 0; at < project_.finish.size(); ++at) {
+            const FinishPart& part = project_.finish[at];
+            if (part.role != role.id) continue;
+            add(fmt::format("finish.{}", at), "yarn",
+                fmt::format("yarn {} is held with {}, and \"{}\" is worked in {} alone", role.id,
+                            role.held_with, part.name, role.id),
+                fmt::format("yarn {}, or the same yarn described once more for this part",
+                            role.held_with));
+            return;
+        }
         for (const Piece& piece : project_.pieces) {
             if (!works(piece, role.id)) continue;
             out_.push_back(
