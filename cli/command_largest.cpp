@@ -90,10 +90,6 @@ int run_largest(const Values& values, const World& world) {
     const cover::Largest largest = cover::largest(project, size, stash, rules, growth);
     *world.out << (format == "json" ? report::largest_json(project, size, largest)
                                     : report::largest_text(project, size, largest, rules));
-    const bool striped = extent == Extent::rows && !project.pieces[growth.piece].stripes.empty();
-    if (format == "text" && striped && !largest.endless)
-        *world.err << "note: the stripes keep their heights here; \"skeinfall stripes --grow\" may "
-                      "change those too\n";
     return largest.sure ? done : not_so;
 }
 

@@ -289,8 +289,9 @@ class Interview {
         while (true) {
             const auto typed = answer_line(
                 world_,
-                fmt::format("{}{}{}? ", question.question,
-                            question.example.empty() ? "" : ", such as ", question.example),
+                question.example.empty()
+                    ? fmt::format("{}? ", question.question)
+                    : fmt::format("{}? (for example: {}) ", question.question, question.example),
                 likely(question));
             if (!typed) return Then::stop;
             std::string text(base::trimmed(*typed));

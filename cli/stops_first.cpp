@@ -116,9 +116,21 @@ int answer(const Command& command, Cautions where, const Values& values, const W
     }
     const bool words = format == "text" || format == "markdown";
     if (stopped) (words ? *world.out : *world.err) << report::stops_banner(checked);
-    const int code = command.run(values, world);
     const bool below = format == "text" && where == Cautions::below && !values.given("slip");
-    (below ? *world.out : *world.err) << report::cautions_text(checked, below);
+    if (!below) {
+        const int code = command.run(values, world);
+        *world.err << report::cautions_text(checked, false);
+        return code;
+    }
+    std::ostringstream out;
+    World inner = world;
+    inner.out = &out;
+    const int code = command.run(values, inner);
+    const std::string said = out.str();
+    const std::size_t verdict = std::min(said.find('\n'), said.size() - 1) + 1;
+    const std::string rest = said.substr(verdict);
+    *world.out << said.substr(0, verdict) << report::cautions_text(checked, true)
+               << (rest.empty() || rest.front() == '\n' ? "" : "\n") << rest;
     return code;
 }
 

@@ -56,13 +56,17 @@ Json finding_json(const Finding& finding) {
 std::string check_text(const Checked& checked) {
     const std::string title = base::shown_inert(checked.title);
     if (checked.findings.empty()) return title + ": no contradictions found\n";
-    std::string out = title + "\n\n";
+    const std::int64_t stops = count(checked, Severity::stop);
+    const std::string cautions = counted(count(checked, Severity::caution), "caution", "cautions");
+    std::string out = title + ": " +
+                      (stops > 0 ? counted(stops, "stop", "stops") + ", " + cautions
+                                 : cautions + ", and nothing that stops it") +
+                      "\n\n";
     for (const Finding& finding : checked.findings) {
         out += line_of(finding) + "\n";
         if (!finding.remedy.empty()) out += "    " + base::shown_inert(finding.remedy) + "\n";
     }
-    return out + "\n" + counted(count(checked, Severity::stop), "stop", "stops") + ", " +
-           counted(count(checked, Severity::caution), "caution", "cautions") + "\n";
+    return out;
 }
 
 std::string check_json(const Checked& checked) {
@@ -93,7 +97,8 @@ std::string cautions_text(const Checked& checked, bool below) {
             out += "      " + base::shown_inert(finding.remedy) + "\n";
     }
     if (out.empty() || !below) return out;
-    return "\nCheck this first: the answer is only as good as this figure\n" + out;
+    return std::string("\nCheck this first: the answer is only as good as ") +
+           (count(checked, Severity::caution) == 1 ? "this figure" : "these figures") + "\n" + out;
 }
 
 std::string with_findings(const std::string& json, const Checked& checked) {

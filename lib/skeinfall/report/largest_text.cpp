@@ -315,7 +315,8 @@ std::string largest_text(const project::Project& project, std::size_t size,
         growth.extent == Extent::rows && piece_of(project, growth).stripes.size() > 1;
     if (striped)
         out +=
-            "  The stripes keep their heights here; \"skeinfall stripes\" changes them, and may "
+            "  The stripes keep their heights here; \"skeinfall stripes --grow\" changes them, and "
+            "may "
             "find "
             "more rows.\n";
     if (largest.sure && !largest.endless)

@@ -285,7 +285,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             if (candidate.supply) ++fits;
         const std::int64_t out_count = std::ssize(role.stash) - fits;
         fits -= static_cast<std::int64_t>(role.chosen.size());
-        if (fits + out_count > 0)
+        const bool of_use = why || fits > 0 || role.verdict != cover::Verdict::covered;
+        if (fits + out_count > 0 && of_use)
             out += fmt::format("  skeins not used: {} that would do, {} that would not{}\n", fits,
                                out_count, why ? "" : " (--why lists them)");
         if (!why) continue;
