@@ -82,8 +82,10 @@ void keep(const std::vector<project::TaughtByMake>& makes, const Values& values,
           const World& world) {
     Values own = values;
     own.add("replace", "");
-    write_output("stash", exchange::hand_path(stash_path(values, world)).string(),
-                 exchange::hand_text(makes), own, world);
+    const std::filesystem::path path = exchange::hand_path(stash_path(values, world));
+    std::error_code told_when_it_is_written;
+    std::filesystem::create_directories(path.parent_path(), told_when_it_is_written);
+    write_output("stash", path.string(), exchange::hand_text(makes), own, world);
 }
 
 int forget(const std::string& title, std::vector<project::TaughtByMake> makes, const Values& values,

@@ -215,12 +215,8 @@ std::optional<units::Grist> grist_in(const Values& values, const std::string& op
 
 stash::Wish list_wish_of(const Values& values) {
     stash::Wish wish;
-    if (const auto text = values.one("class")) {
-        wish.weight = yarn::parse_weight_class(*text);
-        if (!wish.weight)
-            refuse_option("class", base::quoted(*text) + " is not a weight class",
-                          "0 to 7 or a Council name such as Medium", "");
-    }
+    if (const auto text = values.one("class"))
+        wish.weight = read_option("class", *text, exchange::parse_class);
     wish.yarn = values.one("yarn");
     wish.fibre = values.one("fibre");
     wish.grist_from = grist_in(values, "grist-from");

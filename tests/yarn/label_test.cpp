@@ -33,7 +33,10 @@ TEST(WeightClass, NamesAreTheCouncils) {
 
 TEST(WeightClass, IsReadWithoutRegardToCaseAndRefusesTheRest) {
     EXPECT_EQ(parse_weight_class(" super FINE "), (WeightClass{1}));
-    for (const char* text : {"", "8", "-1", "04", "4.0", "worsted", "super"})
+    for (const char* text : {"class 4", "#4", "4 medium", "Medium (4)", "weight 4"})
+        EXPECT_EQ(parse_weight_class(text), (WeightClass{4})) << text;
+    for (const char* text :
+         {"", "8", "-1", "04", "4.0", "worsted", "super", "class", "5 medium", "4 4"})
         EXPECT_EQ(parse_weight_class(text), std::nullopt) << text;
 }
 

@@ -32,9 +32,22 @@ std::vector<WeightClass> known_classes() {
 }
 
 std::optional<WeightClass> parse_weight_class(std::string_view text) {
-    const std::string_view word = base::trimmed(text);
+    std::string plain(base::trimmed(text));
+    for (char& sign : plain)
+        if (std::string_view("#()").find(sign) != std::string_view::npos) sign = ' ';
+    std::string name;
+    std::string number;
+    for (const std::string& part : base::split(plain, ' ')) {
+        if (part.empty() || base::same_word(part, "class") || base::same_word(part, "weight"))
+            continue;
+        std::string& into =
+            part.find_first_not_of("0123456789") == std::string::npos ? number : name;
+        into += (into.empty() ? "" : " ") + part;
+    }
+    if (name.empty() && number.empty()) return std::nullopt;
     for (const WeightClass weight : known_classes())
-        if (base::same_word(word, class_name(weight)) || word == std::to_string(weight.number))
+        if ((name.empty() || base::same_word(name, class_name(weight))) &&
+            (number.empty() || number == std::to_string(weight.number)))
             return weight;
     return std::nullopt;
 }

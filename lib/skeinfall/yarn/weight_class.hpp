@@ -30,7 +30,8 @@ struct WeightClass {
 /// The classes the table names, in order.
 [[nodiscard]] std::vector<WeightClass> known_classes();
 
-/// "4" or the Council's name ("medium"), without regard to case. Nothing for anything else.
+/// "4", "#4", "class 4", the Council's name ("medium") or both, without regard to case. Nothing for
+/// anything else, nor where the two do not agree.
 [[nodiscard]] std::optional<WeightClass> parse_weight_class(std::string_view text);
 
 /// The widest range of yarn length per mass that published charts give a class; an end is open
