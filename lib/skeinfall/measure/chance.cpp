@@ -11,8 +11,12 @@
 namespace skeinfall::measure {
 namespace {
 
+// Plans ask for it hundreds of thousands of times; long double would only take longer.
+using Normal = boost::math::normal_distribution<
+    double, boost::math::policies::policy<boost::math::policies::promote_double<false>>>;
+
 double below(double x) {
-    return boost::math::cdf(boost::math::normal(), x);
+    return boost::math::cdf(Normal(), x);
 }
 
 /// P(S >= M) with a normal supply and a lognormal need of the given mean and spread.
@@ -25,7 +29,7 @@ double lognormal_need(const Estimate<units::Length>& supply, const Estimate<unit
     };
     if (supply.spread.value() <= 0.0) return need_below(supply.centre.value());
     const auto density = [&](double z) {
-        return boost::math::pdf(boost::math::normal(), z) *
+        return boost::math::pdf(Normal(), z) *
                need_below(supply.centre.value() + z * supply.spread.value());
     };
     return boost::math::quadrature::gauss_kronrod<double, 31>::integrate(density, -8.0, 8.0, 10,
@@ -65,7 +69,7 @@ units::Ratio deviations_for(Chance chance) {
     const double p = chance.value;
     if (!(p >= 0.5 && p < 1.0))
         throw std::invalid_argument("a confidence lies between 50 % and 100 %");
-    return {boost::math::quantile(boost::math::normal(), p)};
+    return {boost::math::quantile(Normal(), p)};
 }
 
 }  // namespace skeinfall::measure
