@@ -384,7 +384,7 @@ int run_progress(const Values& values, const World& world) {
                                 found.not_told};
     *world.out << (format == "json" ? report::progress_json(of, found.progress)
                                     : report::progress_text(of, found.progress));
-    return found.progress.lasts >= request.confidence ? done : not_so;
+    return found.progress.will_last(request.confidence) ? done : not_so;
 }
 
 }  // namespace

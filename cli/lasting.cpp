@@ -28,6 +28,9 @@ namespace {
 
 constexpr std::int64_t most_units = 1'000'000;
 
+/// Two ends of 15 cm at 1 m/g, a bulky yarn: what it weighs is not known here (a judgement).
+constexpr units::Mass ends_of_a_ball = 0.3 * units::gram;
+
 /// "24 rows", "1.35 repeats", "135 %".
 struct Count {
     units::Ratio count{};
@@ -182,6 +185,7 @@ int answer(const Values& values, const World& world, const joins::WorkLeft& work
     const std::string format = format_of(values, {"text", "json"});
     of.confidence = confidence_of(values);
     of.work = work;
+    of.balls = static_cast<std::int64_t>(yarn.more.size());
     const joins::Lasting<Q> got = joins::lasting(work, yarn, of.confidence);
     *world.out << (format == "json" ? report::lasting_json(of, got)
                                     : report::lasting_text(of, got));
@@ -287,13 +291,11 @@ int by_mass(const Values& values, const World& world) {
             refuse_option("more", base::quoted(text) + " does not say what each of them holds",
                           "\"2 balls of 50 g\"", "");
         const units::Mass one = mass_in("more", more.each);
-        for (std::int64_t i = 0; i < more.count; ++i) {
-            yarn.have.centre += one;
-            yarn.have.spread =
-                measure::in_quadrature(yarn.have.spread, yarn::label_mass_spread(one));
-        }
+        for (std::int64_t i = 0; i < more.count; ++i)
+            yarn.more.push_back({one, yarn::label_mass_spread(one)});
     }
     yarn.have_off = 0.5 * now_step;
+    yarn.ends = ends_of_a_ball;
     report::LastingOf<units::Mass> of;
     of.ounces =
         units::parse_mass("1" + shown.substr(shown.find_last_of("0123456789") + 1)).value() >
@@ -310,7 +312,7 @@ int by_mass(const Values& values, const World& world) {
         work.done = part;
         work.to_come = units::Ratio(1.0 - part.value());
         work.spread = units::Ratio(off / (part.value() * part.value()));
-        work.rows = false;
+        work.rows = work.whole = false;
         return answer(values, world, work, yarn, of);
     }
     if (word.empty())
@@ -320,6 +322,7 @@ int by_mass(const Values& values, const World& world) {
     of.one = word;
     of.many = plural(word);
     work.rows = true;
+    work.whole = word != "cm";
     return answer(values, world, work, yarn, of);
 }
 

@@ -485,6 +485,12 @@ TEST(Hints, AreTakenWhenTheyAreTyped) {
                                    "some squares: 6 x 6 in",
                                    "40 rows x 50 rows",
                                    "squares + border: 10 x 10 cm",
+                                   "panel A-D: 10 x 10 cm",
+                                   "side panels 1 to 5: 10 x 10 cm",
+                                   "strip (reverse for other side): 10 x 10 cm",
+                                   "rag bundle: 10 x 10 cm",
+                                   "rag 9 blue: 10 x 10 cm",
+                                   "ea. strip: 10 x 10 cm",
                                    "(hats): 60 sts x 4 rows"})
         all.push_back({{{"make", make}}, "make"});
     const std::pair<std::string, std::string> hats{"make", "2 hats: 60 sts x 40 rounds"};

@@ -271,6 +271,29 @@ TEST_F(ProgressOf, NeedlesOnTheScaleAreTakenOff) {
     EXPECT_NEAR(of(tared).in_hand / gram, 40.3, 1e-9);
 }
 
+// Twenty rows take 10 g by the plan: 4 g and 25 g are slips, 6 g is a hand.
+TEST_F(ProgressOf, ReadingsThatNoFabricCanHaveAreNotBelieved) {
+    const auto by_plan = of({at(20, 34.0)});
+    const auto ball_begun = of({at(0, 38.0), at(20, 34.0)});
+    ASSERT_TRUE(ball_begun.odd);
+    EXPECT_NEAR(ball_begun.odd->used / gram, 4.0, 1e-9);
+    EXPECT_NEAR(ball_begun.odd->expected / gram, 10.0, 1e-9);
+    EXPECT_TRUE(ball_begun.odd->by_plan);
+    EXPECT_LE(ball_begun.lasts, by_plan.lasts);
+    EXPECT_NEAR(ball_begun.need.centre / gram, by_plan.need.centre / gram, 1e-9);
+    const auto ample = of({at(0, 98.0), at(20, 94.0)});
+    EXPECT_GT(ample.lasts.value.value(), 0.99);
+    EXPECT_FALSE(ample.will_last(sure_by_95));
+    const auto wound_off = of({at(0, 98.0), at(20, 73.0)});
+    ASSERT_TRUE(wound_off.odd);
+    EXPECT_GT(wound_off.need.centre / gram, 45.0) << "the higher rate counts";
+    const auto among_themselves = of({at(0, 98.0), at(20, 80.0), at(40, 74.0)});
+    ASSERT_TRUE(among_themselves.odd);
+    EXPECT_FALSE(among_themselves.odd->by_plan);
+    EXPECT_FALSE(of({at(0, 98.0), at(20, 92.0), at(40, 86.0)}).odd);
+    EXPECT_FALSE(of({at(20, 40.0), at(21, 39.9)}).odd) << "within the scale's step";
+}
+
 TEST_F(ProgressOf, ContradictionsAsk) {
     EXPECT_THAT(problem_of({at(20, 40.0), at(40, 41.0)}), HasSubstr("grew heavier"));
     EXPECT_THAT(problem_of({at(40, 40.0), at(20, 45.0)}), HasSubstr("comes before the row"));

@@ -1,6 +1,7 @@
 #include "skeinfall/joins/lasting.hpp"
 
 #include <cmath>
+#include <vector>
 
 #include <gtest/gtest.h>
 
@@ -66,6 +67,39 @@ TEST(Lasting, WidensWhereLittleWasMeasured) {
     const auto many = joins::lasting(rows(40, 26), weighed(30, 35), measure::usual_confidence);
     EXPECT_NEAR(in_grams(few.per_unit.centre), in_grams(many.per_unit.centre), 1e-12);
     EXPECT_GT(few.per_unit.relative().value(), 2.0 * many.per_unit.relative().value());
+}
+
+// A row takes 10 g: 19 and 19 g hold one each, 9 g none, though 38 and 36 g are more than three.
+TEST(Lasting, ABallHoldsWholeRows) {
+    const auto of = [](double hand, std::vector<double> more, double to_come, double finish = 0.0) {
+        YarnLeft<Mass> yarn = weighed(40, hand);
+        yarn.used.spread = 0.1 * gram;
+        for (const double one : more) yarn.more.push_back({one * gram, 0.1 * gram});
+        yarn.ends = 0.3 * gram;
+        yarn.finish.centre = finish * gram;
+        return joins::lasting(rows(4, to_come), yarn, measure::usual_confidence);
+    };
+    const auto two = of(19, {19}, 3);
+    EXPECT_LT(two.lasts.value.value(), 0.2) << "at 9.5 g a row one holds two";
+    EXPECT_GT(two.anywhere.value.value(), 0.95);
+    EXPECT_EQ(two.certain, 2);
+    EXPECT_EQ(two.likely, 2);
+    EXPECT_NEAR(in_grams(two.have), 37.7, 1e-9) << "without the ends of the ball that is joined";
+    EXPECT_GT(in_grams(two.to_be_sure), 10.0) << "a row of one ball";
+    const auto small = of(9, {9, 9, 9}, 3);
+    EXPECT_LT(small.lasts.value.value(), 0.05);
+    EXPECT_LT(small.next.value.value(), 0.05);
+    EXPECT_EQ(small.certain, 0);
+    // 22 g hold two each.
+    EXPECT_GT(of(22, {22}, 4).lasts.value.value(), 0.9);
+    EXPECT_LT(of(22, {22}, 4, 5.0).lasts.value.value(), 0.05);
+    EXPECT_GT(of(22, {29}, 4, 5.0).lasts.value.value(), 0.9);
+    // One ball alone is as it was.
+    EXPECT_EQ(of(35, {}, 3).lasts, of(35, {}, 3).anywhere);
+    // Each of 400 balls of 45 g holds four rows, and loses what is left of it.
+    const auto many = of(50, std::vector<double>(400, 45.0), 1700);
+    EXPECT_LT(many.lasts.value.value(), 0.5);
+    EXPECT_GT(of(50, std::vector<double>(400, 45.0), 1300).lasts.value.value(), 0.9);
 }
 
 TEST(Lasting, NothingDoneIsNoAnswer) {

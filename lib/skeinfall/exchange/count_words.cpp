@@ -11,12 +11,14 @@
 
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/name_counts.hpp"
 #include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
 namespace {
 
+using detail::without_age;
 using project::Thing;
 
 constexpr std::int64_t most_pieces = 10'000;
@@ -234,9 +236,10 @@ std::optional<std::string> counted_in_front(const std::string& text) {
 std::optional<std::string> counted_behind(const std::string& name) {
     constexpr auto icase = std::regex::icase;
     static const std::regex figure(
-        R"(^([A-Za-z].*?)\s*,?\s*(?:x|times|\*|#)\s*(\d+)(?:\s+times)?$)", icase);
+        R"(^([A-Za-z].*?)\s*,?\s*(?:\bx\s*|x(?=\d)|\btimes\s+|\*\s*|#\s*)(\d+|[A-Za-z]+)(?:\s+times)?$)",
+        icase);
     static const std::regex bracketed(
-        R"(^([A-Za-z].*?)\s*[\(\[]\s*(?:x\s*|make\s+|work\s+)?(\d+|[A-Za-z]+)(?:\s*x|\s+pieces|\s+of\s+them|\s+needed|\s+required|\s+in\s+all)?\s*[\)\]]$)",
+        R"(^([A-Za-z].*?)\s*[\(\[]\s*(?:x\s*|make\s+|work\s+|all\s+)?(\d+|[A-Za-z]+)(?:\s*x|\s*(?:pcs|pc|nos?|nr|off|ea)\.?|\s+pieces|\s+times|\s+of\s+(?:them|these)|\s+needed|\s+required|\s+in\s+(?:all|total))?\s*[\)\]]$)",
         icase);
     static const std::regex both(
         R"(^([A-Za-z].*?)\s*,?\s*[\(\[]?\s*(?:both|twice|two times|2 times|(?:a\s+|one\s+|1\s+)?(?:pair|pr)\.?)[\)\]]?$)",
@@ -247,11 +250,12 @@ std::optional<std::string> counted_behind(const std::string& name) {
     static const std::regex figure_first(R"(^([A-Za-z].*?)\s*,?\s*(\d+)\s*x$)", icase);
     // "placemats four", "coasters, 4", but "size 6"
     static const std::regex bare(
-        R"(^([A-Za-z].*?)\s*,?\s+(\d+|[A-Za-z]+)(?:\s+of\s+(?:them|each)|\s+pieces|\s+pcs\.?)?$)",
+        R"(^([A-Za-z].*?)\s*,?\s+(?:-\s+)?(?:all\s+)?(\d+|[A-Za-z]+)(?:\s+of\s+(?:them|each|these)|\s+pieces|\s+times|\s*(?:pcs|pc|nos?|nr|off|ea)\.?|\s+(?:needed|required|in\s+all|in\s+total|alike))?$)",
         icase);
     static const std::regex a_size(R"(\b(?:size|no\.?|number|age|#)\s*$)", icase);
     // "bunting, 10 flags"
     static const std::regex hung(R"(^(bunting|garland|banner)\s*,\s*(\d+)\s+([A-Za-z]+s)$)", icase);
+    if (detail::series_in(name)) return std::nullopt;
     std::smatch found;
     if (std::regex_match(name, found, hung))
         if (const auto number = number_of(found[2].str()))
@@ -279,15 +283,6 @@ bool is_plural(const std::string& low) {
 bool qualifies(const std::string& low) {
     return project::is_thing(low, Thing::size) || project::is_colour_word(low) ||
            base::is_digit(low.front());
-}
-
-/// "bonnet" of "bonnet 3-6 months": the figures of an age count nothing.
-std::string without_age(const std::string& name) {
-    static const std::regex age(
-        R"([\s,(\[]*\b(?:aged?\s+(?:of\s+)?)?\d{1,2}(?:\s*(?:-|to|/)\s*\d{1,2})?[\s-]*(?:months?|mths?|mos?|years?|yrs?|yo)\b\.?(?:\s+olds?\b)?[\])]*|[\s,(\[]*\b(?:aged?|ages)\s+\d{1,2}(?:\s*(?:-|to|/)\s*\d{1,2})?\b[\])]*)",
-        std::regex::icase);
-    const std::string out(base::trimmed(std::regex_replace(name, age, "")));
-    return out.empty() ? name : out;
 }
 
 /// Parts of a name between marks, without what prepositions begin: "socks" and "adult" of "socks
@@ -343,11 +338,13 @@ bool counts_within(const std::string& given) {
     // Numbers in words as figures: "two-layer" is "2 layer".
     std::string low;
     for (const std::string& part : base::split(without_age(given), ' '))
-        for (const std::string& word : base::split(part, '-')) {
+        for (std::string word : base::split(part, '-')) {
+            while (!word.empty() && word.back() == '.') word.pop_back();
             for (const std::string_view several :
-                 {"each", "every", "dozen", "dozens", "apiece", "per", "qty", "quantity", "pcs",
-                  "pieces", "copies", "duo", "trio", "quartet", "quintet", "sextet", "triple",
-                  "layered"})
+                 {"each", "every",    "dozen",   "dozens",    "apiece",     "per",
+                  "qty",  "quantity", "pcs",     "pieces",    "ea",         "dz",
+                  "dzn",  "doz",      "copies",  "duplicate", "duplicates", "duo",
+                  "trio", "quartet",  "quintet", "sextet",    "triple",     "layered"})
                 if (word == several) return true;
             const auto number = word.size() > 2 ? number_of(word) : std::nullopt;
             low +=
@@ -356,9 +353,11 @@ bool counts_within(const std::string& given) {
     static const std::regex figure(R"((?:^|[^\d.,/])(\d+)\s+([a-z]+))");
     static const std::regex numbered(R"((?:size|no\.?|number|age|#)\s*$)");
     for (std::sregex_iterator found(low.begin(), low.end(), figure), end; found != end; ++found) {
-        // "size 6 hat"
-        if (std::regex_search(low.substr(0, static_cast<std::size_t>(found->position(1))),
-                              numbered))
+        // "size 6 hat", "mark 2 scarf"
+        const std::string before(base::trimmed(
+            std::string_view(low).substr(0, static_cast<std::size_t>(found->position(1)))));
+        if (std::regex_search(before, numbered) ||
+            project::is_thing(before.substr(before.rfind(' ') + 1), Thing::numbered))
             continue;
         const auto number = number_of((*found)[1]);
         if (number.value_or(most_pieces) < 2) continue;
@@ -371,9 +370,16 @@ bool counts_within(const std::string& given) {
 bool names_two(const std::string& low) {
     static const std::regex sides(
         R"(\b(?:front|back)s?\s*(?:/|,|\+|&|-|\band\b)\s*(?:front|back)|\b(?:left|right)\s*(?:/|,|\+|&|-|\band\b|\bor\b)\s*(?:left|right)|\bl\s*(?:/|\+|&|\band\b)\s*r\b|\br\s*(?:/|\+|&|\band\b)\s*l\b|\b(?:top|bottom)\s*(?:/|,|\+|&|-|\band\b)\s*(?:top|bottom)|\b(?:upper|lower|inner|outer)\s*(?:/|,|\+|&|\band\b)\s*(?:upper|lower|inner|outer))");
+    // "right front, left front" but not "front post"
+    static const std::regex apart(
+        R"(\bleft\b.*\bright\b|\bright\b.*\bleft\b|\bfronts?\b(?!\s+post).*[,/+&].*\bbacks?\b(?!\s+post)|\bbacks?\b(?!\s+post).*[,/+&].*\bfronts?\b(?!\s+post)|\b(?:top|upper|inner)\s+[a-z]+\s*(?:/|,|\+|&|\band\b)\s*(?:bottom|lower|outer)\b)");
+    // "reverse single crochet" is a stitch.
+    static const std::regex turned(
+        R"(\breverse\b(?!\s+(?:st\b|stocking|stockinette|sc\b|single|garter|crab|crochet|shell))|\brevers(?:ed|ing)\b|\bmirror(?:ed|ing|s)\b|\bmirror[\s-]+image|\bmirror$|\bmirror\s*(?:\)|for\b|it\b|the\b|other\b)|\bopposite\b|\bother\s+(?:side|half|hand|foot|leg|arm|sleeve|front|end)\b|\bvice\s+versa\b|\bsame\s+again\b|\bto\s+match\b|\bas\s+(?:the\s+)?(?:first|other|before)\b|\bsecond\s+(?:the\s+)?(?:same|alike|side)\b)");
     static const std::regex again(
         R"(\btwice\b|\bthrice\b|\bditto\b|\bagain\b|\banother\b|\balike\b|\brepeat(?:ed)?\s+(?:for|the|once|it|with)\b|\b(?:second|other) one\b|\bthe other\b|\b(?:make|work|knit|crochet|do)\s+(?:the\s+|a\s+)?(?:second|other)\b|\bpr\b)");
-    if (std::regex_search(low, sides) || std::regex_search(low, again)) return true;
+    for (const std::regex* form : {&sides, &apart, &turned, &again})
+        if (std::regex_search(low, *form)) return true;
     for (const std::string_view two : {" + ", "for each of", "twin"})
         if (low.find(two) != std::string::npos) return true;
     return false;
@@ -425,17 +431,21 @@ bool counts_again(const std::string& name) {
     // "3 six squares"
     const bool number = first.size() < name.size() && first.size() > 2 &&
                         !base::same_word(first, "the") && number_of(first);
-    return number || std::regex_search(name, again);
+    return number || std::regex_search(name, again) ||
+           project::is_thing(head_of(name), Thing::group);
 }
 
 std::string counted_in_figures(const std::string& given) {
+    if (const auto alone = detail::count_alone(given))
+        return std::to_string(*alone) + (*alone == 1 ? " piece" : " pieces");
     // "make 2 legs"
-    static const std::regex make(R"(^make\s+(?=\d|[A-Za-z]+\s))", std::regex::icase);
-    const std::string text = std::regex_replace(given, make, "");
-    if (text != given) {
-        const std::string counted = counted_in_figures(text);
+    if (const std::size_t blank = given.find(' ');
+        blank < given.size() && project::is_thing(given.substr(0, blank), Thing::bids)) {
+        const std::string rest(base::trimmed(std::string_view(given).substr(blank)));
+        const std::string counted = counted_in_figures(rest);
         return base::is_digit(counted.empty() ? ' ' : counted.front()) ? counted : given;
     }
+    const std::string text = detail::count_plainly(given);
     if (const auto front = counted_in_front(text)) return *front;
     if (text.find(':') != std::string::npos) return text;
     if (base::same_word(text, "both") || base::same_word(text, "pair") ||

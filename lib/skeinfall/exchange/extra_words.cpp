@@ -1,7 +1,9 @@
+#include <algorithm>
 #include <cstdint>
 #include <regex>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -190,24 +192,148 @@ bool is_a_size(const WrittenExtra& extra) {
            !project::speaks_of(extra.name, project::Thing::amount);
 }
 
-/// "edging 30 yd", "30 yd for the edging": its name and its yarn.
-void take_yarn(const std::string& text, WrittenExtra& extra) {
+/// What words at one end of a text say of the amount beside it, and the text without them and the
+/// marks around them.
+struct BesideAmount {
+    std::optional<project::Thing> says;
+    std::string rest;
+};
+BesideAmount beside_amount(const std::string& text, bool behind) {
+    using project::Thing;
+    static const std::regex marks(R"(^[\s,;:.()\[\]?!-]+|[\s,;:.()\[\]?!-]+$)");
+    const std::string plain = std::regex_replace(text, marks, "");
+    std::vector<std::string> words;
+    for (const std::string& word : base::split(plain, ' '))
+        if (!word.empty()) words.push_back(word);
+    constexpr std::size_t longest = 5;
+    // The longest says what is meant: "no more than" is not "more than".
+    for (std::size_t many = std::min(longest, words.size()); many > 0; --many) {
+        const auto part = static_cast<std::ptrdiff_t>(behind ? words.size() - many : many);
+        const std::vector<std::string> first(words.begin(), words.begin() + part);
+        const std::vector<std::string> last(words.begin() + part, words.end());
+        std::string said = base::join(behind ? last : first, " ");
+        while (!said.empty() && (said.back() == '.' || said.back() == ',')) said.pop_back();
+        for (const Thing one : {Thing::roughly, Thing::at_most, Thing::nearby})
+            if (project::is_thing(said, one))
+                return {one, std::regex_replace(base::join(behind ? first : last, " "), marks, "")};
+    }
+    return {std::nullopt, plain};
+}
+
+/// "at least 30 yd", "30 yd more or less", "maybe edging 30 yd": what may be more. Words that say
+/// it is the most are taken off.
+std::optional<base::Problem> said_roughly(std::string_view given, WrittenExtra& extra,
+                                          const std::string& amount, bool named_first) {
+    using project::Thing;
+    for (const bool behind : {true, false}) {
+        const BesideAmount beside = beside_amount(extra.name, behind);
+        // "around the neck" is a place, and no amount, but right before one.
+        if (!beside.says || (beside.says == Thing::nearby && !(behind && named_first))) continue;
+        if (beside.says == Thing::at_most) {
+            extra.name = beside.rest;
+            continue;
+        }
+        return no_such(given, "an extra",
+                       "the most it may take, \"" + (beside.rest.empty() ? "edging" : beside.rest) +
+                           " " + amount + "\"",
+                       "Said roughly, it may be more.");
+    }
+    return std::nullopt;
+}
+
+/// "edging twice", "double", "four times" in a name: how often its yarn may be taken.
+std::optional<std::int64_t> times_in(const std::string& name, std::string& rest) {
+    static const std::regex form(
+        R"((?:^|[\s,(])(twice|thrice|(?:double|doubled|triple|tripled|treble|quadruple)(?!d?\s+(?:crochet|knit|knitting|moss|seed|treble|chain|rib|ribbing|stitch|st|loop|picot|shell|sc|dc|hdc|tr|bed)\b)(?!\s+[a-z]+\s+stitch)|(?:([A-Za-z]+)\s+times))(?=$|[\s,)-]))",
+        icase);
+    std::smatch found;
+    if (!std::regex_search(name, found, form)) return std::nullopt;
+    const std::string word = base::lower(found[1].str());
+    std::optional<std::int64_t> times = word.starts_with("tw") || word.starts_with("d") ? 2 : 3;
+    if (word.starts_with("q")) times = 4;
+    if (found[2].matched) times = spoken_number(found[2]);
+    if (!times || *times < 2) return std::nullopt;
+    static const std::regex marks(R"(^[\s,()-]+|[\s,()-]+$)");
+    rest = std::regex_replace(found.prefix().str() + " " + found.suffix().str(), marks, "");
+    return times;
+}
+
+/// Where a name says more than what it is of: another amount, a count, or how often.
+std::optional<base::Problem> name_says_more(std::string_view given, const WrittenExtra& extra) {
+    static const std::regex each(R"(^(?:an?|by\s+the|by|every|each|per)\s)", icase);
+    static const std::regex amount(
+        R"(\d\s*(?:mm|cm|m|km|g|kg|oz|lb|yds?|yards?|met|gram|ounce|ft|in)\b)", icase);
+    const std::string& name = extra.name;
+    if (extra.yarn.empty()) return std::nullopt;
+    if (std::regex_search(name, amount))
+        return no_such(given, "an extra", extra_forms,
+                       "It may name more than one: give each an answer of its own.");
+    std::string rest;
+    if (const auto times = times_in(name, rest)) {
+        const std::string of = rest.empty() ? "edging" : rest;
+        return no_such(given, "an extra",
+                       "\"" + of + " " + extra.yarn + " in all\" or \"" + of + " " +
+                           times_said(extra.yarn, *times) + " in all\"",
+                       "It may be the yarn of one or of all.");
+    }
+    if (name.find_first_of("0123456789") != std::string::npos)
+        return no_such(given, "an extra", extra_forms,
+                       "What the figures of its name count is not known.");
+    if (std::regex_search(name, each))
+        return no_such(given, "an extra", "the yarn of all of it, \"edging 60 m in all\"",
+                       "It says each, and not how many there are.");
+    return std::nullopt;
+}
+
+/// "edging 30 yd", "30 yd for the edging": its name and its yarn; whether the name comes first.
+bool take_yarn(const std::string& text, WrittenExtra& extra) {
     std::size_t at = 0;
     while (at < text.size() && !base::is_digit(text[at])) ++at;
     extra.name = std::string(base::trimmed(text.substr(0, at)));
     while (!extra.name.empty() && (extra.name.back() == ':' || extra.name.back() == ','))
         extra.name.pop_back();
     extra.yarn = text.substr(at);
-    if (!extra.name.empty()) return;
-    static const std::regex behind(
-        R"(^(\d[\d.,/ ]*\s*[A-Za-z"']+)\s+(?:for\s+|of\s+)?(?:the\s+|an?\s+)?([A-Za-z].*)$)");
+    const auto is_amount = [](const std::string& words) {
+        return units::parse_length(words).ok() || units::parse_mass(words).ok();
+    };
+    static const std::regex behind(R"(^(\d[\d.,/ ]*\s*[A-Za-z"']+)((?:\s|[,;:(]).*)$)");
     std::smatch found;
-    if (std::regex_match(text, found, behind)) {
-        extra.yarn = found[1];
-        extra.name = found[2];
-    } else {
-        extra.name = extra.each_of.empty() ? "extra" : extra.each_of;
+    const bool named = !extra.name.empty();
+    if (is_amount(extra.yarn) || !std::regex_match(extra.yarn, found, behind) ||
+        !is_amount(found[1])) {
+        if (!named) extra.name = extra.each_of.empty() ? "extra" : extra.each_of;
+        return named;
     }
+    const std::string amount = found[1];
+    const std::string tail(base::trimmed(found[2].str()));
+    const auto says = [&](bool at_end) {
+        const auto beside = beside_amount(tail, at_end).says;
+        return beside && beside != project::Thing::nearby;
+    };
+    if (named && !says(true) && !says(false)) return true;
+    static const std::regex joint(R"(^(?:[,;:(]\s*)?(?:(?:for|of|on|to)\s+)(?:the\s+|an?\s+)?)",
+                                  icase);
+    static const std::regex article(R"(^(?:[,;:(]\s*)(?:the\s+)?|^the\s+)", icase);
+    const std::string of = std::regex_search(tail, joint) ? std::regex_replace(tail, joint, "")
+                                                          : std::regex_replace(tail, article, "");
+    extra.yarn = amount;
+    extra.name = named ? extra.name + " " + of : of;
+    return false;
+}
+
+/// "30 yd for 4 pockets", "30 yd for two straps" as so many of them.
+void take_things_of_name(WrittenExtra& extra) {
+    static const std::regex counted(R"(^(\d{1,4})\s+(?:x\s+)?([A-Za-z].*)$)");
+    std::smatch found;
+    const std::string in_figures = counted_in_figures(extra.name);
+    if (extra.things > 1 || !std::regex_match(in_figures, found, counted)) return;
+    const std::string rest = found[2];
+    const std::string first = rest.substr(0, rest.find(' '));
+    if (units::parse_length("1 " + first) || units::parse_mass("1 " + first) ||
+        detail::says_rows(first) || detail::says_stitches(first))
+        return;
+    extra.things = detail::whole(found[1]).value_or(1);
+    extra.name = rest;
 }
 
 }  // namespace
@@ -236,6 +362,12 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const bool many = out.things > 1 && out.of == ExtraOf::unsaid;
     if (std::regex_match(text, found, rounds)) {
         out.name = found[1];
+        const std::string amount = text.substr(out.name.size() + 1);
+        std::string rest;
+        if (auto rough = said_roughly(given, out, amount, true)) return *std::move(rough);
+        if (times_in(out.name, rest))
+            return no_such(given, "an extra", "all of its rounds, \"edging 4 rounds of 180 sts\"",
+                           "It may be the rounds of one or of all.");
         if (many || places_in(out.name) || (says_how_many(out.name) && out.of == ExtraOf::unsaid))
             return no_such(given, "an extra", extra_forms, "Give each a line of its own.");
         out.rounds = detail::whole(found[2]).value_or(0);
@@ -244,15 +376,11 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
         if (out.rounds > 0 && out.stitches > 0) return out;
         return no_such(given, "an extra", extra_forms);
     }
-    take_yarn(text, out);
-    static const std::regex roughly(
-        R"((?:^|\s)(?:about|around|approx\.?|approximately|roughly|circa|ca\.?|~|nearly|almost)$)",
-        icase);
-    if (const std::string name = std::regex_replace(out.name, roughly, ""); name != out.name)
-        return no_such(
-            given, "an extra",
-            "the most it may take, \"" + (name.empty() ? "edging" : name) + " " + out.yarn + "\"",
-            "Said roughly, it may be more.");
+    const bool named_first = take_yarn(text, out);
+    if (auto rough = said_roughly(given, out, out.yarn, named_first)) return *std::move(rough);
+    if (out.name.empty()) out.name = out.each_of.empty() ? "extra" : out.each_of;
+    if (!named_first) take_things_of_name(out);
+    if (auto more = name_says_more(given, out)) return *std::move(more);
     if (out.name.ends_with('-'))
         return no_such(given, "an extra", extra_forms, "No yarn is less than none.");
     if (out.things > 1 && out.name.ends_with(" of")) out.name.resize(out.name.size() - 3);

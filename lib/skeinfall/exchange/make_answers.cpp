@@ -142,15 +142,9 @@ class Making {
 
     /// A count that was not said outright changes the answer.
     void tell_counts() {
-        for (const WrittenPiece& piece : pieces_) {
-            if (piece.pair)
-                assumed_.push_back({"make", fmt::format("two are counted, since {0} come in pairs; "
-                                                        "one alone is \"1 {0}: ...\"",
-                                                        base::shown_inert(piece.name))});
-            else if (piece.count_in_name && piece.count > 1)
-                assumed_.push_back({"make", fmt::format("{} are counted: {}", piece.count,
-                                                        base::shown_inert(piece.name))});
-        }
+        for (const WrittenPiece& piece : pieces_)
+            if (std::string told = detail::counted_text(piece); !told.empty())
+                assumed_.push_back({"make", std::move(told)});
     }
 
     void read_colours() {

@@ -13,6 +13,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/growth.hpp"
+#include "skeinfall/exchange/detail/name_counts.hpp"
 #include "skeinfall/exchange/detail/plain_piece.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
@@ -280,6 +281,23 @@ std::optional<base::Problem> laid_in_a_grid(const std::string& name) {
                          "One alone has no figures in its name."};
 }
 
+/// "panels A to E", "sleeve 1/2", "3 off, sleeve": a name that may count, in a way that is not
+/// read. As many as a range tells may stand before the name as well.
+std::optional<base::Problem> count_not_read(const WrittenPiece& piece, bool counted,
+                                            bool with_hint) {
+    const auto series = detail::series_in(piece.name);
+    if (!series && !detail::holds_unread_figure(piece.name)) return std::nullopt;
+    if (series && counted && piece.count == series->count) return std::nullopt;
+    const std::string count =
+        series && series->count > 1 ? std::to_string(series->count) : std::string("6");
+    std::string of = series ? series->of : piece.name;
+    if (with_hint) of = to_be_counted(of);
+    return base::Problem{base::quoted(piece.name) + " may be several, and it is not said how many",
+                         {},
+                         "a number before the name, such as \"" + count + " " + of + ": ...\"",
+                         "One alone has neither figures nor a range in its name."};
+}
+
 /// Its name and how many there are, taken off the text. A problem where it names more than one and
 /// not how many.
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
@@ -304,6 +322,8 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
                              "each side or layer counted, \"2 " +
                                  (with_hint ? to_be_counted(*side) : *side) + ": ...\"",
                              "Where it is one thickness, leave the words out of the name."};
+    if (auto unread = count_not_read(piece, counted || behind.value_or(0) > 0, with_hint))
+        return unread;
     if (behind) return agree_on_count(given, *behind, piece, counted);
     if (counted && !counts_again(piece.name)) return std::nullopt;
     if (!counted && comes_in_pairs(piece.name)) {

@@ -190,6 +190,39 @@ Worked worked_between(const std::vector<Length>& work, const std::vector<Reading
     return out;
 }
 
+/// The two rates that lie farthest apart, of the plan and of all readings, where no hand works so
+/// unevenly; beyond what the scale's step leaves open.
+std::optional<OddUse> odd_among(const std::vector<Increment>& increments, Mass step,
+                                const Prior& prior) {
+    constexpr double most_apart = 2.0;  // the judgement of need::Contradiction
+    const Mass slack = 2.0 * step;      // a scale drifts, too: a judgement
+    std::optional<OddUse> out;
+    double farthest = most_apart;
+    const auto compare = [&](const Increment& one, Mass least, Mass expected, Mass most,
+                             bool by_plan) {
+        const Mass low = one.used + slack;
+        const Mass high = one.used - slack;
+        const double below = least / low;
+        const double above = most > Mass{} ? units::Ratio(high / most).value() : 0.0;
+        const double apart = std::max(below, above);
+        if (apart <= farthest) return;
+        farthest = apart;
+        out = OddUse{one.used, expected, by_plan};
+    };
+    for (const Increment& one : increments) {
+        const Mass planned = one.work * prior.rate;
+        compare(one, planned, planned, planned, true);
+    }
+    if (out) return out;
+    for (const Increment& one : increments)
+        for (const Increment& other : increments) {
+            const double ratio = one.work / other.work;
+            compare(one, (other.used - slack) * ratio, other.used * ratio,
+                    (other.used + slack) * ratio, false);
+        }
+    return out;
+}
+
 }  // namespace
 
 ProgressRules with_more(ProgressRules rules, Mass one, std::int64_t count) {
@@ -253,6 +286,9 @@ Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Rati
     const Prior prior = prior_of(steps, grist, relative);
     Progress out;
     out.use = *learn(prior, worked.increments, worked.step, worked.skeins);
+    out.odd = odd_among(worked.increments, worked.step, prior);
+    // Most often another ball was begun between two weighings, and more went than they show.
+    if (out.odd && out.use.rate < prior.rate) out.use = *learn(prior, {}, worked.step);
     out.increments = worked.increments.size();
     const Reading& last = readings.back();
     out.in_hand = net(last);

@@ -98,6 +98,14 @@ struct Reading {
 /// Yarn that is still untouched: mass and what of it is not known.
 using Untouched = measure::Estimate<units::Mass>;
 
+/// Rows between two weighings whose yarn is less than half or more than twice what the plan, or
+/// two other weighings, say of as much work: one of the two figures must be a slip.
+struct OddUse {
+    units::Mass used{};
+    units::Mass expected{};
+    bool by_plan = true;  ///< else by other weighings
+};
+
 struct Progress {
     Use use;
     units::Mass in_hand{};  ///< net, of the skein being worked
@@ -120,6 +128,13 @@ struct Progress {
     units::Ratio drift_low{};            ///< its interval at the confidence, both sides
     units::Ratio drift_high{};
     std::size_t increments = 0;
+    /// Then the plan's rate counts where the readings tell a lower one.
+    std::optional<OddUse> odd;
+
+    /// A slip among its figures is settled first.
+    [[nodiscard]] bool will_last(measure::Chance confidence) const {
+        return !odd && lasts >= confidence;
+    }
 };
 
 struct ProgressRules {

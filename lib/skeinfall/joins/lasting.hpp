@@ -4,6 +4,7 @@
 /// to come: no gauge, no label, no file. Grams in give grams out, and lengths give lengths.
 
 #include <cstdint>
+#include <vector>
 
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/measure/estimate.hpp"
@@ -17,16 +18,19 @@ struct WorkLeft {
     units::Ratio to_come{};  ///< still to be worked, in the same unit
     /// Standard uncertainty of to_come over done, where one of them is a guess (77 % done).
     units::Ratio spread{};
-    bool rows = true;  ///< whole units count: so many rows can be worked
+    bool rows = true;   ///< whole units count: so many rows can be worked
+    bool whole = true;  ///< yarn is joined between them; not where they are centimetres
 };
 
 /// Q is units::Mass or units::Length.
 template <class Q>
 struct YarnLeft {
     measure::Estimate<Q> used;
-    measure::Estimate<Q> have;
-    measure::Estimate<Q> finish;  ///< bind-off, edging, seams: after the rows
-    Q tail{};                     ///< held back to weave in
+    measure::Estimate<Q> have;               ///< the ball in work
+    std::vector<measure::Estimate<Q>> more;  ///< balls not begun yet, each joined to the one before
+    measure::Estimate<Q> finish;             ///< bind-off, edging, seams: after the rows
+    Q tail{};                                ///< held back to weave in
+    Q ends{};                                ///< held back of each ball of `more`, at its join
     /// Where a scale or tape told `used` and `have`: the most either may be off.
     Q used_off{};
     Q have_off{};
@@ -37,8 +41,11 @@ template <class Q>
 struct Lasting {
     measure::Estimate<Q> per_unit;
     measure::Estimate<Q> rest;  ///< rows and finish
-    Q have{};                   ///< without the tail
+    Q have{};                   ///< without the tail and the ends
+    /// Where there are several balls and whole units: joined between units, as all that follows but
+    /// `anywhere`, which joins inside them.
     measure::Chance lasts;
+    measure::Chance anywhere;
     measure::Chance next;      ///< that one more unit fits, whatever comes after
     Q to_be_sure{};            ///< more that would reach the confidence; 0 when it does
     std::int64_t certain = 0;  ///< units after which the finish still fits at the confidence

@@ -258,8 +258,8 @@ std::string only_begun(const project::Role& role, const std::vector<stash::Skein
                        const cover::Rules& rules) {
     std::string out;
     for (const stash::Skein& skein : stash) {
-        const cover::Candidate one = cover::candidate_for(role, 2.0 * rules.tail, skein,
-                                                          rules.project, rules.made_for);
+        const cover::Candidate one =
+            cover::candidate_for(role, 2.0 * rules.tail, skein, rules.project, rules.made_for);
         if (!one.supply && !one.only_unweighed) continue;
         if (one.supply || !out.empty() || !yarn::label_grist(skein.yarn.label)) return {};
         out = skein.id;
@@ -330,11 +330,15 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
         chain::rules_of(project, *project.role(need.role), size, rules.confidence), &project);
     progress_rules.more = asked.more;
     progress_rules.more_skeins = asked.more_skeins;
+    const auto trusted = [&](measure::Chance chance) {
+        return out.progress.odd ? std::min(chance, measure::Chance{need::most_trust_in_a_slip})
+                                : chance;
+    };
     const auto answer = [&] {
         out.progress =
             joins::progress(out.plan.steps, *need.grist, need.without_shared().relative(),
                             readings_of(project, out.plan, readings), progress_rules);
-        out.progress.lasts = {units::Ratio(out.progress.lasts.value * need.trust())};
+        out.progress.lasts = trusted({units::Ratio(out.progress.lasts.value * need.trust())});
     };
     answer();
     if (!asked.in_stash || !of) return out;
@@ -394,8 +398,8 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
     answer();
     if (!has_hand) return out;
     // One question, one chance: that of the plan for the rest.
-    out.progress.lasts = role->chance;
-    if (out.progress.lasts >= rules.confidence) {
+    out.progress.lasts = trusted(role->chance);
+    if (out.progress.will_last(rules.confidence)) {
         out.progress.certain = out.progress.likely = out.plan.steps.size();
         out.progress.can_finish = true;
         out.progress.held_back = Mass{};

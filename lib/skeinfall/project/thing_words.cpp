@@ -13,7 +13,7 @@ namespace skeinfall::project {
 namespace {
 
 std::string_view name_of(Thing means) {
-    static constexpr std::array<std::pair<Thing, std::string_view>, 17> names{
+    static constexpr std::array<std::pair<Thing, std::string_view>, 23> names{
         {{Thing::pair, "pair"},
          {Thing::several, "several"},
          {Thing::one, "one"},
@@ -30,6 +30,12 @@ std::string_view name_of(Thing means) {
          {Thing::unsaid, "unsaid"},
          {Thing::hollow, "hollow"},
          {Thing::shape, "shape"},
+         {Thing::counter, "counter"},
+         {Thing::bids, "bids"},
+         {Thing::roughly, "roughly"},
+         {Thing::nearby, "nearby"},
+         {Thing::at_most, "at most"},
+         {Thing::numbered, "numbered"},
          {Thing::holder, "holder"}}};
     for (const auto& [thing, name] : names)
         if (thing == means) return name;

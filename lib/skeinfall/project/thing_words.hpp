@@ -24,6 +24,12 @@ enum class Thing {
     unsaid,    ///< an answer that says nothing: "don't know"
     hollow,    ///< two layers where it is measured flat: "mittens", "bag"
     shape,     ///< no rectangle: "hexagons"
+    counter,   ///< behind a figure that counts things: "48 pcs"
+    bids,      ///< before a count: "make 3"
+    roughly,   ///< beside an amount that may be more: "at least"
+    nearby,    ///< the same right before it, and a place elsewhere: "around 30 yd"
+    at_most,   ///< beside an amount that is the most: "up to"
+    numbered,  ///< before a figure that says which, and not how many: "version 2"
     holder     ///< holds so many of what is made: "box" of "box of 6 coasters"
 };
 

@@ -167,7 +167,7 @@ std::string progress_json(const ProgressOf& of, const joins::Progress& progress)
     Json out;
     out["title"] = of.project.title;
     out["role"] = of.plan.role;
-    out["lasts"] = progress.lasts >= of.confidence;
+    out["lasts"] = progress.will_last(of.confidence);
     out["chance"] = chance_figure(progress.lasts).value();
     out["in_hand_g"] = g(progress.in_hand);
     out["have_g"] = g(progress.have);
@@ -190,6 +190,10 @@ std::string progress_json(const ProgressOf& of, const joins::Progress& progress)
     out["by_scale_least_g"] = progress.by_scale ? Json(g(progress.by_scale->least)) : Json();
     out["by_scale_most_g"] = progress.by_scale ? Json(g(progress.by_scale->most)) : Json();
     out["increments"] = progress.increments;
+    out["contradiction"] = progress.odd ? Json{{"used_g", g(progress.odd->used)},
+                                               {"expected_g", g(progress.odd->expected)},
+                                               {"by", progress.odd->by_plan ? "plan" : "weighings"}}
+                                        : Json();
     return finished(out);
 }
 

@@ -30,11 +30,17 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
     const bool sure = got.lasts >= of.confidence;
     const measure::Chance not_sure{units::Ratio(1.0 - of.confidence.value.value())};
     const bool short_of = got.lasts <= not_sure;
-    std::string out = fmt::format("{}, chance {}\n\n",
-                                  sure       ? "it will last"
-                                  : short_of ? "it will not last"
-                                             : "too close to call",
-                                  chance_text(got.lasts));
+    const bool joined = of.balls > 0 && of.work.whole;
+    const std::string between = "joined between " + of.many;
+    std::string verdict = sure       ? "it will last"
+                          : short_of ? "it will not last"
+                                     : "too close to call";
+    if (joined && !sure && got.anywhere >= of.confidence)
+        verdict = fmt::format("it will last only when joined inside a {} ({}); {}", of.one,
+                              chance_text(got.anywhere), between);
+    else if (sure && of.balls > 0)
+        verdict += ", " + (joined ? between : "joined anywhere");
+    std::string out = fmt::format("{}, chance {}\n\n", verdict, chance_text(got.lasts));
     const auto of_units = [&](double count) {
         const std::string number =
             units::plain_number(units::Ratio(count), Step::hundredth, Rounding::nearest);
@@ -50,7 +56,12 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
                                                          " of it") +
                                          (of.finish ? " and the finish: " : ": ") +
                                          amount(got.rest.centre, of.ounces, Rounding::up)});
-    rows.push_back({"left", amount(got.have, of.ounces, Rounding::down)});
+    rows.push_back({"left", amount(got.have, of.ounces, Rounding::down) +
+                                (of.balls > 0 ? " without the ends" : "")});
+    if (joined) {
+        rows.push_back({between, "lasts, chance " + chance_text(got.lasts)});
+        rows.push_back({"joined anywhere", "lasts, chance " + chance_text(got.anywhere)});
+    }
     if (of.work.rows) {
         rows.push_back({"next " + of.one, "chance that it fits: " + chance_text(got.next)});
         const auto stop = [&](std::int64_t count) {
@@ -73,6 +84,10 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
                             amount(got.have_least, of.ounces, Rounding::down) + " to " +
                             amount(got.have_most, of.ounces, Rounding::up) + " left"});
     out += table(rows, {false, false}, 2);
+    if (of.balls > 0 && !joined)
+        out +=
+            "\nJoined at the ends of rows, each ball leaves part of a row over: count the work in "
+            "rows to see whether it lasts so.\n";
     if (!sure)
         out += short_of ? "\nJoin new yarn, or stop earlier.\n"
                         : "\nWeigh again after some " + (of.work.rows ? of.many : "more of it") +
@@ -86,6 +101,7 @@ std::string data(const LastingOf<Q>& of, const joins::Lasting<Q>& got, double on
     const auto in = [&](Q value) { return value.value() / one; };
     out["lasts"] = got.lasts >= of.confidence;
     out["chance"] = chance_figure(got.lasts).value();
+    out["chance_joined_anywhere"] = chance_figure(got.anywhere).value();
     out["chance_of_next"] = chance_figure(got.next).value();
     out["per_unit"] = in(got.per_unit.centre);
     out["rest"] = in(got.rest.centre);

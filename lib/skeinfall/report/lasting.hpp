@@ -2,6 +2,7 @@
 /// \file
 /// What is said of yarn left over work to come.
 
+#include <cstdint>
 #include <string>
 
 #include "skeinfall/joins/lasting.hpp"
@@ -17,14 +18,16 @@ struct LastingOf {
     bool finish = false;  ///< something comes after the rows
     bool ounces = false;  ///< shown in ounces
     measure::Chance confidence;
+    std::int64_t balls = 0;  ///< that are joined to the one in work
 };
 
 [[nodiscard]] std::string lasting_text(const LastingOf<units::Mass>& of,
                                        const joins::Lasting<units::Mass>& lasting);
 [[nodiscard]] std::string lasting_text(const LastingOf<units::Length>& of,
                                        const joins::Lasting<units::Length>& lasting);
-/// {lasts, chance, chance_of_next, per_unit, rest, rest_spread, have, to_be_sure, certain, likely,
-/// by_scale: {rest_least, rest_most, have_least, have_most}}; amounts in g, or in m of a strand.
+/// {lasts, chance, chance_joined_anywhere, chance_of_next, per_unit, rest, rest_spread, have,
+/// to_be_sure, certain, likely, by_scale: {rest_least, rest_most, have_least, have_most}}; amounts
+/// in g, or in m of a strand.
 [[nodiscard]] std::string lasting_json(const LastingOf<units::Mass>& of,
                                        const joins::Lasting<units::Mass>& lasting);
 [[nodiscard]] std::string lasting_json(const LastingOf<units::Length>& of,

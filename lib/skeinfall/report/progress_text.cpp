@@ -13,11 +13,25 @@ namespace {
 using units::Rounding;
 using units::Step;
 
+/// Both figures of which one must be a slip, and what is most often behind it.
+std::string odd_line(const joins::OddUse& odd) {
+    return fmt::format(
+        "By your weighings rows took {}, and by {} as much work takes {}: one of them must be a "
+        "slip.\n{}Until that is settled no chance is above 90 %, and the rest is reckoned by the "
+        "higher rate.\n",
+        grams_text(odd.used, Rounding::nearest), odd.by_plan ? "the plan" : "other weighings",
+        grams_text(odd.expected, Rounding::nearest),
+        odd.used < odd.expected
+            ? "Was a new ball begun between the two weighings? Then name the ball of each. "
+            : "Was some of it wound off, or is the gauge or the swatch mistyped? ");
+}
+
 std::string drift_line(const joins::Progress& progress, measure::Chance confidence) {
     const auto percent = [](units::Ratio of_plan) {
         const double off = of_plan.value() - 1.0;
         return units::percent_text(units::Ratio(off), Step::one, Rounding::nearest);
     };
+    if (progress.odd) return odd_line(*progress.odd);
     if (progress.increments == 0)
         return "Only one weighing so far, so this still goes by the plan. Weigh again after some "
                "rows.\n";
@@ -50,7 +64,7 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
     // Others of the yarn are there: what this one is enough for is not the whole answer.
     const bool alone = !of.not_counted.empty();
     const char* verdict =
-        progress.lasts >= of.confidence ? "it will last"
+        progress.will_last(of.confidence) ? "it will last"
         : progress.lasts <= other
             ? (alone ? "this skein alone will not last" : "it will not last")
             : (alone ? "too close to call for this skein alone" : "too close to call");
@@ -74,7 +88,9 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
                      (of.later.empty() ? "" : ", with " + ids(of.later))},
         {"still to work", grams_text(progress.need.centre, Rounding::up)}};
     const bool holds = progress.held_back.value() > 0.0;
-    if (progress.can_finish)
+    if (progress.odd)
+        rows.push_back({"sure to reach", "not known before the weighings agree"});
+    else if (progress.can_finish)
         rows.push_back({"sure to reach", place(progress.certain)});
     else
         rows.push_back({"sure to reach", "no more rows: stop here, or the finish may run short"});

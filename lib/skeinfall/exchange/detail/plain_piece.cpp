@@ -113,6 +113,15 @@ std::optional<base::Problem> doubtful_figures(const std::string& name, const std
                          ""};
 }
 
+std::string counted_text(const WrittenPiece& piece) {
+    if (piece.pair)
+        return fmt::format("two are counted, since {0} come in pairs; one alone is \"1 {0}: ...\"",
+                           base::shown_inert(piece.name));
+    if (!piece.count_in_name || piece.count < 2) return {};
+    return fmt::format("{} are counted: {}", piece.count,
+                       piece.name.empty() ? "pieces" : base::shown_inert(piece.name));
+}
+
 std::vector<std::string> taken_of_piece(const WrittenPiece& piece, const std::string& stitch) {
     std::vector<std::string> out;
     const std::string name = piece.name.empty() ? "piece" : base::shown_inert(piece.name);

@@ -20,6 +20,9 @@ namespace skeinfall::exchange::detail {
 [[nodiscard]] std::optional<base::Problem> doubtful_figures(const std::string& name,
                                                             const std::string& sides);
 
+/// How many are counted where that was not said outright; empty where it was, or is one.
+[[nodiscard]] std::string counted_text(const WrittenPiece& piece);
+
 /// What is taken of a piece without being said outright: that it tapers from the least to the most
 /// of a range, and that a stitch in its name is not the one it is counted in.
 [[nodiscard]] std::vector<std::string> taken_of_piece(const WrittenPiece& piece,
