@@ -67,6 +67,11 @@ TEST(CountWords, AreReadWithoutANameAndInOtherUnits) {
              {"panel B: 30 hdc x 60 rows", 1},
              {"panel IV: 30 hdc x 60 rows", 1},
              {"scarf S/M: 30 hdc x 60 rows", 1},
+             {"1,200 tiles: 8 x 8 cm", 1200},
+             {"tile \xe2\x9c\x95"
+              "4: 8 x 8 cm",
+              4},
+             {"panel A4: 30 hdc x 60 rows", 1},
              {"8/4 cotton rag: 30 hdc x 60 rows", 1},
              {"3/4 sleeve: 30 hdc x 60 rows", 1},
              {"b/w scarf: 30 hdc x 60 rows", 1},
@@ -97,6 +102,9 @@ TEST(CountWords, OfRangesListsAndTurnedPiecesAreAskedFor) {
                                                           {"panel A & B", "2"},
                                                           {"panel A + B", "2"},
                                                           {"panel A, panel B", "2"},
+                                                          {"panel A B C", "3"},
+                                                          {"panel A1-A4", "4"},
+                                                          {"panel A1, A2", "2"},
                                                           {"panel (A-D)", "4"},
                                                           {"panels I to IV", "4"},
                                                           {"panels i-iv", "4"},
@@ -117,11 +125,29 @@ TEST(CountWords, OfRangesListsAndTurnedPiecesAreAskedFor) {
         if (piece) continue;
         EXPECT_THAT(piece.problem().expected, testing::HasSubstr("\"" + count + " ")) << text;
     }
-    for (const char* const text :
-         {"ea. strip", "ea strip", "strip, ea", "8 (six) rags", "strip (reverse for other side)",
-          "right front, left front reversed", "right front, left front", "strip, reversing",
-          "front (mirror)", "front, opposite", "strip and mirror image", "rag bundle", "rag stack",
-          "4 rag bundles", "rag, 7 blue", "rag 7/8", "5 panels A-D", "rag 9 blue", "rag x 4 y"})
+    for (const char* const text : {"ea. strip",
+                                   "ea strip",
+                                   "strip, ea",
+                                   "8 (six) rags",
+                                   "strip (reverse for other side)",
+                                   "right front, left front reversed",
+                                   "right front, left front",
+                                   "strip, reversing",
+                                   "front (mirror)",
+                                   "front, opposite",
+                                   "strip and mirror image",
+                                   "rag bundle",
+                                   "rag stack",
+                                   "rag family",
+                                   "rag, dup",
+                                   "rag in triplicate",
+                                   "rag couple",
+                                   "4 rag bundles",
+                                   "rag, 7 blue",
+                                   "rag 7/8",
+                                   "5 panels A-D",
+                                   "rag 9 blue",
+                                   "rag x 4 y"})
         EXPECT_FALSE(exchange::parse_piece(text + std::string(": 30 hdc x 60 rows"))) << text;
 }
 
@@ -141,6 +167,8 @@ TEST(ExtraWords, WithMoreThanOneAmountOrCountAreAskedAbout) {
              {"edging thrice 40 yd", "\"edging 120 yd in all\""},
              {"edging four times 40 yd", "\"edging 160 yd in all\""},
              {"40 yd for edging twice", "\"edging 80 yd in all\""},
+             {"edging again 40 yd", "80 yd in all"},
+             {"40 yd for edging, same for the other side", "\"edging 80 yd in all\""},
              {"40 yd for 4 pockets", "\"pockets 160 yd in all\""},
              {"40 yd for four pockets", "\"pockets 160 yd in all\""},
              {"40 yd for a pair of straps", "\"straps 80 yd in all\""},

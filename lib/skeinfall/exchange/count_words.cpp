@@ -341,10 +341,11 @@ bool counts_within(const std::string& given) {
         for (std::string word : base::split(part, '-')) {
             while (!word.empty() && word.back() == '.') word.pop_back();
             for (const std::string_view several :
-                 {"each", "every",    "dozen",   "dozens",    "apiece",     "per",
-                  "qty",  "quantity", "pcs",     "pieces",    "ea",         "dz",
-                  "dzn",  "doz",      "copies",  "duplicate", "duplicates", "duo",
-                  "trio", "quartet",  "quintet", "sextet",    "triple",     "layered"})
+                 {"each",    "every",      "dozen",         "dozens",    "apiece",     "per",
+                  "qty",     "quantity",   "pcs",           "pieces",    "ea",         "dz",
+                  "dzn",     "doz",        "copies",        "duplicate", "duplicates", "dup",
+                  "dups",    "triplicate", "quadruplicate", "duo",       "trio",       "quartet",
+                  "quintet", "sextet",     "triple",        "layered"})
                 if (word == several) return true;
             const auto number = word.size() > 2 ? number_of(word) : std::nullopt;
             low +=
@@ -375,7 +376,7 @@ bool names_two(const std::string& low) {
         R"(\bleft\b.*\bright\b|\bright\b.*\bleft\b|\bfronts?\b(?!\s+post).*[,/+&].*\bbacks?\b(?!\s+post)|\bbacks?\b(?!\s+post).*[,/+&].*\bfronts?\b(?!\s+post)|\b(?:top|upper|inner)\s+[a-z]+\s*(?:/|,|\+|&|\band\b)\s*(?:bottom|lower|outer)\b)");
     // "reverse single crochet" is a stitch.
     static const std::regex turned(
-        R"(\breverse\b(?!\s+(?:st\b|stocking|stockinette|sc\b|single|garter|crab|crochet|shell))|\brevers(?:ed|ing)\b|\bmirror(?:ed|ing|s)\b|\bmirror[\s-]+image|\bmirror$|\bmirror\s*(?:\)|for\b|it\b|the\b|other\b)|\bopposite\b|\bother\s+(?:side|half|hand|foot|leg|arm|sleeve|front|end)\b|\bvice\s+versa\b|\bsame\s+again\b|\bto\s+match\b|\bas\s+(?:the\s+)?(?:first|other|before)\b|\bsecond\s+(?:the\s+)?(?:same|alike|side)\b)");
+        R"(\breverse\b(?!\s+(?:st\b|stocking|stockinette|sc\b|single|garter|crab|crochet|shell))|\brevers(?:ed|ing)\b|\bmirror(?:ed|ing|s)\b|\bmirror[\s-]+image|\bmirror$|\bmirror\s*(?:\)|for\b|it\b|the\b|other\b)|\bopposite\b|\bother\s+(?:side|half|hand|foot|leg|arm|sleeve|front|end)\b|\bvice\s+versa\b|\bsame\s+again\b|\ba\s+piece$|\bto\s+match\b|\bas\s+(?:the\s+)?(?:first|other|before)\b|\bsecond\s+(?:the\s+)?(?:same|alike|side)\b)");
     static const std::regex again(
         R"(\btwice\b|\bthrice\b|\bditto\b|\bagain\b|\banother\b|\balike\b|\brepeat(?:ed)?\s+(?:for|the|once|it|with)\b|\b(?:second|other) one\b|\bthe other\b|\b(?:make|work|knit|crochet|do)\s+(?:the\s+|a\s+)?(?:second|other)\b|\bpr\b)");
     for (const std::regex* form : {&sides, &apart, &turned, &again})

@@ -247,6 +247,14 @@ std::optional<std::int64_t> times_in(const std::string& name, std::string& rest)
         R"((?:^|[\s,(])(twice|thrice|(?:double|doubled|triple|tripled|treble|quadruple)(?!d?\s+(?:crochet|knit|knitting|moss|seed|treble|chain|rib|ribbing|stitch|st|loop|picot|shell|sc|dc|hdc|tr|bed)\b)(?!\s+[a-z]+\s+stitch)|(?:([A-Za-z]+)\s+times))(?=$|[\s,)-]))",
         icase);
     std::smatch found;
+    // "same for the other side"
+    static const std::regex once_more(
+        R"([\s,(]*\b(?:again|ditto|likewise|(?:and\s+)?another|(?:the\s+)?same\s+(?:for|on|again|at)|repeat(?:ed)?|(?:the\s+)?other\s+(?:side|end|half|edge|one))\b.*$)",
+        icase);
+    if (std::regex_search(name, found, once_more)) {
+        rest = found.prefix();
+        return 2;
+    }
     if (!std::regex_search(name, found, form)) return std::nullopt;
     const std::string word = base::lower(found[1].str());
     std::optional<std::int64_t> times = word.starts_with("tw") || word.starts_with("d") ? 2 : 3;

@@ -374,10 +374,11 @@ bool take_one_layer(std::string& text) {
 }  // namespace
 
 std::string plain_signs(std::string_view text) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 27> signs{
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 30> signs{
         {{"\xe2\x80\x98", "'"},    {"\xe2\x80\x99", "'"},    {"\xe2\x80\xb2", "'"},
          {"\xe2\x80\x9c", "\""},   {"\xe2\x80\x9d", "\""},   {"\xe2\x80\xb3", "\""},
-         {"\xe2\x80\x9e", "\""},   {"\xc3\x97", " x "},      {"\xe2\x80\x93", "-"},
+         {"\xe2\x80\x9e", "\""},   {"\xc3\x97", " x "},      {"\xe2\x9c\x95", " x "},
+         {"\xe2\x9c\x96", " x "},  {"\xe2\xa8\xaf", " x "},  {"\xe2\x80\x93", "-"},
          {"\xe2\x80\x94", "-"},    {"\xe2\x88\x92", "-"},    {"\xe2\x80\x90", "-"},
          {"\xe2\x80\x91", "-"},    {"\xc2\xa0", " "},        {"\xe2\x80\xaf", " "},
          {"\xe2\x80\x89", " "},    {"\xe2\x81\x84", "/"},    {"\xc2\xbd", " 1/2"},

@@ -17,7 +17,7 @@ using units::Step;
 std::string odd_line(const joins::OddUse& odd) {
     return fmt::format(
         "By your weighings rows took {}, and by {} as much work takes {}: one of them must be a "
-        "slip.\n{}Until that is settled no chance is above 90 %, and the rest is reckoned by the "
+        "slip.\n{}Until that is settled no chance is above 90 %, and the rest is worked out by the "
         "higher rate.\n",
         grams_text(odd.used, Rounding::nearest), odd.by_plan ? "the plan" : "other weighings",
         grams_text(odd.expected, Rounding::nearest),

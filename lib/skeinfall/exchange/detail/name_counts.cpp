@@ -82,12 +82,19 @@ std::optional<std::int64_t> ordinal(const std::string& word) {
 /// What one of a series is: its place by letter, by numeral and by number, where it has one.
 struct Place {
     std::optional<std::int64_t> letter, numeral, number;
+    std::string before = {};  ///< "a" of "a1": the number counts beside the same alone
 };
 
 Place place_of(const std::string& word) {
     Place out;
     if (word.size() == 1 && word[0] >= 'a' && word[0] <= 'z') out.letter = word[0] - 'a' + 1;
     out.numeral = roman(word);
+    static const std::regex lettered(R"(^([a-wyz])(\d{1,3})$)");
+    if (std::smatch parts; std::regex_match(word, parts, lettered)) {
+        out.before = parts[1];
+        out.number = spoken_number(parts[2]);
+        return out;
+    }
     constexpr std::int64_t most = 999;
     constexpr std::int64_t most_in_words = 12;
     if (const auto number = ordinal(word)) {
@@ -105,7 +112,7 @@ Place place_of(const std::string& word) {
 std::optional<std::pair<std::int64_t, std::int64_t>> alike(const Place& a, const Place& b) {
     if (a.numeral && b.numeral) return std::pair{*a.numeral, *b.numeral};
     if (a.letter && b.letter) return std::pair{*a.letter, *b.letter};
-    if (a.number && b.number) return std::pair{*a.number, *b.number};
+    if (a.number && b.number && a.before == b.before) return std::pair{*a.number, *b.number};
     return std::nullopt;
 }
 
@@ -176,8 +183,12 @@ std::optional<std::int64_t> series_from(const std::vector<Token>& words, std::si
         std::size_t next = at + 1;
         if (next >= words.size()) break;
         const bool to = spans(words[next].text);
-        if (!to && !lists(words[next].text)) break;
-        ++next;
+        // "panel A B C"
+        const auto a = place_of(words[at].text).letter;
+        const auto b = place_of(words[next].text).letter;
+        const bool bare = a && b && *b == *a + 1;
+        if (!to && !bare && !lists(words[next].text)) break;
+        if (!bare) ++next;
         if (next < words.size() && words[next - 1].text == "," && lists(words[next].text)) ++next;
         // "panel A, panel B"
         if (next < words.size() && first > 0 && words[next].text == words[first - 1].text) ++next;
@@ -307,9 +318,9 @@ bool holds_unread_figure(const std::string& given) {
             continue;
         // "Hat 1.5", "8/4 cotton", "3/4 sleeve", "size 2-4", "socks 38-39"
         const std::string sign = text(at + 1);
-        const bool joined = beside && (sign == "." || sign == "," ||
-                                       (sign == "/" && is_no_series(words, at, at + 3, 2, false)) ||
-                                       are_sizes_of_worn(name, word, text(at + 2)));
+        const bool joined =
+            beside && (sign == "." || (sign == "/" && is_no_series(words, at, at + 3, 2, false)) ||
+                       are_sizes_of_worn(name, word, text(at + 2)));
         if (!joined) return true;
         at += 2;
     }
@@ -346,8 +357,14 @@ std::string count_plainly(const std::string& given) {
         icase);
     static const std::regex unit(
         R"(^(\d{1,5}|[A-Za-z]+)(\s*)([A-Za-z]+)(\.\s*|\s+)(?:of\s+|x\s+)?([A-Za-z].*)$)", icase);
+    static const std::regex thousands(R"(^(\d{1,2}),(\d{3})\s+([A-Za-z]+)\b)");
     std::string text = std::regex_replace(given, dozens, "$1 dozen");
     std::smatch found;
+    if (std::regex_search(text, found, thousands) && !is_thing(found[3].str(), Thing::measure)) {
+        const std::string plain =
+            found[1].str() + found[2].str() + " " + found[3].str() + found.suffix().str();
+        text = plain;
+    }
     if (std::regex_search(text, found, all)) {
         const std::string rest = found.suffix();
         const auto number = spoken_number(rest.substr(0, rest.find(' ')));
