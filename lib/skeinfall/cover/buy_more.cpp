@@ -52,7 +52,10 @@ void count_what_to_buy(const project::Project& project, const need::MakeNeed& ma
             std::int64_t enough = by_sums;
             while (enough <= most && !is_covered(enough))
                 enough += std::max<std::int64_t>(1, by_sums / 8);
-            if (enough > most) continue;
+            if (enough > most) {
+                step.what = NoCountHolds{most, buy->yarn, buy->put_up};
+                continue;
+            }
             std::int64_t too_few =
                 std::max(by_sums - 1, enough - std::max<std::int64_t>(1, by_sums / 8));
             while (enough - too_few > 1) {

@@ -12,7 +12,8 @@ namespace skeinfall::cover {
 
 /// The counts of `BuyMore` in an answer of cover_make() come from sums of lengths, which leave out
 /// what each further skein loses at its join. Raises each to the fewest with which its yarn is
-/// covered, as it would be with skeins of one lot; leaves those alone that no such count covers.
+/// covered, as it would be with skeins of one lot; where half as many again do not cover it, that
+/// is said instead.
 void count_what_to_buy(const project::Project& project, const need::MakeNeed& make,
                        const Rules& rules, MakeCover& cover);
 

@@ -186,6 +186,14 @@ struct BuyLength {
     bool operator==(const BuyLength& other) const { return length == other.length; }
 };
 
+/// So many more do not make it sure, joined as the project permits: they are too short for it.
+struct NoCountHolds {
+    std::int64_t tried = 0;
+    std::string yarn;
+    std::string put_up;  ///< length of one, as printed
+    bool operator==(const NoCountHolds&) const = default;
+};
+
 /// A dye lot and what it can give.
 struct LotYarn {
     std::string lot;  ///< "lot A17"
@@ -241,7 +249,7 @@ struct MixLots {
 };
 
 using Step = std::variant<WeighFirst, MeasureFirst, NarrowTheNeed, WeighSkeins, MeasureGrist,
-                          BuyMore, BuyLength, MixLots>;
+                          BuyMore, BuyLength, NoCountHolds, MixLots>;
 
 // What a maker can change.
 

@@ -278,6 +278,12 @@ struct StepWords {
                            step.yarn.empty() ? "like it" : "of " + step.yarn, of_one,
                            step.match ? " and match " + *step.match : "");
     }
+    std::string operator()(const cover::NoCountHolds& step) const {
+        return fmt::format(
+            "Even {} more skeins{} ({}) do not make it sure, joined between rows: buy larger ones, "
+            "or join inside rows.",
+            step.tried, step.yarn.empty() ? "" : " of " + step.yarn, step.put_up);
+    }
     std::string operator()(const cover::BuyLength& step) const {
         return "Buy " + yards_and_metres(step.length, Rounding::up) +
                " of a suitable yarn, all of one lot.";

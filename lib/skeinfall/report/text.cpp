@@ -257,7 +257,11 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             rows.push_back({"left over", yards_and_metres(role.spare, Rounding::down)});
         else
             rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
-        if (role.to_be_sure > Length{} && !role.against_rules)
+        const bool no_count =
+            std::any_of(role.settles.begin(), role.settles.end(), [](const cover::Settling& one) {
+                return std::holds_alternative<cover::NoCountHolds>(one.what);
+            });
+        if (role.to_be_sure > Length{} && !role.against_rules && !no_count)
             rows.push_back({chance_text(role.confidence) + " sure",
                             "with " + yards_and_metres(role.to_be_sure, Rounding::up) + " more"});
         out += table(rows, {false, false}, 2);
