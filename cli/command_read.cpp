@@ -44,7 +44,7 @@ notation::DocumentOptions options_of(const Values& values, const std::string& fi
     if (const auto terms = values.one("terms")) {
         const std::string low = base::lower(*terms);
         if (low != "us" && low != "uk")
-            refuse_option("terms", base::quoted(*terms) + " are not terms skeinfall knows",
+            refuse_option("terms", base::quoted(*terms) + " are not one of the two terms",
                           "US or UK", "");
         options.terms = low == "uk" ? project::Terms::uk : project::Terms::us;
     }

@@ -40,7 +40,7 @@ yarn::Use use_in(const Values& values) {
     if (!text) return yarn::Use::any;
     const auto use = yarn::parse_use(*text);
     if (!use)
-        refuse_option("for", base::quoted(*text) + " is not a use skeinfall knows",
+        refuse_option("for", base::quoted(*text) + " is not one of the known uses",
                       "\"kitchen heat\", felted or infant", "");
     return *use;
 }

@@ -131,9 +131,9 @@ TEST(Lint, GaugeInBothSystems) {
 TEST(Lint, SkeinsAgainstTheirTotal) {
     const auto few = found(changed("8 (9, 10, 11,", "8 (9, 10, 10,"));
     ASSERT_EQ(few.size(), 1U);
-    EXPECT_THAT(few[0], HasSubstr("10 x 115 m are 1150 m, and MC needs 120"));
+    EXPECT_THAT(few[0], HasSubstr("10 x 115 m make 1150 m, but MC needs 120"));
     EXPECT_THAT(found(changed("8 (9, 10, 11,", "8 (9, 10, 21,")),
-                ElementsAre(HasSubstr("21 x 115 m are")));
+                ElementsAre(HasSubstr("21 x 115 m make")));
 }
 
 TEST(Lint, ListsAgainstSizes) {

@@ -251,7 +251,6 @@ class DocumentReader {
 
     /// "Can I ask what round 10 is for?", "I fixed it on the blog": readers and writers of a page.
     [[nodiscard]] static bool only_talks(const std::vector<std::string>& words);
-
     // document_advice.cpp
     [[nodiscard]] bool advises(std::vector<std::string> words);
     [[nodiscard]] bool only_advises(const std::string& text);
@@ -282,7 +281,6 @@ class DocumentReader {
     [[nodiscard]] std::string border_text(const Border& border, std::string_view label) const;
     void propose_borders();
     static void propose_round(RowReading& reading, std::int64_t count, const std::string& stitch);
-
     // document_lengths.cpp
     [[nodiscard]] std::optional<units::Length> usual_length() const;
     [[nodiscard]] units::Length usual_row(const Section& section) const;
@@ -290,7 +288,6 @@ class DocumentReader {
     void propose_counts();
     void propose_length(const Section& section, RowReading& reading, std::int64_t before,
                         bool left) const;
-
     [[nodiscard]] static bool heading(const Line& line, const std::vector<std::string>& words);
 
     // ---- going through the lines
