@@ -14,8 +14,8 @@ namespace skeinfall::project {
 /// of them is too large for a count.
 inline constexpr std::int64_t largest_count = 1'000'000;
 
-/// So many rows a file's pieces may have together, in all sizes: what two seconds work through. What a
-/// program makes of it, as `largest` does, may have some times as many.
+/// So many rows a file's pieces may have together, in all sizes: what two seconds work through.
+/// What a program makes of it, as `largest` does, may have some times as many.
 inline constexpr std::int64_t most_rows_in_all = 200'000;
 inline constexpr std::int64_t most_rows_worked_out = 4 * most_rows_in_all;
 
