@@ -35,7 +35,12 @@ std::vector<stash::Skein> with_more(const RoleCover& role, std::int64_t more) {
 
 void count_what_to_buy(const project::Project& project, const need::MakeNeed& make,
                        const Rules& rules, MakeCover& cover) {
-    for (RoleCover& role : cover.roles)
+    for (RoleCover& role : cover.roles) {
+        // No count makes it sure before the figure that cannot be is put right.
+        if (!role.need.contradictions.empty())
+            std::erase_if(role.settles, [](const Settling& step) {
+                return std::holds_alternative<BuyMore>(step.what);
+            });
         for (Settling& step : role.settles) {
             auto* const buy = std::get_if<BuyMore>(&step.what);
             if (buy == nullptr || role.chosen.empty()) continue;
@@ -64,6 +69,7 @@ void count_what_to_buy(const project::Project& project, const need::MakeNeed& ma
             }
             buy->skeins = enough;
         }
+    }
 }
 
 }  // namespace skeinfall::cover

@@ -236,10 +236,11 @@ class Remedying {
 
     /// Whole skeins of every yarn that is wanting, after the other ways that cover it.
     void bought() {
-        // Nobody said of what size its skeins are.
+        // Nobody said of what size its skeins are, or a figure has to be put right first.
         for (const RoleCover* role : wanting_)
-            if (role->role.metre_is_a_gram &&
-                std::all_of(stash_.begin(), stash_.end(), stash::is_part))
+            if (!role->need.contradictions.empty() ||
+                (role->role.metre_is_a_gram &&
+                 std::all_of(stash_.begin(), stash_.end(), stash::is_part)))
                 return;
         BuyForIt purchases;
         measure::Chance chance = rules_.confidence;
