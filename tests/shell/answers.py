@@ -68,13 +68,13 @@ for held in ["Slöe Aran", "170 yd / 100 g", "dusk", "whole"]:
 shown, code = run(["new", "scarf.toml"], [
     ("What are you making", "scarf: 33 hdc x 96 rows\r"), ("Your gauge", "\t\r"),
     ("Which hook", "\r"), ("weighed a swatch", "\r"), ("Which yarn", "sl\t\r"),
-    ("Stripes of which", "\r"), ("how much yarn", "stop\r")])
+    ("Is it striped", "\r"), ("how much yarn", "stop\r")])
 check("the yarn was not completed", "Slöe Aran" in shown, shown)
 check("an ended interview keeps its answers", not (work / "scarf.toml").exists(), shown)
 shown, code = run(["new", "scarf.toml"], [
     ("Enter to go on", "\r"), ("Which hook", "\r"), ("weighed a swatch", "\r"),
-    ("Stripes of which", "?\r"), ("Stripes of which", "back\r"),
-    ("weighed a swatch", "\r"), ("Stripes of which", end)])
+    ("Is it striped", "?\r"), ("Is it striped", "back\r"),
+    ("weighed a swatch", "\r"), ("Is it striped", end)])
 check("what ? explains", "over and over to the end" in shown, shown)
 check("the end of the answers is no mistake", code == 1 and "is kept" in shown, shown)
 shown, code = run(["new", "scarf.toml"], [("Enter to go on", "\r"), ("Which hook", end)])
