@@ -51,10 +51,9 @@ void take_of(std::string& text, WrittenExtra& extra) {
     text = rest;
 }
 
-/// "2 pompoms 10 m" as two of them.
-void take_things(std::string& text, WrittenExtra& extra) {
-    static const std::regex counted(
-        R"(^(\d{1,4})\s+(?:x\s+)?([A-Za-z][A-Za-z -]*?[:,]?\s+.*\d.*)$)");
+/// Takes a count of things off a text that `counted` matches, its figure and what is counted; no
+/// amount of yarn, rows or stitches is one.
+void take_count(std::string& text, const std::regex& counted, WrittenExtra& extra) {
     const std::string in_figures = counted_in_figures(text);
     std::smatch found;
     if (!std::regex_match(in_figures, found, counted)) return;
@@ -65,6 +64,13 @@ void take_things(std::string& text, WrittenExtra& extra) {
         return;
     extra.things = detail::whole(found[1]).value_or(1);
     text = rest;
+}
+
+/// "2 pompoms 10 m" as two of them.
+void take_things(std::string& text, WrittenExtra& extra) {
+    static const std::regex counted(
+        R"(^(\d{1,4})\s+(?:x\s+)?([A-Za-z][A-Za-z -]*?[:,]?\s+.*\d.*)$)");
+    take_count(text, counted, extra);
 }
 
 /// How many places a name says it is at: 2 of "fringe on both ends", 4 of "edging on all four
@@ -332,16 +338,7 @@ bool take_yarn(const std::string& text, WrittenExtra& extra) {
 /// "30 yd for 4 pockets", "30 yd for two straps" as so many of them.
 void take_things_of_name(WrittenExtra& extra) {
     static const std::regex counted(R"(^(\d{1,4})\s+(?:x\s+)?([A-Za-z].*)$)");
-    std::smatch found;
-    const std::string in_figures = counted_in_figures(extra.name);
-    if (extra.things > 1 || !std::regex_match(in_figures, found, counted)) return;
-    const std::string rest = found[2];
-    const std::string first = rest.substr(0, rest.find(' '));
-    if (units::parse_length("1 " + first) || units::parse_mass("1 " + first) ||
-        detail::says_rows(first) || detail::says_stitches(first))
-        return;
-    extra.things = detail::whole(found[1]).value_or(1);
-    extra.name = rest;
+    if (extra.things <= 1) take_count(extra.name, counted, extra);
 }
 
 }  // namespace
