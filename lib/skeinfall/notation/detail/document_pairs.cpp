@@ -222,7 +222,6 @@ bool narrows(const Line& line) {
 
 }  // namespace
 
-/// "Work same as back until armholes have been bound off": the lines of that piece so far.
 /// "Rnds 1-5: Same as head.", "Work same as small star through round 2.": below a heading, as many
 /// rows of another piece.
 bool DocumentReader::same_rows(const Line& line, const std::string& heading) {
@@ -260,37 +259,35 @@ bool DocumentReader::same_rows(const Line& line, const std::string& heading) {
         if (last != rows) return false;
         finish_part();
         Pending again;
-        again.section.name = heading;
-        again.section.line = line.number;
-        name_section(again.section);
         again.lines.assign(pending.lines.begin(),
                            pending.lines.begin() + static_cast<std::ptrdiff_t>(end));
-        heading_.clear();
-        part(What::heading, line);
-        pending_.push_back(std::move(again));
-        in_rows_ = true;
-        has_rows_ = true;
-        return true;
+        return begin_again(std::move(again), line, heading);
     }
     return false;
 }
 
+/// A piece like another begins, below its heading.
+bool DocumentReader::begin_again(Pending again, const Line& told, const std::string& heading) {
+    again.section.name = heading;
+    again.section.line = told.number;
+    name_section(again.section);
+    heading_.clear();
+    part(What::heading, told);
+    pending_.push_back(std::move(again));
+    in_rows_ = true;
+    has_rows_ = true;
+    return true;
+}
+
+/// "Work same as back until armholes have been bound off": the lines of that piece so far.
 bool DocumentReader::same_until(const Line& line, const std::string& heading) {
     if (document_.craft != Craft::knit) return same_rows(line, heading);
     if (heading.empty()) return false;
     const auto again_as = [&](const Pending& pending, std::vector<Line> lines) {
         Pending again = pending;
         again.lines = std::move(lines);
-        again.section.name = heading;
-        again.section.line = line.number;
         again.section.times = 1;
-        name_section(again.section);
-        heading_.clear();
-        part(What::heading, line);
-        pending_.push_back(std::move(again));
-        in_rows_ = true;
-        has_rows_ = true;
-        return true;
+        return begin_again(std::move(again), line, heading);
     };
     static const std::regex to_count(
         R"(^(?:work |knit |make )?(?:exactly )?(?:the )?(?:same )?as (?:given )?(?:for |on )?(?:the )?([a-z]+(?: [a-z]+)?) until (?:there are )?(\d+(?: ?[(\[][^)\]]*[)\]])?) (?:sts|stitches) (?:remain|rem|left)(?:,? ending with [a-z ]+)? ?\.?$)",

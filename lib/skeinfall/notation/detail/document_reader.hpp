@@ -110,6 +110,8 @@ class DocumentReader {
     bool later_label(Line& line);
     std::size_t base_before(const std::string& low, std::size_t from);
     bool same_rows(const Line& line, const std::string& heading);
+    bool same_until(const Line& line, const std::string& heading);
+    bool begin_again(Pending again, const Line& told, const std::string& heading);
     [[nodiscard]] bool hooked_abbreviation(const std::string& text);
     /// "Pick up and knit 3 sts along the edge (9 sts)": more than it picks up is on the needle.
     [[nodiscard]] bool adds_to_needle(const std::vector<std::string>& words) const;
@@ -310,8 +312,6 @@ class DocumentReader {
     /// "Ribbing: K2, p2 for 2 in.", "Armhole shaping: Bind off 4 sts at beg of next 2 rows.":
     /// within the rows, a name and the work it stands for.
     bool named_work(Line& line, const std::vector<std::string>& words);
-
-    bool same_until(const Line& line, const std::string& heading);
     bool same_then(Line& line, const std::string& heading);
     bool like_no_piece(const Line& line, const std::vector<std::string>& words);
     /// "FRONT: Work same as back.": the piece of that name once more, under this one's.
