@@ -165,6 +165,31 @@
     return mass;
   }
 
+  /// Of the plan and all weighings, the two rates that lie farthest apart, where one must be a slip.
+  function odd_among(parts, rate) {
+    var slack = tables.odd.steps * scale.step_g;
+    var farthest = tables.odd.apart;
+    var out = null;
+    function compare(one, least, expected, most, by) {
+      var apart = Math.max(least / (one.used + slack), most > 0 ? (one.used - slack) / most : 0);
+      if (apart <= farthest) return;
+      farthest = apart;
+      out = { used: one.used, expected: expected, by: by };
+    }
+    parts.forEach(function (one) {
+      var planned = one.work * rate;
+      compare(one, planned, planned, planned, 'the plan');
+    });
+    if (out) return out;
+    parts.forEach(function (one) {
+      parts.forEach(function (other) {
+        var ratio = one.work / other.work;
+        compare(one, (other.used - slack) * ratio, other.used * ratio, (other.used + slack) * ratio, 'other weighings');
+      });
+    });
+    return out;
+  }
+
   /// What the library's joins::progress() says of these readings and skeins.
   function answer(yarn, readings) {
     var work = yarn.work;
@@ -216,7 +241,16 @@
     var variance = (tables.shape * yarn.variance + squares / 2) / (tables.shape + count / 2);
     if (count > 0) variance = Math.max(variance, step * step / (6 * sum / count));
     var by_scale = count > 0 ? step * Math.sqrt(skeins / 6) / k : 0;
-    var t = tables.one_sided[count];
+    var known = count;
+    var odd = odd_among(parts, yarn.rate);
+    if (odd && rate < yarn.rate) {  // the higher rate counts
+      known = 0;
+      k = yarn.worth;
+      rate = yarn.rate;
+      variance = yarn.variance;
+      by_scale = 0;
+    }
+    var t = tables.one_sided[known];
 
     var last = readings[readings.length - 1];
     var done = work[last.steps];
@@ -262,13 +296,13 @@
       return -1;
     }
     function judged(metres, mass, with_all) {
-      if (sure(metres, mass, with_all)) return 'sure';
+      if (sure(metres, mass, with_all)) return odd ? 'close' : 'sure';
       return metres * rate - t * spread(metres, with_all) >= mass ? 'not' : 'close';
     }
     var rest = all - done;
     var next = last.steps;
     while (next < yarn.kinds.length && yarn.kinds[next] === 2) ++next;
-    var off = tables.two_sided[count] * Math.sqrt(variance / k + by_scale * by_scale);
+    var off = tables.two_sided[known] * Math.sqrt(variance / k + by_scale * by_scale);
     var certain = last_row(function (metres) { return sure(metres, have, true); });
     return {
       steps: last.steps,
@@ -286,6 +320,7 @@
       drift_low: (rate - off) / yarn.rate,
       drift_high: (rate + off) / yarn.rate,
       count: count,
+      odd: odd,
       more: more
     };
   }
@@ -345,6 +380,11 @@
     return Math.round(Math.abs(of_plan - 1) * 100) + ' %';
   }
   function drift_words(got) {
+    if (got.odd)
+      return 'By your weighings rows took ' + shown_mass(got.odd.used) + ', and by ' + got.odd.by +
+        ' as much work takes ' + shown_mass(got.odd.expected) + ': one of them must be a slip. ' +
+        (got.odd.used < got.odd.expected ? 'Was a new ball begun between the two weighings? Then choose the skein of each.'
+          : 'Was some of it wound off, or is the gauge or the swatch mistyped?');
     if (got.count === 0) return 'One weighing: the rate is still the plan\u2019s. Weigh again after some rows.';
     var way = got.drift > 1 ? 'more' : 'less';
     if (got.drift_low > 1 || got.drift_high < 1)
@@ -368,13 +408,15 @@
         (got.next === 'sure' ? '' : got.more.length ? ' Join the next skein first.' : ' Weigh or stop here.')));
       if (got.rows !== 'done') lines.appendChild(line(fits_words('The rest of the rows', got.rows)));
       if (yarn.finish > 0) lines.appendChild(line(fits_words('All of it with the finish', got.verdict)));
-      if (got.verdict !== 'sure' && yarn.finish > 0 && got.steps <= yarn.last_row)
+      if (!got.odd && got.verdict !== 'sure' && yarn.finish > 0 && got.steps <= yarn.last_row)
         lines.appendChild(line(got.can_finish
           ? 'To be sure of the finish, work no row ' + place(yarn, got.certain) + '.'
           : 'Even the finish alone is not sure: stop here.'));
-      if (got.verdict !== 'sure')
+      if (got.odd)
+        lines.appendChild(line('Sure to reach: not known before the weighings agree.'));
+      else if (got.verdict !== 'sure')
         lines.appendChild(line((yarn.finish > 0 ? 'With the finish held back, sure to reach: ' : 'Sure to reach: ') + place(yarn, got.certain) + '; likely: ' + place(yarn, got.likely) + '.'));
-      lines.appendChild(line(got.join_certain >= yarn.kinds.length ? 'No further weighing is needed.'
+      lines.appendChild(line(!got.odd && got.join_certain >= yarn.kinds.length ? 'No further weighing is needed.'
         : got.join_certain > got.steps ? 'Weigh again ' + place(yarn, got.join_certain) + '.'
           : 'Weigh again before every row.'));
       if (got.more.length && got.join_likely < yarn.kinds.length)

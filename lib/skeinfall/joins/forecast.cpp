@@ -194,17 +194,15 @@ Worked worked_between(const std::vector<Length>& work, const std::vector<Reading
 /// unevenly; beyond what the scale's step leaves open.
 std::optional<OddUse> odd_among(const std::vector<Increment>& increments, Mass step,
                                 const Prior& prior) {
-    constexpr double most_apart = 2.0;  // the judgement of need::Contradiction
-    const Mass slack = 2.0 * step;      // a scale drifts, too: a judgement
+    const Mass slack = drift_in_steps * step;
     std::optional<OddUse> out;
-    double farthest = most_apart;
+    Ratio farthest = most_apart;
     const auto compare = [&](const Increment& one, Mass least, Mass expected, Mass most,
                              bool by_plan) {
         const Mass low = one.used + slack;
         const Mass high = one.used - slack;
-        const double below = least / low;
-        const double above = most > Mass{} ? units::Ratio(high / most).value() : 0.0;
-        const double apart = std::max(below, above);
+        const Ratio apart =
+            std::max(Ratio(least / low), most > Mass{} ? Ratio(high / most) : Ratio());
         if (apart <= farthest) return;
         farthest = apart;
         out = OddUse{one.used, expected, by_plan};

@@ -98,6 +98,11 @@ struct Reading {
 /// Yarn that is still untouched: mass and what of it is not known.
 using Untouched = measure::Estimate<units::Mass>;
 
+/// So far apart no two rates of one hand lie (the judgement of need::Contradiction), beyond so many
+/// steps of the scale, which drifts too (a judgement).
+inline constexpr units::Ratio most_apart = units::Ratio::from_value(2.0);
+inline constexpr units::Ratio drift_in_steps = units::Ratio::from_value(2.0);
+
 /// Rows between two weighings whose yarn is less than half or more than twice what the plan, or
 /// two other weighings, say of as much work: one of the two figures must be a slip.
 struct OddUse {

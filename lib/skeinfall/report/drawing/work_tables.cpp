@@ -136,6 +136,7 @@ std::string work_tables(const MakePage& page) {
         {"tare_text", request.scale.tare.value() > 0.0
                           ? scale_text(request.scale.tare, request.scale.step)
                           : std::string()}};
+    out["odd"] = {{"apart", joins::most_apart.value()}, {"steps", joins::drift_in_steps.value()}};
     out["one_sided"] = deviations(request.confidence);
     out["two_sided"] = deviations({Ratio(0.5 + 0.5 * confidence)});
     out["yarns"] = ordered_json::array();
