@@ -54,12 +54,16 @@ class Values {
     /// The answer names rows, so that a gauge which nobody counted will not do.
     [[nodiscard]] bool rows_matter() const { return rows_matter_; }
     void let_rows_matter() { rows_matter_ = true; }
-    [[nodiscard]] bool given(const std::string& name) const { return one(name).has_value(); }
+    /// To ask whether it was given does not read its value.
+    [[nodiscard]] bool given(const std::string& name) const;
+    /// Options with a value that nothing has read so far.
+    [[nodiscard]] std::vector<std::string> unread() const;
 
   private:
     struct Value {
         std::string name;
         std::string text;
+        mutable bool read = false;
     };
     std::vector<Value> all_;
     exchange::Settings settings_;

@@ -22,13 +22,31 @@ std::optional<std::string> Values::one(const std::string& name) const {
     const auto found = std::find_if(all_.rbegin(), all_.rend(),
                                     [&](const Value& value) { return value.name == name; });
     if (found == all_.rend()) return std::nullopt;
+    found->read = true;
     return found->text;
 }
 
 std::vector<std::string> Values::all(const std::string& name) const {
     std::vector<std::string> out;
+    for (const Value& value : all_) {
+        if (value.name != name) continue;
+        value.read = true;
+        out.push_back(value.text);
+    }
+    return out;
+}
+
+bool Values::given(const std::string& name) const {
+    return std::any_of(all_.begin(), all_.end(),
+                       [&](const Value& value) { return value.name == name; });
+}
+
+std::vector<std::string> Values::unread() const {
+    std::vector<std::string> out;
     for (const Value& value : all_)
-        if (value.name == name) out.push_back(value.text);
+        if (!value.read && !value.text.empty() && value.name != positional &&
+            std::find(out.begin(), out.end(), value.name) == out.end())
+            out.push_back(value.name);
     return out;
 }
 

@@ -236,6 +236,32 @@ int run_for_reader(const Command& command, const Values& values, const World& wo
     }
 }
 
+/// A value that nothing has read is not understood: no answer goes out beside it.
+void refuse_unread(const Values& values) {
+    const std::vector<std::string> unread = values.unread();
+    if (unread.empty()) return;
+    refuse_option(unread.front(), "it has no use beside what else is said here",
+                  "the command without it", "");
+}
+
+/// The answer is held back until it is known that every option went into it.
+int run_whole(const Command& command, const Values& values, const World& world) {
+    if (command.keeps || command.asks || command.verbatim)
+        return run_for_reader(command, values, world);
+    std::ostringstream out;
+    World inner = world;
+    inner.out = &out;
+    try {
+        const int code = run_for_reader(command, values, inner);
+        refuse_unread(values);
+        *world.out << out.str();
+        return code;
+    } catch (...) {
+        if (values.unread().empty()) *world.out << out.str();
+        throw;
+    }
+}
+
 int run_command(const Command& command, const Values& values, const World& world) {
     WithoutNotes without_notes(*world.err);
     std::ostream quiet(&without_notes);
@@ -244,11 +270,11 @@ int run_command(const Command& command, const Values& values, const World& world
         inner.err = &quiet;
         inner.shows_progress = false;
     }
-    if (!inner.shows_progress || command.asks) return run_for_reader(command, values, inner);
+    if (!inner.shows_progress || command.asks) return run_whole(command, values, inner);
     Busy busy(*world.err);
     inner.err = &busy.messages();
     inner.busy = &busy;
-    return run_for_reader(command, values, inner);
+    return run_whole(command, values, inner);
 }
 
 /// A command is the same as another when it says the same, however loudly.
