@@ -131,6 +131,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"stitch_yarn.csv", {"stitch", "weight_class"}},
         {"shapes.csv", {"name"}},
         {"finish_words.csv", {"word", "role"}},
+        {"fabric_words.csv", {"word", "craft"}},
         {"finishing.csv", {"part", "name"}},
         {"stitches.csv", {"us", "uk", "craft"}},
         {"unit_names.csv", {"name", "unit"}},

@@ -138,6 +138,8 @@ class Making {
         if (auto other = detail::swatch_of_other_strands(answers_, swatches_.back()))
             throw base::InputError(*std::move(other));
         swatches_.back().colour = said.colour;
+        if (auto told = detail::strands_of_swatch_unsaid(answers_, swatches_.back()))
+            assumed_.push_back({"swatch", *std::move(told)});
     }
 
     /// A count that was not said outright changes the answer.
@@ -202,10 +204,6 @@ class Making {
         return terms_ ? *terms_ : defaults_.terms.value_or(project::Terms::us);
     }
 
-    [[nodiscard]] bool knows(const std::string& word, project::Craft craft) const {
-        return project::stitch_kind(base::lower(word), craft, terms()).has_value();
-    }
-
     void find_craft() {
         const std::string word = stitch_word().first;
         if (const auto craft = answers_.one("craft")) {
@@ -215,22 +213,27 @@ class Making {
                 refuse("craft", base::quoted(*craft) + " is no craft here", "crochet or knit", "");
             return;
         }
-        if (!word.empty())
-            knit_ = !knows(word, project::Craft::crochet) &&
-                    (knows(word, project::Craft::knit) || detail::is_knit_fabric(word));
-        else
-            knit_ = answers_.has("needle") && !answers_.has("hook");
+        knit_ = detail::is_knit_by(word, terms(),
+                                   {answers_.has("hook"), answers_.has("needle"), yarn_told()});
     }
 
+    /// By a weighed swatch or a total, whatever the stitch is called.
+    [[nodiscard]] bool yarn_told() const { return !swatches_.empty() || answers_.has("total"); }
+
     void find_stitch() {
-        for (const WrittenPiece& piece : pieces_)
-            for (std::string& told : detail::taken_of_piece(piece, said_stitch_))
+        const project::Craft craft = knit_ ? project::Craft::knit : project::Craft::crochet;
+        for (const WrittenPiece& piece : pieces_) {
+            const std::string& counted = piece.stitch.empty() ? said_stitch_ : piece.stitch;
+            for (std::string& told : detail::taken_of_piece(piece, counted, craft))
                 assumed_.push_back({"make", std::move(told)});
+            if (yarn_told() || counted.empty()) continue;
+            if (auto more = detail::fabric_in_name(piece.name, counted, craft))
+                throw base::InputError(*std::move(more));
+        }
         if (auto several = detail::stitch_of_several(pieces_, gauges_))
             throw base::InputError(*several);
         const auto [word, question] = stitch_word();
-        const detail::StitchNames names(knit_ ? project::Craft::knit : project::Craft::crochet,
-                                        terms());
+        const detail::StitchNames names(craft, terms());
         if (auto untold =
                 detail::gauges_of_pieces(word, said_stitch_, names, gauges_, pieces_, gauge_))
             throw base::InputError(*std::move(untold));
@@ -242,7 +245,7 @@ class Making {
             return;
         }
         if (pieces_.empty() && swatches_.empty()) return;
-        if (swatches_.empty() && !answers_.has("total"))
+        if (!yarn_told())
             refuse(
                 "stitch", "the stitch is not given",
                 knit_ ? "a stitch such as stockinette or garter" : "a stitch such as sc, hdc or dc",

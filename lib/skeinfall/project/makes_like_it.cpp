@@ -11,60 +11,12 @@
 #include "skeinfall/data/class_grist.hpp"
 #include "skeinfall/data/yarn_use.hpp"
 #include "skeinfall/project/detail/use_columns.hpp"
+#include "skeinfall/project/fabric_words.hpp"
 
 namespace skeinfall::project {
 namespace {
 
 using units::Ratio;
-
-/// A word that a stitch's name may hold, and what it means for the makes. The first that is found
-/// counts (common practice, no source).
-struct Word {
-    bool knit;
-    std::string_view word;
-    std::string_view group;
-    std::string_view texture;
-};
-constexpr std::array fabric_words{Word{false, "popcorn", "mixed-crochet", "raised"},
-                                  Word{false, "bobble", "mixed-crochet", "raised"},
-                                  Word{false, "puff", "mixed-crochet", "raised"},
-                                  Word{false, "granny", "granny", ""},
-                                  Word{false, "mesh", "mesh", ""},
-                                  Word{false, "filet", "mesh", ""},
-                                  Word{false, "trellis", "mesh", ""},
-                                  Word{false, "v-stitch", "v-stitch", ""},
-                                  Word{false, "v stitch", "v-stitch", ""},
-                                  Word{false, "waffle", "waffle/post", ""},
-                                  Word{false, "post", "waffle/post", ""},
-                                  Word{false, "basket", "waffle/post", ""},
-                                  Word{false, "cable", "waffle/post", ""},
-                                  Word{false, "rib", "ribbed-crochet", ""},
-                                  Word{false, "shell", "mixed-crochet", ""},
-                                  Word{false, "moss", "mixed-crochet", ""},
-                                  Word{false, "linen", "mixed-crochet", ""},
-                                  Word{false, "granite", "mixed-crochet", ""},
-                                  Word{false, "woven", "mixed-crochet", ""},
-                                  Word{false, "star", "mixed-crochet", ""},
-                                  Word{false, "cluster", "mixed-crochet", ""},
-                                  Word{false, "suzette", "mixed-crochet", ""},
-                                  Word{true, "stranded", "stockinette", "stranded"},
-                                  Word{true, "fair isle", "stockinette", "stranded"},
-                                  Word{true, "colourwork", "stockinette", "stranded"},
-                                  Word{true, "colorwork", "stockinette", "stranded"},
-                                  Word{true, "stockinette", "stockinette", ""},
-                                  Word{true, "stocking", "stockinette", ""},
-                                  Word{true, "jersey", "stockinette", ""},
-                                  Word{true, "st st", "stockinette", ""},
-                                  Word{true, "garter", "garter", ""},
-                                  Word{true, "lace", "lace", ""},
-                                  Word{true, "cable", "cable", ""},
-                                  Word{true, "plait", "cable", ""},
-                                  Word{true, "rib", "rib", ""},
-                                  Word{true, "seed", "seed/moss", ""},
-                                  Word{true, "moss", "seed/moss", ""},
-                                  Word{true, "basket", "mixed-knit", ""},
-                                  Word{true, "bramble", "mixed-knit", ""},
-                                  Word{true, "texture", "mixed-knit", ""}};
 
 struct Group {
     std::string_view name;
@@ -83,10 +35,11 @@ Group group_of(Craft craft, Terms terms, std::string_view stitch) {
         const auto yarn = relative_yarn(*kind);
         for (const std::string_view taller : {"tr", "dtr", "trtr"})
             if (*kind == taller && yarn) return {"dc", "", *yarn / *relative_yarn("dc")};
+        // "fpdc" is worked round the post, as its whole name says.
+        if (const auto word = fabric_word(craft, full_name(*kind)))
+            return {word->group, word->texture};
     }
-    for (const Word& word : fabric_words)
-        if (word.knit == knit && name.find(word.word) != std::string::npos)
-            return {word.group, word.texture};
+    if (const auto word = fabric_word(craft, name)) return {word->group, word->texture};
     return {};
 }
 

@@ -75,6 +75,11 @@ std::optional<units::Ratio> relative_yarn(std::string_view kind,
     return units::Ratio(one + static_cast<double>(parts->second - 1) * (one - saved));
 }
 
+std::string_view full_name(std::string_view kind) {
+    const auto* row = row_of(kind);
+    return row == nullptr ? kind : row->name;
+}
+
 units::Ratio relative_yarn_spread_of(std::string_view kind) {
     const auto* row = row_of(kind);
     if (row == nullptr || row->relative_spread.empty()) return relative_yarn_spread;

@@ -63,6 +63,10 @@ inline constexpr units::Ratio relative_yarn_spread = units::Ratio::from_value(0.
 [[nodiscard]] std::optional<units::Ratio> relative_yarn(std::string_view kind,
                                                         const std::vector<OwnStitch>& own = {});
 
+/// The whole name of a kind, "front post double crochet" of "fpdc"; the kind itself where the table
+/// has none.
+[[nodiscard]] std::string_view full_name(std::string_view kind);
+
 /// The US abbreviation of a stitch named in either terms, "htr" in UK terms gives "hdc"; nothing
 /// for a name that the terms do not have.
 [[nodiscard]] std::optional<std::string> stitch_kind(std::string_view name, Craft craft,

@@ -30,7 +30,7 @@ std::optional<base::Problem> gauge_of_another_stitch(const std::string& said_sti
 std::optional<base::Problem> stitch_of_several(const std::vector<WrittenPiece>& pieces,
                                                const std::vector<WrittenGauge>& gauges) {
     static const std::regex several(
-        R"(\b(?:shells?|fans?|clusters?|grann(?:y|ies)|v-?\s?st(?:itch(?:e?s)?|s)?|stars?(?: stitch(?:es)?)?|squares?|motifs?|blocks?|groups?|repeats?|scallops?|picots?|crosses|cables?)$)",
+        R"(\b(?:shells?|fans?|clusters?|grann(?:y|ies)|v-?\s?st(?:itch(?:e?s)?|s)?|stars?(?: stitch(?:es)?)?|squares?|motifs?|blocks?|groups?|repeats?|scallops?|picots?|crosses|cables?|mesh(?:es)?|spaces?|boxes)$)",
         std::regex::icase);
     for (const WrittenPiece& piece : pieces) {
         if (!piece.stitches || !std::regex_search(piece.stitch, several)) continue;

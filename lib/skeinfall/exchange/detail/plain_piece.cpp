@@ -11,6 +11,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
+#include "skeinfall/project/fabric_words.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -122,7 +123,8 @@ std::string counted_text(const WrittenPiece& piece) {
                        piece.name.empty() ? "pieces" : base::shown_inert(piece.name));
 }
 
-std::vector<std::string> taken_of_piece(const WrittenPiece& piece, const std::string& stitch) {
+std::vector<std::string> taken_of_piece(const WrittenPiece& piece, const std::string& counted,
+                                        project::Craft craft) {
     std::vector<std::string> out;
     const std::string name = piece.name.empty() ? "piece" : base::shown_inert(piece.name);
     if (piece.last_stitches || !piece.last_width.empty())
@@ -131,26 +133,31 @@ std::vector<std::string> taken_of_piece(const WrittenPiece& piece, const std::st
                         piece.stitches ? fmt::format("{} stitches", *piece.stitches) : piece.width,
                         piece.last_stitches ? fmt::format("{} stitches", *piece.last_stitches)
                                             : piece.last_width));
-    static constexpr std::array<std::pair<const char*, const char*>, 12> in_names{
+    const std::string low_counted = base::lower(counted);
+    const auto told = [&](const std::string& said) {
+        out.push_back(fmt::format("it is counted in {}, whatever its name says of {}", low_counted,
+                                  base::quoted(said)));
+    };
+    static constexpr std::array<std::pair<const char*, const char*>, 6> stitches_in_names{
         {{"half double crochet", "hdc"},
          {"single crochet", "sc"},
          {"double crochet", "dc"},
          {"treble crochet", "tr"},
          {"treble", "tr"},
-         {"hdc", "hdc"},
-         {"moss stitch", "moss stitch"},
-         {"shell stitch", "shell"},
-         {"granny stitch", "granny"},
-         {"garter", "garter"},
-         {"stockinette", "stockinette"},
-         {"ribbed", "rib"}}};
+         {"hdc", "hdc"}}};
     const std::string low = " " + base::lower(piece.name) + " ";
-    const std::string counted = base::lower(piece.stitch.empty() ? stitch : piece.stitch);
-    for (const auto& [said, known] : in_names) {
+    for (const auto& [said, known] : stitches_in_names) {
         if (low.find(" " + std::string(said) + " ") == std::string::npos) continue;
-        if (counted.find(known) == std::string::npos && counted.find(said) == std::string::npos)
-            out.push_back(fmt::format("it is counted in {}, whatever its name says of {}", counted,
-                                      base::quoted(std::string(said))));
+        if (low_counted.find(known) == std::string::npos &&
+            low_counted.find(said) == std::string::npos)
+            told(said);
+        return out;
+    }
+    const auto own = project::fabric_word(craft, counted);
+    for (const project::FabricWord& word : project::fabrics_in_name(craft, piece.name)) {
+        if (word.takes_more) continue;
+        if (!own || own->group != word.group || own->texture != word.texture)
+            told(std::string(word.word));
         break;
     }
     return out;

@@ -9,6 +9,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/project/stitches.hpp"
 
 namespace skeinfall::exchange::detail {
 
@@ -24,8 +25,9 @@ namespace skeinfall::exchange::detail {
 [[nodiscard]] std::string counted_text(const WrittenPiece& piece);
 
 /// What is taken of a piece without being said outright: that it tapers from the least to the most
-/// of a range, and that a stitch in its name is not the one it is counted in.
+/// of a range, and that a stitch in its name is not the one `counted`.
 [[nodiscard]] std::vector<std::string> taken_of_piece(const WrittenPiece& piece,
-                                                      const std::string& stitch);
+                                                      const std::string& counted,
+                                                      project::Craft craft);
 
 }  // namespace skeinfall::exchange::detail

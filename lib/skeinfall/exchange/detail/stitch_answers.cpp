@@ -7,6 +7,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/detail/answer_text.hpp"
+#include "skeinfall/project/fabric_words.hpp"
 
 namespace skeinfall::exchange::detail {
 namespace {
@@ -46,13 +47,6 @@ std::optional<base::Problem> not_agreed(const std::string& said, const std::stri
 
 }  // namespace
 
-bool is_knit_fabric(const std::string& name) {
-    for (const std::string_view fabric : {"stockinette", "stocking stitch", "garter", "rib",
-                                          "ribbing", "seed", "stocking", "garter stitch"})
-        if (base::same_word(name, fabric)) return true;
-    return false;
-}
-
 bool StitchNames::same(const std::string& a, const std::string& b) const {
     if (base::same_word(a, b)) return true;
     const auto kind = project::stitch_kind(base::lower(a), craft_, terms_);
@@ -63,7 +57,8 @@ bool StitchNames::knows(const std::string& name) const {
     const std::string low = base::lower(name);
     return project::stitch_kind(low, project::Craft::crochet, terms_).has_value() ||
            project::stitch_kind(low, project::Craft::knit, terms_).has_value() ||
-           is_knit_fabric(name);
+           project::fabric_word(project::Craft::crochet, name).has_value() ||
+           project::fabric_word(project::Craft::knit, name).has_value();
 }
 
 std::optional<base::Problem> gauges_of_pieces(const std::string& main, const std::string& said,
@@ -130,6 +125,40 @@ std::optional<base::Problem> gauges_of_pieces(const std::string& main, const std
                 "gauge", "no piece is of " + base::quoted(gauge.stitch),
                 "the gauge in the stitch of the piece, \"14 " + main + " and 10 rows per 10 cm\"",
                 "");
+    return std::nullopt;
+}
+
+bool is_knit_by(const std::string& stitch, project::Terms terms, const Tools& tools) {
+    if (stitch.empty()) return tools.needle && !tools.hook;
+    const std::string low = base::lower(stitch);
+    if (project::stitch_kind(low, project::Craft::crochet, terms)) return false;
+    if (project::stitch_kind(low, project::Craft::knit, terms)) return true;
+    if (const auto craft = project::craft_of_fabric(stitch)) return *craft == project::Craft::knit;
+    if (!project::fabric_of_both_crafts(stitch)) return false;
+    if (tools.yarn_told) return !tools.hook;
+    if (tools.hook == tools.needle)
+        throw base::InputError(
+            problem_of("craft", base::quoted(stitch) + " is worked in both crafts",
+                       "crochet or knit", "The size of a hook or needle tells it as well."));
+    return tools.needle;
+}
+
+std::optional<base::Problem> fabric_in_name(const std::string& name, const std::string& counted,
+                                            project::Craft craft) {
+    const auto own = project::fabric_word(craft, counted);
+    for (const project::FabricWord& word : project::fabrics_in_name(craft, name)) {
+        const bool alike = own && own->group == word.group && own->texture == word.texture &&
+                           (!word.group.empty() || own->word == word.word);
+        if (!word.takes_more || alike) continue;
+        const std::string said(word.word);
+        return problem_of(
+            "stitch",
+            fmt::format("{} speaks of {}, which takes more yarn than {}", base::quoted(name),
+                        base::quoted(said), counted),
+            "the stitch that it is of, such as " + base::quoted(said),
+            "A weighed swatch or the pattern's total tells it too. Where it is a name and no more, "
+            "leave the word out.");
+    }
     return std::nullopt;
 }
 

@@ -27,8 +27,21 @@ class StitchNames {
     project::Terms terms_;
 };
 
-/// "garter", "stockinette": known as fabrics, though no stitch is called so.
-[[nodiscard]] bool is_knit_fabric(const std::string& name);
+/// What tells the craft where a stitch does not.
+struct Tools {
+    bool hook = false;
+    bool needle = false;
+    bool yarn_told = false;  ///< by a weighed swatch or a total: the craft hardly matters
+};
+
+/// Whether the make is knitted. Throws base::InputError, "craft" its place, where both crafts have
+/// the fabric and take unlike amounts for it, as "rib".
+[[nodiscard]] bool is_knit_by(const std::string& stitch, project::Terms terms, const Tools& tools);
+
+/// A piece whose name speaks of a fabric that takes more than the stitch it is counted in.
+[[nodiscard]] std::optional<base::Problem> fabric_in_name(const std::string& name,
+                                                          const std::string& counted,
+                                                          project::Craft craft);
 
 /// The gauge of the make's own stitch `main` among the `gauges`, and that of each piece in another
 /// stitch, written to it. `said` is the stitch that was answered by itself. A problem where that

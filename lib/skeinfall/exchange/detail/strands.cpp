@@ -94,6 +94,13 @@ std::optional<base::Problem> swatch_of_other_strands(const project::MakeAnswers&
     return std::nullopt;
 }
 
+std::optional<std::string> strands_of_swatch_unsaid(const project::MakeAnswers& answers,
+                                                    const WrittenSwatch& swatch) {
+    if (swatch.strands != 0 || !strands_named(answers)) return std::nullopt;
+    return "the swatch is taken as worked with all strands, as the make is; worked with one strand "
+           "it weighs too little";
+}
+
 std::string take_strands(std::string& text) {
     static const std::regex behind(
         R"(^(.*\d.*?[A-Za-z"'])\s*(?:,|\(|\s)\s*((?:worked |knit(?:ted)? |crocheted |made )?(?:with |in )?(?:(?:yarn |the yarn )?held (?:double|doubled|together|triple)|doubled|doubl(?:e|ed)[\s-]strand(?:s|ed)?|(?:two|three|four|2|3|4)[\s-]strands?(?:ed)?(?:\s+held)?(?:\s+(?:double|together))?)(?:\s+throughout)?)\)?$)",

@@ -20,6 +20,10 @@ void refuse_strands(const project::MakeAnswers& answers);
 [[nodiscard]] std::optional<base::Problem> swatch_of_other_strands(
     const project::MakeAnswers& answers, const WrittenSwatch& swatch);
 
+/// How a swatch of a make of several strands is taken that says nothing of its own.
+[[nodiscard]] std::optional<std::string> strands_of_swatch_unsaid(
+    const project::MakeAnswers& answers, const WrittenSwatch& swatch);
+
 /// ", held double" and the like behind the size of a make, taken off it.
 [[nodiscard]] std::string take_strands(std::string& text);
 

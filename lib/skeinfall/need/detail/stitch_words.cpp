@@ -9,6 +9,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
+#include "skeinfall/project/fabric_words.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/project/stitches.hpp"
 
@@ -33,7 +34,13 @@ std::optional<project::Finding> misnamed(const project::Project& project, const 
             fmt::format("Write {}, or change the terms.", book.at(known->kind).written)};
     }
     if (!project::fabric_group(project.craft, project.terms, name).empty()) return std::nullopt;
-    const auto near = base::nearest_name(name, book.names());
+    const std::vector<std::string> names = book.names();
+    // "double" is the first word of "double crochet" before it is a slip of "bobble".
+    const auto begins = std::find_if(names.begin(), names.end(), [&](const std::string& one) {
+        return one.starts_with(name + " ");
+    });
+    const auto near = begins != names.end() ? std::optional<std::string>(*begins)
+                                            : base::nearest_name(name, names);
     if (!near) return std::nullopt;
     return project::Finding{
         project::Severity::stop, std::move(place),
@@ -62,13 +69,23 @@ project::Findings stitches_misnamed(const project::Project& project) {
     return out;
 }
 
-/// Those of written rows are found where the rows are read.
+/// Those of written rows are found where the rows are read, slips of the pen by their names.
 project::Findings unknown_gauge_stitch(const project::Project& project) {
     project::Findings out;
-    for (base::Problem& problem : problems_of_unknown_stitches(project, 0))
-        if (problem.place == project.place("gauge", "stitch"))
-            out.push_back({project::Severity::stop, std::move(problem.place),
-                           std::move(problem.what), std::move(problem.remedy)});
+    const std::string& stitch = project.gauge.stitch;
+    if (misnamed(project, stitch, {})) return out;
+    const bool knitted = project.craft == project::Craft::crochet &&
+                         project::craft_of_fabric(stitch) == project::Craft::knit;
+    for (base::Problem& problem : problems_of_unknown_stitches(project, 0)) {
+        if (problem.place != project.place("gauge", "stitch")) continue;
+        if (knitted) {
+            problem.what =
+                fmt::format("{} is knitted, and the make is crocheted", base::shown_inert(stitch));
+            problem.remedy = "Say a crochet stitch such as sc, or that it is knitted.";
+        }
+        out.push_back({project::Severity::stop, std::move(problem.place), std::move(problem.what),
+                       std::move(problem.remedy)});
+    }
     return out;
 }
 
