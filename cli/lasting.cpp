@@ -16,6 +16,7 @@
 #include "skeinfall/need/strand.hpp"
 #include "skeinfall/project/make_questions.hpp"
 #include "skeinfall/report/lasting.hpp"
+#include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 
@@ -52,9 +53,14 @@ std::string plural(const std::string& word) {
 
 std::optional<Count> count_of(const std::string& text) {
     static const std::regex form(R"(^(\d+(?:[.,]\d+)?)\s*([A-Za-z]+|%)$)");
+    // "another 24 rows", "24 more rows", "24 rows to go"
+    static const std::regex still(
+        R"(^(?:another|some|still|the last|the other)\s+(?=\d)|\b(?:more|further|other)\s+(?=[A-Za-z]+$)|\s+(?:more|left|to go|to come|still to work|remaining)$)",
+        std::regex::icase);
     std::smatch found;
-    const std::string plain(base::trimmed(text));
-    if (plain.size() > 60 || !std::regex_match(plain, found, form)) return std::nullopt;
+    if (text.size() > 60) return std::nullopt;
+    const std::string plain = std::regex_replace(std::string(base::trimmed(text)), still, "");
+    if (!std::regex_match(plain, found, form)) return std::nullopt;
     if (units::parse_mass(plain) || units::parse_length(plain)) return std::nullopt;
     const std::string number = found[1];
     const auto share = units::parse_percent(number + " %");
@@ -111,9 +117,10 @@ std::optional<units::Ratio> fraction_done(const std::string& text) {
 
 /// "5 g" of "a border of 5 g" and "5 g for the border".
 std::string without_name_of_finish(const std::string& part) {
-    static const std::regex before(R"(^(?:an?|the)\s+[A-Za-z][A-Za-z -]*\s+of\s+(\d.*)$)",
-                                   std::regex::icase);
-    static const std::regex behind(R"(^(\d.*?)\s+for\s+(?:an?|the)\s+[A-Za-z][A-Za-z -]*$)",
+    static const std::regex before(
+        R"(^(?:(?:an?|the)\s+)?(?!(?:twice|double|triple|thrice|both|two|three|four)\b)[A-Za-z][A-Za-z -]*?(?:\s+of|:)?\s+(\d.*)$)",
+        std::regex::icase);
+    static const std::regex behind(R"(^(\d.*?)\s+for\s+(?:(?:an?|the)\s+)?[A-Za-z][A-Za-z -]*$)",
                                    std::regex::icase);
     constexpr std::size_t longest = 60;
     if (part.size() > longest) return part;
@@ -132,6 +139,14 @@ units::Ratio share_done(const std::string& text) {
             return units::Ratio(static_cast<double>(*worked) / static_cast<double>(*all));
     }
     if (const auto part = fraction_done(plain)) return *part;
+    // "0.75" is three quarters or less than one in a hundred.
+    if (const auto part = units::parse_percent(plain + " %"); part && *part < units::Ratio(0.01))
+        refuse_option(
+            "done", base::quoted(plain) + " may be a share or a percentage",
+            "a share or a count, such as \"77 %\" or \"30 of 50 rows\"",
+            "Write --done \"" +
+                units::percent_text(100.0 * *part, units::Step::tenth, units::Rounding::nearest) +
+                "\".");
     return share_option("done", text, "a share or a count, such as \"77 %\" or \"30 of 50 rows\"",
                         "77 %");
 }
@@ -143,7 +158,7 @@ void read_to_come(const Values& values, joins::WorkLeft& work, joins::YarnLeft<Q
     const std::string forms = "\"13 rows\", \"13 rows and 6 g\" or \"135 %\"";
     bool counted = false;
     for (const std::string& given : values.all("to-come")) {
-        static const std::regex between(R"(\s*(?:,|\+|\band\b)\s*)");
+        static const std::regex between(R"(\s*(?:,|\+|&|\band\b|\bplus\b)\s*)");
         const std::string text = exchange::plain_signs(given);
         for (std::sregex_token_iterator at(text.begin(), text.end(), between, -1), end; at != end;
              ++at) {
@@ -158,6 +173,10 @@ void read_to_come(const Values& values, joins::WorkLeft& work, joins::YarnLeft<Q
             // Where yarn is weighed, a length is that of the work.
             const auto height = word == "cm" ? height_of(part) : std::nullopt;
             const auto count = height ? height : count_of(part);
+            if (!count && part.find_first_of("0123456789") == std::string::npos)
+                refuse_option(
+                    "to-come", "it does not say how much yarn " + base::quoted(part) + " takes",
+                    "its yarn in figures, \"13 rows and 6 g\"", "Or as the rows that it is worth.");
             if (!count)
                 refuse_option("to-come", base::quoted(part) + " is not understood", forms, "");
             if (counted) refuse_option("to-come", "rows are given twice", forms, "");
@@ -230,7 +249,12 @@ int by_strand(const Values& values, const World& world) {
 
 int by_mass(const Values& values, const World& world) {
     const std::string forms = "\"12 g over 24 rows\"";
-    const std::string taken = exchange::plain_signs(*values.one("taken"));
+    // "33 g before, 20 g after over 24 rows" as "33 g to 20 g over 24 rows"
+    static const std::regex before_after(
+        R"(^(\d[^,;]*?)\s+before\s*(?:,|;|and|to)*\s*(\d.*?)\s+after(?:wards)?\b,?)",
+        std::regex::icase);
+    const std::string taken =
+        std::regex_replace(exchange::plain_signs(*values.one("taken")), before_after, "$1 to $2");
     std::string mass_text = taken;
     std::string word;
     joins::WorkLeft work;
@@ -347,6 +371,9 @@ bool asks_lasting(const Values& values) {
     if (!asks && (values.given("done") || values.given("row-width")))
         refuse_option(values.given("done") ? "done" : "row-width", "what was used is missing",
                       values.given("done") ? "--taken \"2.3 oz\"" : "--strand \"70 in\"", "");
+    if (!asks && values.given("to-come"))
+        refuse_option("to-come", "what was used is missing", "--taken \"12 g over 24 rows\"",
+                      "A project says itself what is still to be worked.");
     if (asks && (values.given(positional) || is_asked(values)))
         refuse_option(values.given("taken") ? "taken" : "strand", "a project is given too",
                       "one of them", "With a project say --row and --mass.");

@@ -12,6 +12,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
+#include "skeinfall/exchange/detail/total_answer.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/name_words.hpp"
 #include "skeinfall/project/thing_words.hpp"
@@ -193,7 +194,7 @@ bool is_a_size(const WrittenExtra& extra) {
         icase);
     if (std::regex_search(extra.yarn, of_a_tape)) return true;
     constexpr double shortest = 4.0;  // metres; no cord or border takes less (a judgement)
-    static const std::regex sewn(R"(\b(?:sew|seam|join|end|tail|weav))", icase);
+    static const std::regex sewn(R"(\b(?:sew|join|end|tail|weav))", icase);
     return *length < shortest * units::metre && !std::regex_search(extra.name, sewn) &&
            !project::speaks_of(extra.name, project::Thing::amount);
 }
@@ -346,6 +347,15 @@ void take_things_of_name(WrittenExtra& extra) {
 base::Result<WrittenExtra> parse_extra(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > detail::longest_answer) return no_such(given, "an extra", extra_forms);
+    static const std::regex in_two_units(
+        R"((\d[\d.,]*\s*[A-Za-z]+)\s*(?:\(|/|=)\s*(\d[\d.,]*\s*[A-Za-z]+)\s*\)?)");
+    if (std::smatch both; std::regex_search(text, both, in_two_units)) {
+        const detail::SaidTwice same = detail::said_twice(both[1], both[2]);
+        if (same.apart)
+            return no_such(given, "an extra", "one of the two, \"" + both[1].str() + "\"",
+                           "Its two figures are not the same amount.");
+        if (!same.larger.empty()) text = both.prefix().str() + same.larger + both.suffix().str();
+    }
     WrittenExtra out;
     take_of(text, out);
     take_things(text, out);
@@ -354,10 +364,12 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const bool says_yarn = bare != text;
     text = bare;
     if (take_fringe(text, out)) {
-        if (!places_in(out.name)) return out;
+        const bool several = out.things > 1 && out.of == ExtraOf::unsaid;
+        if (!several && !places_in(out.name)) return out;
+        const std::int64_t times = several ? out.things : 2;
         return no_such(given, "an extra",
-                       "the strands of all of it, \"fringe: " + std::to_string(2 * out.strands) +
-                           " strands of " + out.cut + "\"",
+                       "the strands of all of it, \"fringe: " +
+                           std::to_string(times * out.strands) + " strands of " + out.cut + "\"",
                        "They may be those of one end or of all.");
     }
     static const std::regex rounds(

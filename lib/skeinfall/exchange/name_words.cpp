@@ -40,6 +40,13 @@ bool is_within(const std::string& thing) {
     return std::find(within.begin(), within.end(), words.back()) != within.end();
 }
 
+/// "strap", "bag strap": the piece is one, and none comes on top of it.
+bool is_strap_itself(const std::string& name) {
+    static const std::regex form(R"(^(?:(?!(?:with|and|plus|including)\b)[a-z-]+\s+){0,3}straps?$)",
+                                 std::regex::icase);
+    return std::regex_match(name, form);
+}
+
 }  // namespace
 
 std::vector<std::string> named_besides(const std::string& name) {
@@ -57,9 +64,11 @@ std::vector<std::string> named_besides(const std::string& name) {
     for (std::sregex_iterator found(low.begin(), low.end(), joined), end; found != end; ++found)
         if (const std::string thing = (*found)[1]; !thing.empty() && !is_within(thing)) take(thing);
     static const std::regex word(R"([a-z]+(?:-[a-z]+)*)");
+    // On a hat a bobble is a pompom; in a fabric it is a stitch.
+    static const std::regex headwear(R"(\b(?:hats?|beanies?|caps?|tams?|toques?|berets?)\b)");
     for (std::sregex_iterator found(low.begin(), low.end(), word), end; found != end; ++found)
         for (const auto& [sign, thing] : added)
-            if (found->str() == sign &&
+            if (found->str() == sign && (sign != "bobble" || std::regex_search(low, headwear)) &&
                 std::none_of(out.begin(), out.end(), [thing = thing](const std::string& one) {
                     return of_one_thing(one, std::string(thing));
                 }))
@@ -101,6 +110,7 @@ std::optional<base::Problem> yarn_not_told(const std::vector<WrittenPiece>& piec
                                            const std::vector<WrittenExtra>& extras) {
     for (const WrittenPiece& piece : pieces)
         for (const std::string& thing : named_besides(piece.name)) {
+            if (is_strap_itself(piece.name) && of_one_thing(thing, "strap")) continue;
             const auto tells = [&](const auto& part) { return of_one_thing(thing, part.name); };
             const auto another = [&](const WrittenPiece& other) {
                 return &other != &piece && tells(other);

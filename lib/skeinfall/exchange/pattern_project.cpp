@@ -13,6 +13,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/amounts_in.hpp"
+#include "skeinfall/exchange/detail/main_stitch.hpp"
 #include "skeinfall/exchange/pattern_materials.hpp"
 #include "skeinfall/notation/proposal_text.hpp"
 #include "skeinfall/units/format.hpp"
@@ -350,10 +351,8 @@ std::string project_of_pattern(const notation::Document& document) {
             "rows = \"" + gauge_text(*document.row_gauge / units::shown::rows_per_4in.one) + "\"\n";
     else
         out += "# rows = \"16 per 4 in\"  (the pattern does not say: write your own gauge)\n";
-    if (!document.gauge_stitch.empty() && !knit)
-        out += "stitch = " + quoted_text(document.gauge_stitch) + "\n";
-    else
-        out += fmt::format("stitch = \"{}\"\n", knit ? "stockinette" : "sc");
+    out += "stitch = " + quoted_text(detail::main_stitch(document)) +
+           (document.gauge_stitch.empty() ? "  # as most of its rows are worked\n" : "\n");
     if (document.hook)
         out += fmt::format(
             "hook = \"{} mm\"\n",

@@ -38,6 +38,25 @@ bool says_roughly(const std::string& text) {
 
 constexpr const char* having_forms = "\"2 skeins of 170 yd / 100 g\", \"340 yd\" or \"48 g\"";
 
+/// "110 yd / 50 g, 42 g left", "42 g left of a ball of 110 yd / 50 g" as "42 g of 110 yd / 50 g".
+std::string what_is_left(const std::string& text) {
+    constexpr auto icase = std::regex::icase;
+    static const std::regex behind(
+        R"(^(?:an?\s+|one\s+|1\s+)?(?:(?:skein|ball|hank|cake)\s+of\s+)?(\d.*[A-Za-z])(?:\s+(?:skein|ball|hank|cake))?\s*[,;:]\s*(?:with\s+)?(\d[\d.,]*\s*[A-Za-z]+)\s+(?:(?:is|are)\s+)?(?:left|remaining|remains?|to go)$)",
+        icase);
+    static const std::regex before(
+        R"(^(\d[\d.,]*\s*[A-Za-z]+)\s+(?:left|remaining)\s+(?:(?:of|from|in|on)\s+)?(?:(?:an?|the|one|1)\s+)?(?:(?:skein|ball|hank|cake)\s+of\s+)?(\d.*[A-Za-z])(?:\s+(?:skein|ball|hank|cake))?$)",
+        icase);
+    std::smatch found;
+    const bool label_first = std::regex_match(text, found, behind);
+    if (!label_first && !std::regex_match(text, found, before)) return text;
+    const std::string label = found[label_first ? 1 : 2];
+    const std::string left = found[label_first ? 2 : 1];
+    const auto printed = yarn::parse_put_up(label);
+    if (!printed || !units::parse_mass(left)) return text;
+    return left + " of " + label;
+}
+
 /// "two 100 g skeins", "a dozen skeins of 50 g", "2 balls (170 yd / 100 g each)", "a 500 g cone" as
 /// "2 skeins of 100 g" and the like.
 std::string plain_having(std::string text) {
@@ -56,6 +75,7 @@ std::string plain_having(std::string text) {
     std::smatch found;
     if (std::regex_match(text, found, bracketed))
         text = found[1].str() + ", " + std::string(base::trimmed(found[2].str()));
+    text = what_is_left(text);
     if (std::regex_search(text, found, dozen)) {
         const auto times =
             found[1].matched ? units::parse_whole(found[1].str()) : units::parse_whole("1");
@@ -389,7 +409,8 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
             return base::Problem{base::quoted(given) + " may be several skeins",
                                  {},
                                  "one of them, or alike ones, \"2 skeins of 100 m\"",
-                                 "Tell the others each with a --have of its own."};
+                                 "Tell the others by themselves; a begun one as \"42 g of 50 g / "
+                                 "110 yd\"."};
         } else {
             base::Problem problem = length.problem();
             problem.what = base::quoted(given) + " is no yarn to have";

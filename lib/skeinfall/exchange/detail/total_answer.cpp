@@ -76,27 +76,6 @@ std::string roughly_read(const std::string& amount, std::string& assumed) {
                  stated.length ? "m" : "g");
 }
 
-/// One amount in two units, "380 yd (347 m)": nothing where these differ by more than rounding.
-std::optional<std::string> said_twice(const std::string& one, const std::string& other) {
-    constexpr double rounding = 0.02;
-    double first = 0;
-    double second = 0;
-    if (const auto a = units::parse_length(one), b = units::parse_length(other); a && b) {
-        first = a->value();
-        second = b->value();
-    } else if (const auto c = units::parse_mass(one), d = units::parse_mass(other); c && d) {
-        first = *c / units::gram;
-        second = *d / units::gram;
-    } else {
-        return std::nullopt;
-    }
-    if (std::max(first, second) > (1 + rounding) * std::min(first, second))
-        refuse_total("total",
-                     base::quoted(one) + " and " + base::quoted(other) + " are not the same",
-                     "one of the two, \"" + one + "\"", "");
-    return first >= second ? one : other;
-}
-
 /// "400 yd / 200 g", "380 yd (347 m)", "1 lb 4 oz", "2 skeins (400 yd)".
 std::string in_one_unit(std::string text, std::string& assumed) {
     constexpr auto icase = std::regex::icase;
@@ -130,7 +109,12 @@ std::string in_one_unit(std::string text, std::string& assumed) {
     if (!std::regex_match(text, found, both)) return text;
     const std::string one = found[1];
     const std::string other = found[2];
-    if (const auto same = said_twice(one, other)) return *same;
+    const SaidTwice same = said_twice(one, other);
+    if (same.apart)
+        refuse_total("total",
+                     base::quoted(one) + " and " + base::quoted(other) + " are not the same",
+                     "one of the two, \"" + one + "\"", "");
+    if (!same.larger.empty()) return same.larger;
     const bool length_first = units::parse_length(one) && units::parse_mass(other);
     const bool mass_first = units::parse_mass(one) && units::parse_length(other);
     if (!length_first && !mass_first) return text;
@@ -147,6 +131,11 @@ std::string plain_total(const std::string& said, std::string& assumed) {
     static const std::regex roughly(
         R"(^(?:about|around|approx(?:\.|imately)?|roughly|circa|ca\.?|~|nearly|almost)\s*|(?:,?\s+|\s*\()(?:or so|approx(?:\.|imately)?|roughly|ish|more or less)\)?$)",
         icase);
+    // "up to 400 yd" holds for whoever needs less as well.
+    static const std::regex at_most(
+        R"(^(?:up to|at most|no more than|not more than|less than|under|max(?:\.|imum)?(?: of)?)\s+(?=\d)|(?:,?\s+|\s*\()(?:at most|max(?:\.|imum)?|or less)\)?$)",
+        icase);
+    text = std::regex_replace(text, at_most, "");
     const std::string exactly = std::regex_replace(text, roughly, "");
     const bool said_roughly = exactly != text;
     text = in_one_unit(exactly, assumed);
@@ -179,6 +168,23 @@ std::string times(const yarn::StatedTotal& one, double count) {
 
 }  // namespace
 
+SaidTwice said_twice(const std::string& one, const std::string& other) {
+    constexpr double rounding = 0.02;
+    double first = 0;
+    double second = 0;
+    if (const auto a = units::parse_length(one), b = units::parse_length(other); a && b) {
+        first = a->value();
+        second = b->value();
+    } else if (const auto c = units::parse_mass(one), d = units::parse_mass(other); c && d) {
+        first = *c / units::gram;
+        second = *d / units::gram;
+    } else {
+        return {};
+    }
+    return {first >= second ? one : other,
+            std::max(first, second) > (1 + rounding) * std::min(first, second)};
+}
+
 TotalAnswer total_of(const std::string& said, const std::vector<WrittenPiece>& pieces,
                      const std::vector<WrittenExtra>& extras, const std::string& label) {
     TotalAnswer out;
@@ -205,14 +211,18 @@ TotalAnswer total_of(const std::string& said, const std::vector<WrittenPiece>& p
     yarn::Between<units::Length> more{};
     yarn::Between<units::Mass> heavier{};
     for (const WrittenExtra& extra : extras) {
-        if (extra.yarn.empty())
+        if (extra.yarn.empty() && extra.strands == 0)
             refuse_total("plus", "rounds beside a bare total",
                          "the yarn it takes, \"edging 30 yd\"",
                          "Only a make whose stitch is known tells what a round takes.");
-        const auto length = units::parse_length(extra.yarn);
+        const auto often = static_cast<double>(std::max<std::int64_t>(1, extra.count));
+        const auto length = units::parse_length(extra.strands > 0 ? extra.cut : extra.yarn);
         const auto mass = units::parse_mass(extra.yarn);
-        if (length) more = {more.least + *length, more.most + *length};
-        if (mass) heavier = {heavier.least + *mass, heavier.most + *mass};
+        const double strands = extra.strands > 0 ? static_cast<double>(extra.strands) : 1.0;
+        if (length)
+            more = {more.least + often * strands * *length, more.most + often * strands * *length};
+        else if (mass)
+            heavier = {heavier.least + often * *mass, heavier.most + often * *mass};
     }
     const auto grist = label.empty() ? std::nullopt : std::optional(*units::parse_grist(label));
     const bool lengths = more.most > units::Length{};

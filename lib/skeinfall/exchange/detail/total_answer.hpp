@@ -22,4 +22,12 @@ struct TotalAnswer {
                                    const std::vector<WrittenExtra>& extras,
                                    const std::string& label);
 
+/// One amount said in two units, "380 yd (347 m)": the larger of the two, empty where they are
+/// not of one kind, and `apart` where they differ by more than rounding.
+struct SaidTwice {
+    std::string larger;
+    bool apart = false;
+};
+[[nodiscard]] SaidTwice said_twice(const std::string& one, const std::string& other);
+
 }  // namespace skeinfall::exchange::detail

@@ -96,6 +96,13 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         return assign_turns(again.turns, slots.front().written, true);
     }
     std::vector<Span> spans = label.rows;
+    // "Row 3: repeat row 2 until piece measures 20 in": the label says where they begin.
+    const bool goes_on = again.open_end || again.until_row > 0 || again.for_rows > 0 ||
+                         again.times > 1 || again.until_stitches > 0;
+    if (goes_on && spans.size() == 1 && spans.front().first == spans.front().last) {
+        first = spans.front().first;
+        spans.clear();
+    }
     tell_end(label, again_rows, offset_, told);
     const std::int64_t block = static_cast<std::int64_t>(slots.size());
     std::int64_t ends_early = 0;
