@@ -66,8 +66,8 @@ bool has_nothing(const Values& values, const World& world) {
 constexpr std::int64_t makers_at_most = 1000;
 
 /// For a class: the stash is not asked, and no hand is known.
-int answer_class(const std::vector<Read>& reads, const std::string& text, const Values& values,
-                 const World& world) {
+int answer_class(const std::vector<Read>& reads, const std::string& text, const yarn::Label& put_up,
+                 const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json"});
     const std::int64_t makers = read_option("makers", text, units::parse_whole);
     if (makers < 1 || makers > makers_at_most)
@@ -80,7 +80,7 @@ int answer_class(const std::vector<Read>& reads, const std::string& text, const 
             refuse_option(option, "it does not go with a class", "it without --makers", "");
     const Read& read = reads.front();
     const measure::Chance confidence = confidence_of(values);
-    const auto yarns = materials::class_of(read.project, read.size, makers, confidence);
+    const auto yarns = materials::class_of(read.project, read.size, makers, confidence, put_up);
     *world.out << (format == "json"
                        ? report::class_json(read.project.title, makers, yarns)
                        : report::class_text(read.project.title, makers, yarns, confidence));
@@ -91,6 +91,20 @@ int answer_class(const std::vector<Read>& reads, const std::string& text, const 
 
 namespace {
 
+/// Skeins of another length per mass are another yarn.
+void refuse_another_yarn(const std::vector<Read>& reads, const yarn::Label& put_up) {
+    if (!put_up.length) return;
+    std::string stated;
+    for (const Read& read : reads)
+        for (const project::Role& role : read.project.roles) {
+            if (cover::may_be_bought_as(role, put_up)) return;
+            stated = role.grist->text;
+        }
+    refuse_option("put-up", "its length per mass is not that of " + base::quoted(stated),
+                  "a skein of the same yarn in another size",
+                  "For another yarn, plan with its label.");
+}
+
 /// Skeins beyond all counting are a slip in a figure or its unit.
 void refuse_countless(const std::vector<Read>& reads, const yarn::Label& put_up) {
     for (const Read& read : reads)
@@ -98,7 +112,9 @@ void refuse_countless(const std::vector<Read>& reads, const yarn::Label& put_up)
             const project::Role* const role = read.project.role(one.role);
             const yarn::Label own =
                 role != nullptr && role->grist ? yarn::put_up_in(role->grist->text) : yarn::Label{};
-            const yarn::Label& printed = own.length ? own : put_up;
+            const yarn::Label& printed =
+                put_up.length && role != nullptr && cover::may_be_bought_as(*role, put_up) ? put_up
+                                                                                           : own;
             if (printed.length &&
                 one.length.centre > static_cast<double>(cover::most_bought) * printed.length->value)
                 refuse_option("put-up",
@@ -125,7 +141,8 @@ Command buy_command() {
         "each.";
     command.options = {
         margin_option(),
-        {"put-up", "TEXT", "of a skein, where no project states it: \"200 yd / 100 g\"", false},
+        {"put-up", "TEXT",
+         "of a skein you can buy, where it is not the project's: \"200 yd / 100 g\"", false},
         {"price", "YARN=AMOUNT", "of a skein: \"Marlpit Everyday=4.50 EUR\"", true},
         {"no-stash", "", "buy everything, without looking in the stash", false},
         {"makers", "NUMBER",
@@ -152,12 +169,16 @@ Command buy_command() {
                 refuse_option("put-up", base::quoted(*text) + " does not say what one skein holds",
                               "length and mass of one skein", "Write it like \"200 yd / 100 g\".");
         }
+        if (values.given("no-stash") && values.given("have"))
+            refuse_option("no-stash", "it buys everything, and --have says what there is",
+                          "one of the two", "");
         std::vector<Read> reads;
         reads.reserve(files.size());
         for (const std::string& file : files) reads.push_back(read_make(file, values, world));
         if (files.empty() || is_asked(values)) reads.push_back(read_asked(values, world));
         if (const auto text = values.one("makers"))
-            return answer_class(reads, *text, values, world);
+            return answer_class(reads, *text, put_up, values, world);
+        refuse_another_yarn(reads, put_up);
         refuse_countless(reads, put_up);
         std::vector<Read*> all;
         all.reserve(reads.size());

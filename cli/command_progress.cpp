@@ -199,6 +199,23 @@ std::optional<units::Mass> heaviest_of(const project::Role& role,
     return most;
 }
 
+/// A slip in an id makes another yarn's skein the one in work.
+void refuse_another_yarn(const Note& note, const stash::Skein& skein, const project::Role& role) {
+    const bool yarn = !role.name.empty() && !skein.yarn.name.empty() &&
+                      !base::same_name(role.name, skein.yarn.name);
+    const bool colour = !role.colour.empty() && !skein.colourway.empty() &&
+                        !base::same_name(role.colour, skein.colourway);
+    if (!yarn && !colour) return;
+    const auto named = [](const std::string& name, const std::string& shade) {
+        return base::shown_inert(name + (name.empty() || shade.empty() ? "" : " in ") + shade);
+    };
+    refuse_option(note.skein_option,
+                  base::shown_inert(skein.id) + " is " + named(skein.yarn.name, skein.colourway) +
+                      ", and the make is of " + named(role.name, role.colour),
+                  "a skein of that yarn",
+                  "Where you work on in another yarn, change it in the project first.");
+}
+
 /// A skein that is named is one of the stash, where there is one, and nothing on the scale is
 /// heavier than the yarn can be.
 void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
@@ -219,6 +236,7 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
                 base::did_you_mean(
                     near, "With --no-record a skein may have any name; nothing is kept then."));
         }
+        if (skein != stash.end() && !told) refuse_another_yarn(note, *skein, role);
         units::Mass most = yarn::heaviest_skein;
         std::string what = "any skein or cone";
         if (skein == stash.end())

@@ -44,7 +44,10 @@ void look_at(const project::Project& project, Looked& out) {
                 std::erase_if(found, [&](const project::Finding& one) {
                     return one.what == problem.what && one.place == problem.place;
                 });
-                out.unworkable.push_back(problem);
+                // Without a file, what an unknown stitch takes is missing for want of its name:
+                // that is told once.
+                if (problem.place.line != 0 || need::unknown_stitches(project, 0).empty())
+                    out.unworkable.push_back(problem);
             }
         }
     }

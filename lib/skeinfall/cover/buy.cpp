@@ -17,16 +17,18 @@ namespace {
 
 using units::Length;
 
-/// What the project says of the yarn, else the label of a skein of that yarn in the stash.
+/// What was `said` of the skeins to buy, unless the project's yarn is another; else what the
+/// project says of it, else the label of a skein of that yarn in the stash.
 yarn::Label put_up_for(const project::Role& role, const std::vector<stash::Skein>& stash,
-                       const yarn::Label& fallback) {
+                       const yarn::Label& said) {
+    if (said.length && may_be_bought_as(role, said)) return said;
     if (role.grist)
         if (yarn::Label stated = yarn::put_up_in(role.grist->text); stated.length) return stated;
     if (!role.name.empty())
         for (const stash::Skein& skein : stash)
             if (base::same_name(skein.yarn.name, role.name) && skein.yarn.label.length)
                 return skein.yarn.label;
-    return fallback;
+    return {};
 }
 
 std::string any_yarn(const project::Role& role) {
@@ -277,6 +279,14 @@ void set_price(BuyingLine& line, const Prices& prices) {
 }
 
 }  // namespace
+
+bool may_be_bought_as(const project::Role& role, const yarn::Label& put_up) {
+    if (!role.grist || !yarn::put_up_in(role.grist->text).length) return true;
+    const auto grist = yarn::label_grist(put_up);
+    constexpr double rounding = 0.05;
+    return grist &&
+           std::abs(units::Ratio(role.grist->value / grist->centre).value() - 1.0) <= rounding;
+}
 
 std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                                     const std::vector<MakeCover>& covers,

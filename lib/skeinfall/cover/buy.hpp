@@ -45,9 +45,14 @@ struct BuyingLine {
     bool match_lots = false;  ///< with the stash's, or `all_anew` of one new lot where it is known
 };
 
+/// Whether skeins of that put-up may be the role's yarn: it states none, or one of the same length
+/// per mass within rounding.
+[[nodiscard]] bool may_be_bought_as(const project::Role& role, const yarn::Label& put_up);
+
 /// Lines for the roles that are not covered, in the makes' order; roles that name the same yarn and
 /// colour share one. A yarn that holds what must be kept out, by the project or by the label of a
-/// skein of that name, is not proposed. `put_up` stands in where a project states none. Prices are
+/// skein of that name, is not proposed. `put_up` is of the skeins to buy, where
+/// may_be_bought_as() allows; else the project or the stash tells it. Prices are
 /// found by the yarn's name, whatever its case.
 [[nodiscard]] std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                                                   const std::vector<MakeCover>& covers,

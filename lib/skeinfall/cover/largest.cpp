@@ -320,6 +320,12 @@ bool width_follows(const project::Piece& piece) {
                                       piece.shape->law == project::RowLaw::there_and_back);
 }
 
+/// Its sides are what was said, and nobody counted the gauge: it grows by its sides, so that its
+/// yarn hangs on the gauge no more than before.
+bool is_measured(const project::Piece& piece, const project::Gauge& gauge) {
+    return gauge.usual && piece.width.stated() && piece.length.stated() && !width_follows(piece);
+}
+
 }  // namespace
 
 project::Project grown(const project::Project& project, std::size_t size, const Growth& growth,
@@ -341,9 +347,16 @@ project::Project grown(const project::Project& project, std::size_t size, const 
         wish.rows = value;
         return fit::fit_piece(project, growth.piece, size, wish).project;
     }
+    const project::Gauge& gauge = project::gauge_of(project, piece);
+    const bool measured = is_measured(piece, gauge);
     if (growth.extent == Extent::width) {
         piece.stitches = project::PerSize<std::int64_t>(value);
         piece.width = {};
+        if (measured) {
+            piece.stitches = {};
+            piece.width = project::PerSize<units::Length>(
+                units::Length(static_cast<double>(value) * units::stitch / gauge.stitches));
+        }
     } else if (growth.extent == Extent::count) {
         piece.count = project::PerSize<std::int64_t>(value);
     } else if (written) {
@@ -353,6 +366,11 @@ project::Project grown(const project::Project& project, std::size_t size, const 
         piece.rows = project::PerSize<std::int64_t>(value);
         piece.length = {};
         if (width_follows(piece)) piece.width = {};
+        if (measured) {
+            piece.rows = {};
+            piece.length = project::PerSize<units::Length>(
+                units::Length(static_cast<double>(value) * units::row / gauge.rows));
+        }
     }
     std::optional<units::Length> way;
     if (growth.extent == Extent::turn) way = add_way_back(project, size, growth, value, out);

@@ -161,8 +161,16 @@ class Remedying {
             if (static_cast<double>(most.sure->value) <
                 (of_many ? least_of_a_part : least_of_all) * static_cast<double>(planned))
                 continue;
-            add(FewerRows{most.sure->value, planned, piece.name, piece.worked},
-                grown(project_, need_.size, growth, most.sure->value), need_.size);
+            FewerRows fewer{most.sure->value, planned, piece.name, piece.worked, {}, {}};
+            if (const project::Gauge& gauge = project::gauge_of(project_, piece);
+                piece.length.stated() && (gauge.laid_out || gauge.usual)) {
+                fewer.length =
+                    units::Length(static_cast<double>(fewer.rows) * units::row / gauge.rows);
+                fewer.planned_length =
+                    units::Length(static_cast<double>(planned) * units::row / gauge.rows);
+            }
+            add(std::move(fewer), grown(project_, need_.size, growth, most.sure->value),
+                need_.size);
         }
     }
 

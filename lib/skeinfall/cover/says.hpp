@@ -261,6 +261,9 @@ struct FewerRows {
     std::int64_t planned = 0;
     std::string piece;
     project::Worked worked{};
+    /// Instead of the rows, where nobody counted a gauge and the piece's length is what was said.
+    std::optional<units::Length> length;
+    std::optional<units::Length> planned_length;
 };
 struct MoreLots {
     std::string role;

@@ -6,7 +6,8 @@
 namespace skeinfall::materials {
 
 std::vector<ClassYarn> class_of(const project::Project& project, std::size_t size,
-                                std::int64_t makers, measure::Chance confidence) {
+                                std::int64_t makers, measure::Chance confidence,
+                                const yarn::Label& put_up) {
     const Section section = section_of(project);
     const double parts = static_cast<double>(makers) *
                          static_cast<double>(std::max<std::size_t>(1, section.yarns.size()));
@@ -18,7 +19,7 @@ std::vector<ClassYarn> class_of(const project::Project& project, std::size_t siz
         line.role = yarn.role;
         line.name = yarn.name;
         line.colour = yarn.colour;
-        line.put_up = yarn.put_up;
+        line.put_up = put_up.length ? put_up : yarn.put_up;
         line.one_lot = yarn.one_lot;
         line.counted = yarn.basis == Basis::whole_skeins;
         line.middle = yarn.model.at(size);
@@ -29,7 +30,7 @@ std::vector<ClassYarn> class_of(const project::Project& project, std::size_t siz
             spread = yarn.testers.scatter * std::sqrt(1.0 + 1.0 / n);
         }
         line.each = line.middle * std::exp(deviations * spread.value());
-        line.skeins_each = skeins_for(line.each, yarn.put_up, project.tail, false);
+        line.skeins_each = skeins_for(line.each, line.put_up, project.tail, false);
         if (line.skeins_each) line.skeins_all = *line.skeins_each * makers;
         out.push_back(std::move(line));
     }

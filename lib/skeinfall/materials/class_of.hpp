@@ -29,8 +29,10 @@ struct ClassYarn {
 
 /// Every maker has as much as makes it `confidence` that all of them, with all their yarns, come
 /// out: their chances multiplied, which errors that all share can only make likelier. `makers` is 1
-/// or more. Throws what need::need_of() throws.
+/// or more; `put_up` is of the skeins to buy where the project does not say or they are others.
+/// Throws what need::need_of() throws.
 [[nodiscard]] std::vector<ClassYarn> class_of(const project::Project& project, std::size_t size,
-                                              std::int64_t makers, measure::Chance confidence);
+                                              std::int64_t makers, measure::Chance confidence,
+                                              const yarn::Label& put_up = {});
 
 }  // namespace skeinfall::materials

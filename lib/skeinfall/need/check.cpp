@@ -535,19 +535,22 @@ class Checking {
         PlausibleYarn usual = plausible_yarn(project_.craft);
         if (!need.plain_rows.all_known) usual.most = usual.most * tallest_unknown;
         if (times >= usual.least.value() && times <= usual.most.value()) return;
-        add(Severity::caution, place_of_rate(need.role),
+        // Ten times beyond any fabric a figure or its unit is a slip.
+        const bool absurd = times > 10 * usual.most.value() || 10 * times < usual.least.value();
+        add(absurd ? Severity::stop : Severity::caution, place_of_rate(need.role),
             fmt::format(
                 "yarn {}{}: a row of plain {} would take {} times its width in yarn; {} to {} "
                 "times is usual{}",
                 need.role, in_size(size),
                 project_.craft == project::Craft::knit ? "knitting" : "single crochet",
                 tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most),
-                and_so(need.plain_rows.taken.value() > times
-                           ? "calculated at " + tenths(need.plain_rows.taken)
-                       : usual.doubt_of(need.plain_rows.times, rests_on_measures(need)).value() >
-                               0.0
-                           ? "calculated as written, less surely"
-                           : "calculated as written")),
+                absurd ? std::string()
+                       : and_so(need.plain_rows.taken.value() > times
+                                    ? "calculated at " + tenths(need.plain_rows.taken)
+                                : usual.doubt_of(need.plain_rows.times, rests_on_measures(need))
+                                            .value() > 0.0
+                                    ? "calculated as written, less surely"
+                                    : "calculated as written")),
             "Check the total, rate or swatch, its unit, and the gauge.");
     }
 

@@ -299,6 +299,10 @@ struct StepWords {
 struct ChangeWords {
     std::string operator()(const cover::SmallerSize& change) const { return "size " + change.size; }
     std::string operator()(const cover::FewerRows& change) const {
+        if (change.length && change.planned_length)
+            return fmt::format("{} of {} instead of {}",
+                               units::inches_and_centimetres(*change.length), change.piece,
+                               units::inches_and_centimetres(*change.planned_length));
         const std::string word(project::row_word(change.worked));
         return counted(change.rows, word, word + "s") + " of " + change.piece + " instead of " +
                std::to_string(change.planned);

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/left_out.hpp"
 #include "skeinfall/report/planning.hpp"
 #include "skeinfall/report/rates.hpp"
 #include "skeinfall/report/says.hpp"
@@ -87,11 +88,14 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
     for (const need::RoleNeed& role : make.roles) {
         const Length sure =
             measure::supply_needed(role.length, Length{}, measure::usual_confidence);
-        out += fmt::format("\n{}: needs {}{}; 95 % sure with {}{}\n",
-                           role_heading(*project.role(role.role)),
+        out += fmt::format("\n{}: needs {}{}", role_heading(*project.role(role.role)),
                            needed_text(role, role.length.centre, units::Ratio(0.0)),
-                           role.stated_between ? "" : mass_text(role.length.centre, role.grist),
-                           yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
+                           role.stated_between ? "" : mass_text(role.length.centre, role.grist));
+        // No amount is sure beside figures that contradict each other.
+        if (role.contradictions.empty())
+            out += "; 95 % sure with " + yards_and_metres(sure, Rounding::up) +
+                   mass_text(sure, role.grist);
+        out += "\n";
         out += contradiction_lines(role.contradictions);
         out += "  found " + shown_inert(role.how) + "\n" + rate_text(role);
         std::vector<std::vector<std::string>> rows;
@@ -182,6 +186,161 @@ std::string outweighed_lines(const need::RoleNeed& need) {
 
 }  // namespace
 
+namespace {
+
+/// The verdict of one yarn, with what it hangs on.
+std::string role_line(const cover::RoleCover& role) {
+    const std::string first =
+        first_words("weigh", role.weigh_first) + first_words("measure", role.measure_first);
+    return fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
+                       cover::name_of(role.verdict), first, chance_text(role.chance),
+                       first.empty() ? "" : " without", conditions(role));
+}
+
+/// Why the verdict is what it is.
+std::string why_lines(const cover::RoleCover& role, const cover::Rules& rules) {
+    std::string out;
+    if (role.against_rules)
+        out += fmt::format(
+            "  The chance is {} with joins only where the project allows them. It takes joins "
+            "in other places to make the yarn last.\n",
+            chance_text(role.chance));
+    else if (role.rows_known && role.chance < role.confidence && role.anywhere >= role.confidence)
+        out += fmt::format(
+            "  With joins at row ends only, the chance is {}; with joins inside rows too, {}.\n",
+            chance_text(role.chance), chance_text(role.anywhere));
+    if (role.against_slip && role.to_be_sure > Length{})
+        out += fmt::format(
+            "  Stopping at the stop weights leaves the last rows undone. To be safe, have {} "
+            "more.\n",
+            yards_and_metres(role.to_be_sure, Rounding::up));
+    for (const cover::Note& note : role.notes)
+        if (std::holds_alternative<cover::LotsMayBeOne>(note))
+            out += "  " + shown_inert(said(note)) + ".\n";
+    return out + detail::left_out_lines(role) + contradiction_lines(role.need.contradictions) +
+           outweighed_lines(role.need) + margin_line(role, rules.margin);
+}
+
+/// No amount makes it sure where the figures contradict each other or no count can hold.
+bool can_be_sure(const cover::RoleCover& role) {
+    return role.to_be_sure > Length{} && !role.against_rules && role.need.contradictions.empty() &&
+           std::none_of(role.settles.begin(), role.settles.end(), [](const cover::Settling& one) {
+               return std::holds_alternative<cover::NoCountHolds>(one.what);
+           });
+}
+
+std::string figure_lines(const cover::RoleCover& role, const cover::Rules& rules) {
+    std::vector<std::vector<std::string>> rows;
+    const bool margin = rules.margin.value() > 0.0;
+    rows.push_back(
+        {"needs",
+         needed_text(role.need, role.needed, rules.margin) +
+             (role.need.stated_between ? "" : mass_text(role.needed, role.need.grist)) +
+             (margin ? ", margin of " +
+                           units::percent_text(rules.margin, Step::tenth, Rounding::nearest) +
+                           " included"
+                     : "")});
+    if (role.need.stated_between)
+        rows.push_back({"", shown_inert(role.need.how) + "; \"covered\" means its upper end"});
+    rows.push_back({"has", role.chosen.empty()
+                               ? std::string("no suitable yarn")
+                               : yards_and_metres(role.supply.centre, Rounding::down) + " in " +
+                                     counted(static_cast<std::int64_t>(role.chosen.size()), "skein",
+                                             "skeins")});
+    if (!role.chosen.empty())
+        rows.push_back(
+            {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"});
+    if (role.cut_off > Length{})
+        rows.push_back(
+            {"wasted", yards_and_metres(role.cut_off, Rounding::up) + " on average, at joins"});
+    if (role.wound_off > Length{})
+        rows.push_back({"wound off", yards_and_metres(role.wound_off, Rounding::up) +
+                                         " on average, to join in the right colour"});
+    if (role.spare >= Length{})
+        rows.push_back({"left over", yards_and_metres(role.spare, Rounding::down)});
+    else
+        rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
+    if (can_be_sure(role))
+        rows.push_back({chance_text(role.confidence) + " sure",
+                        "with " + yards_and_metres(role.to_be_sure, Rounding::up) + " more"});
+    return table(rows, {false, false}, 2);
+}
+
+std::string chosen_lines(const cover::RoleCover& role) {
+    std::string out;
+    for (const stash::Skein& skein : role.chosen) {
+        out += "  " + skein_line(skein);
+        for (const cover::Share& share : role.shares)
+            if (share.id == skein.id)
+                out += ", of which this takes " + yards_and_metres(share.length, Rounding::up);
+        out += "\n";
+    }
+    if (role.label_cancels && !role.role.metre_is_a_gram)
+        out +=
+            fmt::format("  Your {} in this yarn, so a label that is a little off hardly matters.\n",
+                        weighed_words(role.need));
+    if (!role.proven)
+        out += "  The search was cut short: another choice of skeins may leave less over.\n";
+    return out;
+}
+
+std::string not_used_lines(const cover::RoleCover& role, bool why) {
+    std::string out;
+    std::int64_t fits = 0;
+    for (const cover::Candidate& candidate : role.candidates)
+        if (candidate.supply) ++fits;
+    const std::int64_t out_count = std::ssize(role.stash) - fits;
+    fits -= static_cast<std::int64_t>(role.chosen.size());
+    const bool of_use = why || fits > 0 || role.verdict != cover::Verdict::covered;
+    if (fits + out_count > 0 && of_use)
+        out += fmt::format("  skeins not used: {} that would do, {} that would not{}\n", fits,
+                           out_count, why ? "" : " (--why lists them)");
+    if (!why) return out;
+    std::vector<std::vector<std::string>> reasons;
+    for (const cover::Candidate& candidate : cover::every_candidate(role)) {
+        const bool chosen =
+            std::any_of(role.chosen.begin(), role.chosen.end(),
+                        [&](const stash::Skein& skein) { return skein.id == candidate.skein->id; });
+        if (!chosen)
+            reasons.push_back(
+                {shown_inert(candidate.skein->id),
+                 !stated(candidate.reason)
+                     ? "would do, not needed: " + shown_inert(stash::lot_text(*candidate.skein))
+                     : shown_inert(said(candidate.reason))});
+    }
+    return out + table(reasons, {false, false}, 4);
+}
+
+/// One yarn: its verdict, why, what to do next, and only then the figures.
+std::string role_text(const project::Project& project, const cover::RoleCover& role,
+                      const cover::Rules& rules, bool why) {
+    std::string out =
+        role_line(role) + worked_words(project, rules, role.role.id) + why_lines(role, rules);
+    for (const cover::Settling& step : role.settles)
+        out += "  next: " + shown_inert(said(step)) + "\n";
+    out += figure_lines(role, rules) + chosen_lines(role);
+    for (const cover::Note& note : role.notes)
+        if (!std::holds_alternative<cover::LotsMayBeOne>(note))
+            out += "  note: " + shown_inert(said(note)) + "\n";
+    return out + not_used_lines(role, why);
+}
+
+std::string together_text(const cover::MakeCover& cover, const cover::Rules& rules) {
+    if (cover.roles.size() < 2) return {};
+    const std::string together = chance_text(cover.chance);
+    return fmt::format(
+        "\nAll yarns together: chance {}{}. {}; {}.\n", together,
+        cover.verdict == cover::Verdict::covered && together.front() != '>' ? " or better" : "",
+        rules.sharing == cover::Sharing::role_by_role
+            ? "They were chosen one after the other in the project's order"
+            : "Shared so that as few yarns as possible run short",
+        rules.division == cover::Division::split
+            ? "a skein may be divided, each part with ends of its own"
+            : "no skein is used twice");
+}
+
+}  // namespace
+
 std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                        const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
     std::vector<std::string> weigh;
@@ -199,126 +358,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                     without_margin ? ", but not with your margin" : "",
                     first_words("weigh", weigh) + first_words("measure", measure),
                     title_text(project, make.size));
-    for (const cover::RoleCover& role : cover.roles) {
-        const std::string first =
-            first_words("weigh", role.weigh_first) + first_words("measure", role.measure_first);
-        out += fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
-                           cover::name_of(role.verdict), first, chance_text(role.chance),
-                           first.empty() ? "" : " without", conditions(role));
-        out += worked_words(project, rules, role.role.id);
-        if (role.against_rules)
-            out += fmt::format(
-                "  The chance is {} with joins only where the project allows them. It takes joins "
-                "in other places to make the yarn last.\n",
-                chance_text(role.chance));
-        else if (role.rows_known && role.chance < role.confidence &&
-                 role.anywhere >= role.confidence)
-            out += fmt::format(
-                "  With joins at row ends only, the chance is {}; with joins inside rows too, "
-                "{}.\n",
-                chance_text(role.chance), chance_text(role.anywhere));
-        if (role.against_slip && role.to_be_sure > Length{})
-            out += fmt::format(
-                "  Stopping at the stop weights leaves the last rows undone. To be safe, have {} "
-                "more.\n",
-                yards_and_metres(role.to_be_sure, Rounding::up));
-        for (const cover::Note& note : role.notes)
-            if (std::holds_alternative<cover::LotsMayBeOne>(note))
-                out += "  " + shown_inert(said(note)) + ".\n";
-        out += contradiction_lines(role.need.contradictions) + outweighed_lines(role.need) +
-               margin_line(role, rules.margin);
-        std::vector<std::vector<std::string>> rows;
-        const bool margin = rules.margin.value() > 0.0;
-        rows.push_back(
-            {"needs",
-             needed_text(role.need, role.needed, rules.margin) +
-                 (role.need.stated_between ? "" : mass_text(role.needed, role.need.grist)) +
-                 (margin ? ", margin of " +
-                               units::percent_text(rules.margin, Step::tenth, Rounding::nearest) +
-                               " included"
-                         : "")});
-        if (role.need.stated_between)
-            rows.push_back({"", shown_inert(role.need.how) + "; \"covered\" means its upper end"});
-        rows.push_back({"has", role.chosen.empty()
-                                   ? std::string("no suitable yarn")
-                                   : yards_and_metres(role.supply.centre, Rounding::down) + " in " +
-                                         counted(static_cast<std::int64_t>(role.chosen.size()),
-                                                 "skein", "skeins")});
-        if (!role.chosen.empty())
-            rows.push_back(
-                {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"});
-        if (role.cut_off > Length{})
-            rows.push_back(
-                {"wasted", yards_and_metres(role.cut_off, Rounding::up) + " on average, at joins"});
-        if (role.wound_off > Length{})
-            rows.push_back({"wound off", yards_and_metres(role.wound_off, Rounding::up) +
-                                             " on average, to join in the right colour"});
-        if (role.spare >= Length{})
-            rows.push_back({"left over", yards_and_metres(role.spare, Rounding::down)});
-        else
-            rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
-        const bool no_count =
-            std::any_of(role.settles.begin(), role.settles.end(), [](const cover::Settling& one) {
-                return std::holds_alternative<cover::NoCountHolds>(one.what);
-            });
-        if (role.to_be_sure > Length{} && !role.against_rules && !no_count)
-            rows.push_back({chance_text(role.confidence) + " sure",
-                            "with " + yards_and_metres(role.to_be_sure, Rounding::up) + " more"});
-        out += table(rows, {false, false}, 2);
-        for (const stash::Skein& skein : role.chosen) {
-            out += "  " + skein_line(skein);
-            for (const cover::Share& share : role.shares)
-                if (share.id == skein.id)
-                    out += ", of which this takes " + yards_and_metres(share.length, Rounding::up);
-            out += "\n";
-        }
-        if (role.label_cancels && !role.role.metre_is_a_gram)
-            out += fmt::format(
-                "  Your {} in this yarn, so a label that is a little off hardly matters.\n",
-                weighed_words(role.need));
-        if (!role.proven)
-            out += "  The search was cut short: another choice of skeins may leave less over.\n";
-        for (const cover::Note& note : role.notes)
-            if (!std::holds_alternative<cover::LotsMayBeOne>(note))
-                out += "  note: " + shown_inert(said(note)) + "\n";
-        for (const cover::Settling& step : role.settles)
-            out += "  next: " + shown_inert(said(step)) + "\n";
-
-        std::int64_t fits = 0;
-        for (const cover::Candidate& candidate : role.candidates)
-            if (candidate.supply) ++fits;
-        const std::int64_t out_count = std::ssize(role.stash) - fits;
-        fits -= static_cast<std::int64_t>(role.chosen.size());
-        const bool of_use = why || fits > 0 || role.verdict != cover::Verdict::covered;
-        if (fits + out_count > 0 && of_use)
-            out += fmt::format("  skeins not used: {} that would do, {} that would not{}\n", fits,
-                               out_count, why ? "" : " (--why lists them)");
-        if (!why) continue;
-        const auto chosen = [&](const std::string& id) {
-            return std::any_of(role.chosen.begin(), role.chosen.end(),
-                               [&](const stash::Skein& skein) { return skein.id == id; });
-        };
-        std::vector<std::vector<std::string>> reasons;
-        for (const cover::Candidate& candidate : cover::every_candidate(role))
-            if (!chosen(candidate.skein->id))
-                reasons.push_back(
-                    {shown_inert(candidate.skein->id),
-                     !stated(candidate.reason)
-                         ? "would do, not needed: " + shown_inert(stash::lot_text(*candidate.skein))
-                         : shown_inert(said(candidate.reason))});
-        out += table(reasons, {false, false}, 4);
-    }
-    if (const std::string together = chance_text(cover.chance); cover.roles.size() > 1)
-        out += fmt::format(
-            "\nAll yarns together: chance {}{}. {}; {}.\n", together,
-            cover.verdict == cover::Verdict::covered && together.front() != '>' ? " or better" : "",
-            rules.sharing == cover::Sharing::role_by_role
-                ? "They were chosen one after the other in the project's order"
-                : "Shared so that as few yarns as possible run short",
-            rules.division == cover::Division::split
-                ? "a skein may be divided, each part with ends of its own"
-                : "no skein is used twice");
-    return out;
+    for (const cover::RoleCover& role : cover.roles) out += role_text(project, role, rules, why);
+    return out + together_text(cover, rules);
 }
 
 std::string next_text(const project::Project& project, const cover::MakeCover& cover,
