@@ -27,12 +27,11 @@ namespace {
 /// What belongs to a project is not said again beside one.
 void refuse_mixture(const Values& values) {
     if (!values.given(positional)) return;
-    for (const char* option : {"class", "yarn", "colour", "avoid", "any-lot"})
+    for (const char* option : {"class", "yarn", "colour", "avoid"})
         if (values.given(option))
             refuse_option(option, "it is for a bare need, without a project file",
                           "no such option beside a project",
-                          "A project file says it under [yarn.MC]: class, name, colour, avoid, "
-                          "one_lot = false.");
+                          "A project file says it under [yarn.MC]: class, name, colour, avoid.");
 }
 
 std::vector<std::string> project_files(const std::string& folder) {
@@ -207,7 +206,7 @@ Command cover_command() {
                                   report::Records::cover);
         else
             *world.out << report::cover_text(project, make, cover, rules, values.given("why"))
-                       << report::remedies_text(remedies)
+                       << report::remedies_text(remedies, read.rules.margin)
                        << (bare ? std::string()
                                 : report::next_text(project, cover, asked_with(values)));
         return cover.verdict == cover::Verdict::covered ? done : not_so;

@@ -11,6 +11,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/cover.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/joins/hidden.hpp"
 #include "skeinfall/need/need.hpp"
@@ -203,8 +204,23 @@ void draw(const std::string& file, const project::Project& project, const joins:
                  world);
 }
 
+/// Strands of one yarn end together, which no plan of one ball after the other tells.
+void refuse_strands_of_one_yarn(const Values& values) {
+    for (const char* const option : {"make", "title"})
+        for (const std::string& text : values.all(option))
+            if (exchange::speaks_of_strands(text))
+                refuse_option(
+                    option,
+                    base::quoted(text) +
+                        ": strands of one yarn end together, not one after the other",
+                    "one strand alone, with its share of the yarn",
+                    "Wind the yarn into equal balls, one for each strand, and ask for one "
+                    "of them, with its share of the weight or the total.");
+}
+
 int run_joins(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json", "csv"});
+    refuse_strands_of_one_yarn(values);
     Read read = read_asked(values, world);
     const project::Project& project = read.project;
     joins::Request request;

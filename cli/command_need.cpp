@@ -103,6 +103,7 @@ Command need_command() {
                                           report::Records::sizes));
         } else {
             const need::MakeNeed make = cover::need_for(project, size_of(values, project), {});
+            tell_size_taken(values, project, world);
             if (const auto file = values.one("picture"))
                 write_output(
                     "picture", *file,

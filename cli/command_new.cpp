@@ -12,6 +12,8 @@
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
+#include "skeinfall/project/fabric_words.hpp"
+#include "skeinfall/project/stitches.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
@@ -123,6 +125,16 @@ std::optional<base::Problem> mistake(const base::Result<T>& result) {
 
 constexpr std::size_t longest_stitch = 40;
 
+bool is_known_stitch(const std::string& text) {
+    std::string name = base::lower(text);
+    if (name.starts_with("uk ") || name.starts_with("us ")) name.erase(0, 3);
+    for (const project::Craft craft : {project::Craft::crochet, project::Craft::knit})
+        for (const project::Terms terms : {project::Terms::us, project::Terms::uk})
+            if (project::stitch_kind(name, craft, terms) || project::fabric_word(craft, name))
+                return true;
+    return false;
+}
+
 /// What is wrong with one answer, by itself.
 std::optional<base::Problem> mistake_in(std::string_view id, const std::string& text) {
     if (id == "make") return mistake(exchange::parse_piece(text));
@@ -143,9 +155,18 @@ std::optional<base::Problem> mistake_in(std::string_view id, const std::string& 
                            yarn::parse_needle(text) || text.size() > longest_stitch))
         return base::Problem{
             base::quoted(text) + " names no stitch", {}, "a stitch such as hdc", ""};
+    if (id == "stitch" && !is_known_stitch(text))
+        return base::Problem{
+            base::quoted(text) + " is not a stitch known here",
+            {},
+            "one such as sc, hdc, dc, stockinette or garter",
+            "Where it is none of these, skip the question: a weighed swatch tells the yarn."};
     if (id == "stripes") return mistake(exchange::parse_stripes(text));
     if (id == "class") return mistake(exchange::parse_class(text));
-    if (id == "label") return mistake(units::parse_grist(text));
+    if (id == "label") {
+        if (auto other = exchange::not_a_label(text)) return other;
+        return mistake(units::parse_grist(text));
+    }
     if (id == "fibre") return mistake(yarn::parse_fibre_content(text));
     if (id == "hook") return mistake(yarn::parse_hook(text));
     if (id == "needle") return mistake(yarn::parse_needle(text));

@@ -346,6 +346,7 @@ int run_progress(const Values& values, const World& world) {
     const project::Project project = project_of(values, world);
     joins::Request request;
     request.size = size_of(values, project);
+    tell_size_taken(values, project, world);
     request.confidence = confidence_of(values);
     const need::MakeNeed make = need::need_of(project, request.size);
     const std::string id = role_of(values, project);

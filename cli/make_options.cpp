@@ -496,7 +496,7 @@ Told told_by_answers(const project::MakeAnswers& answers, const Values& values,
 project::Project project_of(const Values& values, const World& world) {
     if (const auto file = values.one(positional)) {
         // Commands may mean one of the project's yarns by it.
-        refuse_beside_file(values, {"yarn"});
+        refuse_beside_file(values, {"yarn", "any-lot"});
         return project_in(*file, values);
     }
     if (!is_asked(values))

@@ -109,6 +109,8 @@ std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& wor
 
 project::Project project_in(const std::string& file, const Values& values) {
     project::Project project = exchange::read_project(file, values.settings().project);
+    if (values.given("any-lot"))
+        for (project::Role& role : project.roles) role.one_lot = false;
     // Under a banner, a stitch that nobody knows counts as a plain one.
     return values.given("despite-stops") ? need::with_plain_stitches(std::move(project)) : project;
 }
@@ -135,6 +137,17 @@ std::size_t size_of(const Values& values, const project::Project& project) {
                       : "several sizes of the project are " + base::shown_inert(*wanted),
         known.empty() ? "no size: the project is not graded" : "one of " + base::join(known, ", "),
         base::did_you_mean(base::nearest_name(*wanted, known)));
+}
+
+void tell_size_taken(const Values& values, const project::Project& project, const World& world) {
+    if (values.given("size") || project.sizes.size() < 2) return;
+    constexpr std::size_t most = 8;
+    std::vector<std::string> all = project.sizes;
+    const bool more = all.size() > most;
+    if (more) all.resize(most);
+    *world.err << "note: size " << base::shown_inert(project.sizes.front())
+               << " is taken, the first of " << base::shown_inert(base::join(all, ", "))
+               << (more ? " and others" : "") << "; choose yours with --size\n";
 }
 
 std::string format_of(const Values& values, const std::vector<std::string>& formats) {

@@ -145,7 +145,9 @@ Read read_make(const std::string& file, const Values& values, const World& world
 }
 
 Read read_asked(const Values& values, const World& world) {
-    return worked_out(project_of(values, world), values, world);
+    Read out = worked_out(project_of(values, world), values, world);
+    tell_size_taken(values, out.project, world);
+    return out;
 }
 
 namespace {

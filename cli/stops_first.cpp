@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/check.hpp"
 #include "skeinfall/need/need.hpp"
@@ -44,10 +45,7 @@ void look_at(const project::Project& project, Looked& out) {
                 std::erase_if(found, [&](const project::Finding& one) {
                     return one.what == problem.what && one.place == problem.place;
                 });
-                // Without a file, what an unknown stitch takes is missing for want of its name:
-                // that is told once.
-                if (problem.place.line != 0 || need::unknown_stitches(project, 0).empty())
-                    out.unworkable.push_back(problem);
+                out.unworkable.push_back(problem);
             }
         }
     }
@@ -137,12 +135,30 @@ int answer(const Command& command, Cautions where, const Values& values, const W
     return code;
 }
 
+/// Keys of a file mean nothing to whoever gave options: sentences that hold some are left out.
+std::string without_keys(const std::string& remedy) {
+    if (remedy.find('[') == std::string::npos && remedy.find(" = ") == std::string::npos)
+        return remedy;
+    std::string out;
+    std::size_t at = 0;
+    while (at < remedy.size()) {
+        std::size_t end = at;
+        while (end < remedy.size() && !((remedy[end] == '.' || remedy[end] == '?') &&
+                                        (end + 1 == remedy.size() || remedy[end + 1] == ' ')))
+            ++end;
+        const std::string one = remedy.substr(at, end + 1 - at);
+        if (one.find('[') == std::string::npos && one.find(" = ") == std::string::npos) out += one;
+        at = end + 1;
+    }
+    return std::string(base::trimmed(out));
+}
+
 /// Nobody wrote the lines of a make told by options, nor its keys.
 base::Problems of_no_file(base::Problems problems) {
     for (base::Problem& problem : problems) {
         if (!problem.place.file.empty() || problem.place.line == 0) continue;
         problem.place = {};
-        if (problem.remedy.find(" = ") != std::string::npos) problem.remedy.clear();
+        problem.remedy = without_keys(problem.remedy);
     }
     return problems;
 }
@@ -152,6 +168,10 @@ base::Problems of_no_file(base::Problems problems) {
 void refuse_stops(const project::Project& project) {
     Looked looked;
     look_at(project, looked);
+    // What an unknown stitch takes is missing for want of its name: that is told once.
+    if (is_stopped(looked) && !need::unknown_stitches(project, 0).empty())
+        looked.unworkable.clear();
+    for (project::Finding& one : looked.checked.findings) one.remedy = without_keys(one.remedy);
     if (is_stopped(looked) || !looked.unworkable.empty()) refuse(looked, false);
 }
 
@@ -160,9 +180,8 @@ void tell_cautions(const project::Project& project, const World& world) {
     look_at(project, looked);
     for (project::Finding& one : looked.checked.findings) {
         one.place = {};
-        // Keys of a file mean nothing to whoever gave options.
-        if (one.remedy.find(" = ") == std::string::npos && !one.remedy.empty())
-            one.what += ". " + one.remedy;
+        if (const std::string remedy = without_keys(one.remedy); !remedy.empty())
+            one.what += ". " + remedy;
     }
     *world.err << report::cautions_text(looked.checked, false);
 }

@@ -43,6 +43,26 @@ TEST(RowsAgain, OfCrochetAreCounted) {
         EXPECT_EQ(rows_read(project::Craft::crochet, wrap + line + "\n"), rows) << line;
 }
 
+// The label says where they begin: one row alone would be a piece without length.
+TEST(RowsAgain, GoOnFromTheRowThatIsLabelled) {
+    const std::string wrap =
+        "Wrap\nGauge: 16 sts and 20 rows = 4 in\n"
+        "Row 1: Ch 22, sc in 2nd ch from hook and in each ch across. (21 sc)\n"
+        "Row 2: ch 1, turn, sc across. (21 sc)\n";
+    for (const auto& [line, rows] :
+         {SaidAgain{"Row 3: repeat row 2 until piece measures 20 in.", 100},
+          SaidAgain{"Row 3: rep row 2 until row 30.", 30},
+          SaidAgain{"Row 3: repeat row 2 for 20 rows.", 22},
+          SaidAgain{"Rows 3-12: repeat row 2.", 12}, SaidAgain{"Row 3: repeat row 2.", 3}})
+        EXPECT_EQ(rows_read(project::Craft::crochet, wrap + line + "\n"), rows) << line;
+    DocumentOptions options;
+    options.craft = project::Craft::crochet;
+    const Document page =
+        read_document(wrap + "Row 3: repeat row 2 until it is long enough.\n", options);
+    EXPECT_EQ(page.sections.front().rows.order.size(), 2U);
+    EXPECT_LT(page.sections.front().rows_read, page.sections.front().rows_lines);
+}
+
 TEST(RowsAgain, OfKnittingAreCounted) {
     const std::string wrap = "Wrap\nCast on 21 sts.\nRow 1: knit.\nRow 2: purl.\n";
     EXPECT_EQ(rows_read(project::Craft::knit, wrap + "Row 3: knit. Repeat 19 more times.\n"), 22U);

@@ -22,6 +22,16 @@ using units::Length;
 yarn::Label put_up_for(const project::Role& role, const std::vector<stash::Skein>& stash,
                        const yarn::Label& said) {
     if (said.length && may_be_bought_as(role, said)) return said;
+    // In grams alone no label is known: only counted balls tell what one holds.
+    if (role.metre_is_a_gram) {
+        const auto whole = std::find_if(stash.begin(), stash.end(), [](const stash::Skein& one) {
+            return !stash::is_part(one) && one.yarn.label.length;
+        });
+        if (whole == stash.end()) return {};
+        yarn::Label label = whole->yarn.label;
+        if (label.mass) label.length->text = label.mass->text;
+        return label;
+    }
     if (role.grist)
         if (yarn::Label stated = yarn::put_up_in(role.grist->text); stated.length) return stated;
     if (!role.name.empty())

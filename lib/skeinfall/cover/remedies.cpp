@@ -250,6 +250,12 @@ class Remedying {
                 (role->role.metre_is_a_gram &&
                  std::all_of(stash_.begin(), stash_.end(), stash::is_part)))
                 return;
+        // Nothing can match a skein whose lot nobody noted.
+        const bool unmatched =
+            std::any_of(wanting_.begin(), wanting_.end(), [](const RoleCover* role) {
+                return role->role.one_lot && !role->chosen.empty() &&
+                       !role->chosen.front().dye_lot && !role->chosen.front().shade_group;
+            });
         BuyForIt purchases;
         measure::Chance chance = rules_.confidence;
         for (const BuyingLine& line :
@@ -257,8 +263,10 @@ class Remedying {
             if (!line.skeins || !line.settled) return;
             chance = line.chance.value_or(chance);
             if (*line.skeins == 0) continue;
-            purchases.all.push_back({*line.skeins, full_name(line.yarn, line.colour) + " (" +
-                                                       line.put_up.length->text + ")"});
+            purchases.all.push_back(
+                {*line.skeins,
+                 full_name(line.yarn, line.colour) + " (" + line.put_up.length->text + ")",
+                 unmatched});
         }
         if (purchases.all.empty()) return;  // what is there is enough once it is put right
         const Verdict verdict = verdict_for(chance, rules_.confidence);

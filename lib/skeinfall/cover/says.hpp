@@ -284,6 +284,7 @@ struct YarnInstead {
 struct Purchase {
     std::int64_t skeins = 0;
     std::string yarn;
+    bool new_lot = false;  ///< instead of the skeins there are, whose lot nobody can match
 };
 struct BuyForIt {
     std::vector<Purchase> all;

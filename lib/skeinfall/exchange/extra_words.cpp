@@ -15,6 +15,7 @@
 #include "skeinfall/exchange/detail/total_answer.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/name_words.hpp"
+#include "skeinfall/project/fabric_words.hpp"
 #include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -387,6 +388,14 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
                            "It may be the rounds of one or of all.");
         if (many || places_in(out.name) || (says_how_many(out.name) && out.of == ExtraOf::unsaid))
             return no_such(given, "an extra", extra_forms, "Give each a line of its own.");
+        for (const project::Craft craft : {project::Craft::crochet, project::Craft::knit})
+            for (const project::FabricWord& word : project::fabrics_in_name(craft, out.name))
+                if (word.takes_more && detail::says_stitches(found[4]))
+                    return no_such(given, "an extra",
+                                   "the stitches by their name, \"border of " + found[2].str() +
+                                       " rounds of " + found[3].str() + " " +
+                                       std::string(word.word) + "\"",
+                                   "Or the yarn it takes: \"border 30 yd\".");
         out.rounds = detail::whole(found[2]).value_or(0);
         out.stitches = detail::whole(found[3]).value_or(0);
         if (!detail::says_stitches(found[4])) out.stitch = found[4];

@@ -140,6 +140,7 @@ class Making {
         swatches_.back().colour = said.colour;
         if (auto told = detail::strands_of_swatch_unsaid(answers_, swatches_.back()))
             assumed_.push_back({"swatch", *std::move(told)});
+        swatches_.back().strands = detail::strands_of_make(answers_);
     }
 
     /// A count that was not said outright changes the answer.
@@ -315,6 +316,7 @@ class Making {
     }
 
     std::string label_read(std::string text) {
+        if (auto no = not_a_label(text)) refuse("label", no->what, no->expected, no->remedy);
         const auto printed = yarn::parse_put_up(text);
         if (!printed && prints_much(text))
             static_cast<void>(taken(base::Result<yarn::PrintedPutUp>(printed), "label"));
@@ -409,7 +411,11 @@ class Making {
         const bool cancels =
             (!swatches_.empty() && (by_counts != by_sides) && swatch_by_size == by_sides) ||
             (swatches_.empty() && answers_.has("total"));
-        if (gauge.stitches.empty() && cancels) {
+        const bool like_others =
+            class_ || !label_.empty() || answers_.has("hook") || answers_.has("needle");
+        // Rows can only be told by a gauge: a usual one, where the yarn or the tool hints at it.
+        const bool by_usual = cancels && by_sides && rows_matter_ && like_others;
+        if (gauge.stitches.empty() && cancels && !by_usual) {
             gauge.stitches = knit_ ? usual_knit.stitches : usual_crochet.stitches;
             gauge.rows = knit_ ? usual_knit.rows : usual_crochet.rows;
             if (by_sides && rows_matter_)
@@ -428,17 +434,14 @@ class Making {
         if (rows_missing && gauge.stitches.empty())
             refuse("gauge", "its rows are missing", "\"14 sts and 10 rows per 10 cm\"",
                    "How high the rows come out is needed too.");
-        const bool like_others =
-            swatches_.empty() &&
-            (class_ || !label_.empty() || answers_.has("hook") || answers_.has("needle"));
-        if (gauge.stitches.empty() && by_counts && like_others)
+        if (gauge.stitches.empty() && like_others && (by_usual || (by_counts && swatches_.empty())))
             assumed_.push_back(
                 {"gauge", "no gauge is given, so a usual one for this yarn and stitch is used"});
-        else if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
+        else if (gauge.stitches.empty() && !by_usual && (by_counts || !swatches_.empty()))
             refuse("gauge", "the gauge is missing",
                    "a gauge such as \"14 sts and 10 rows per 10 cm\"",
-                   "Count stitches and rows on a swatch; or size and counts of the one you "
-                   "weigh. The weight class, the label, or the tool give a rough guess.");
+                   "Count stitches and rows on a swatch, or weigh one and say its size and "
+                   "counts. The weight class, the label or the tool gives a rough guess.");
         out_.table("gauge", "gauge");
         if (!gauge_ && gauge.stitches.empty()) {
             // Left to the reader: it may do without, or says what is missing.

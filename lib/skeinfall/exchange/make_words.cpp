@@ -12,6 +12,7 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
+#include "skeinfall/exchange/detail/amounts_in.hpp"
 #include "skeinfall/exchange/detail/growth.hpp"
 #include "skeinfall/exchange/detail/name_counts.hpp"
 #include "skeinfall/exchange/detail/plain_piece.hpp"
@@ -25,6 +26,8 @@
 namespace skeinfall::exchange {
 namespace {
 
+constexpr const char* growing_forms =
+    "\"1 st x 139 rows, 1 more every row\" or \"6 sc x 12 rounds, 6 more every round\"";
 const char* const piece_forms = "\"33 hdc x 96 rows\" or \"22 cm x 1.5 m\"";
 
 using base::is_digit;
@@ -425,6 +428,10 @@ std::string count_in_digits(const std::string& text) {
     return text;
 }
 
+bool speaks_of_strands(const std::string& text) {
+    return detail::says_strands_together(text);
+}
+
 base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
@@ -469,6 +476,10 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
         if (std::regex_search(text, bare))
             return no_such(given, "a piece", piece_forms,
                            "Say what the figures are: stitches and rows, cm or in.");
+        if (!shape_in(piece.name).empty() || !shape_in(text).empty() ||
+            project::speaks_of(piece.name + " " + text, project::Thing::shape))
+            return no_such(given, "a piece", growing_forms,
+                           "A round or pointed piece goes by its stitches, and how they grow.");
         if (side_of(text))
             return no_such(given, "a piece", piece_forms,
                            "One figure alone is half of it: say how wide and how long.");
@@ -506,10 +517,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     if (const std::string shape = shape_in(piece.name);
         !shape.empty() && !tapers && piece.increase == 0 && !up.count)
         return no_such(
-            given, "a piece",
-            "how it grows, \"1 st x 139 rows, 1 more every row\" or \"6 sc x 12 rounds, 6 more "
-            "every "
-            "round\"",
+            given, "a piece", std::string("how it grows, ") + growing_forms,
             "A width and a length make a rectangle, and " + base::quoted(shape) + " is none.");
     if (up.count) {
         piece.rows = up.count;

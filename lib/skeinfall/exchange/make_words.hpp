@@ -103,6 +103,9 @@ struct WrittenExtra {
 /// "nose 80 cm of yarn". Its yarn is left as it is said.
 [[nodiscard]] base::Result<WrittenExtra> parse_extra(std::string_view text);
 
+/// Whether words say that strands of yarn are worked together: "held double".
+[[nodiscard]] bool speaks_of_strands(const std::string& text);
+
 /// The step of the scale that a reading's figures tell: "1 g" of "14 g", "0.1 oz" of "2.3 oz".
 [[nodiscard]] std::string step_of_reading(std::string_view reading);
 

@@ -436,6 +436,26 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
     return out;
 }
 
+std::optional<base::Problem> not_a_label(const std::string& text) {
+    const std::string forms = "its length and weight, such as \"170 yd / 100 g\"";
+    const auto problem = [&](const std::string& what, const std::string& expected,
+                             const std::string& remedy) {
+        return base::Problem{base::quoted(text) + what, {}, expected, remedy};
+    };
+    static const std::regex bare(R"(^\s*\d[\d.,]*\s*(?:/|per|=|x)?\s*(?:\d[\d.,]*)?\s*$)",
+                                 std::regex::icase);
+    const bool figures = text.find_first_of("0123456789") != std::string::npos;
+    if (yarn::parse_weight_class(base::trimmed(text)) || (!figures && parse_class(text)))
+        return problem(" may be a weight class, and no label", forms,
+                       "The class has an answer of its own.");
+    if (std::regex_match(text, bare)) return problem(" has no units", forms, "");
+    if (units::parse_mass(text))
+        return problem(" gives no length", "the length as well, \"170 yd / " + text + "\"", "");
+    if (units::parse_length(text))
+        return problem(" gives no weight", "the weight as well, \"" + text + " / 100 g\"", "");
+    return std::nullopt;
+}
+
 OfColour having_of_colour(std::string_view text) {
     return said_having(text).of;
 }

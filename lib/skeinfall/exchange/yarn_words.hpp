@@ -4,10 +4,12 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/result.hpp"
 #include "skeinfall/exchange/colour_words.hpp"
 #include "skeinfall/stash/skein.hpp"
@@ -41,6 +43,10 @@ struct CountedSkeins {
 };
 /// "2 skeins of 170 yd", "3 x 50 g", "a ball of 120 m", "48 g" (one).
 [[nodiscard]] base::Result<CountedSkeins> parse_counted(std::string_view text);
+
+/// Why a text is not what a label prints of length and mass, where it says something else: a weight
+/// class, one of the two alone, figures without units.
+[[nodiscard]] std::optional<base::Problem> not_a_label(const std::string& text);
 
 /// What parse_having() takes for the colour, and the rest.
 [[nodiscard]] OfColour having_of_colour(std::string_view text);

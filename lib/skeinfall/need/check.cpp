@@ -232,59 +232,6 @@ project::Findings stripes_beyond_a_piece(const project::Project& project) {
     return out;
 }
 
-/// A crochet stitch that the table does not hold would count as one single crochet, where a
-/// popcorn takes the yarn of five tall stitches. Only a swatch in it says what it takes. Knitted
-/// fabrics are all of loops, and go by the room of a stitch.
-project::Findings stitches_without_yarn(const project::Project& project) {
-    project::Findings out;
-    if (project.craft != project::Craft::crochet) return out;
-    const auto in_table = [&](const std::string& kind) {
-        return project::relative_yarn(kind, project.stitches).has_value();
-    };
-    const std::string gauge_kind = kind_of(project.gauge.stitch, project);
-    for (const project::Role& role : project.roles) {
-        // What the role's rate is counted in.
-        std::set<std::string> told;
-        for (const project::Swatch& swatch : project.swatches) {
-            if (swatch.role != role.id) continue;
-            if (!swatch.kinds.empty())
-                for (const project::KindCount& part : swatch.kinds) told.insert(part.kind);
-            else
-                told.insert(swatch.stitch.empty() ? gauge_kind : kind_of(swatch.stitch, project));
-        }
-        const bool swatched = !told.empty();
-        if (!swatched) told.insert(gauge_kind);
-        const bool comparable = std::any_of(told.begin(), told.end(), in_table);
-        for (std::size_t at = 0; at < project.pieces.size(); ++at) {
-            const project::Piece& piece = project.pieces[at];
-            const bool works =
-                piece.stripes.empty()
-                    ? piece.role == role.id
-                    : std::any_of(piece.stripes.begin(), piece.stripes.end(),
-                                  [&](const auto& stripe) { return stripe.role == role.id; });
-            // Rows in notation have findings of their own.
-            if (!works || piece.pattern.stated() || gauge_of(project, piece).stitch.empty())
-                continue;
-            std::set<std::string> kinds;
-            for (const project::KindCount& part : piece.group) kinds.insert(part.kind);
-            if (piece.group.empty())
-                kinds.insert(kind_of(gauge_of(project, piece).stitch, project));
-            for (const std::string& kind : kinds) {
-                if (told.contains(kind) || (comparable && in_table(kind))) continue;
-                const bool unknown = !in_table(kind);
-                out.push_back(
-                    {Severity::stop, project.place(fmt::format("piece.{}", at), "gauge"),
-                     fmt::format("{}: how much yarn {} takes beside {} is not known", piece.name,
-                                 unknown ? kind : base::join({told.begin(), told.end()}, ", "),
-                                 unknown ? base::join({told.begin(), told.end()}, ", ") : kind),
-                     "Work a swatch in the piece's stitch and weigh it, or describe the stitch, "
-                     "like: [stitch.popcorn] of = \"5 dc\""});
-            }
-        }
-    }
-    return out;
-}
-
 /// Checks of other parts of a project, each a function of its own.
 using MoreChecks = project::Findings (*)(const project::Project&);
 /// A fabric of the other craft takes two or three times the yarn.
@@ -324,7 +271,8 @@ constexpr std::array more_checks{&lengths_in_two_units,
                                  &parts_counted_once,
                                  &parts_grown,
                                  &borders_off_their_piece,
-                                 &stitches_misnamed};
+                                 &stitches_misnamed,
+                                 &swatches_off_all_fabrics};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

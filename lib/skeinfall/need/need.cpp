@@ -543,7 +543,8 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         add_what_is_beyond(need, amounts);
         if (const PlainRows plain = drafting.plain(role.id);
             plain.width > Length{} && !role.metre_is_a_gram) {
-            Ratio times(amounts.rows * per_stitch[role.id] / plain.width);
+            Ratio times(amounts.rows * per_stitch[role.id] / plain.width /
+                        static_cast<double>(strands_of(project, role)));
             if (project.gauge.laid_out) times = with_gauge_open(times, project);
             need.plain_rows = {times, times, plain.all_known};
         }

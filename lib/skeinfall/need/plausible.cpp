@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <string_view>
 #include <utility>
 
@@ -76,6 +77,18 @@ PlainRows plain_rows(const project::Project& project, const std::vector<project:
         }
     }
     return out;
+}
+
+std::int64_t strands_of(const project::Project& project, const project::Role& role) {
+    const bool has_partner =
+        !role.held_with.empty() ||
+        std::any_of(project.roles.begin(), project.roles.end(),
+                    [&](const project::Role& other) { return other.held_with == role.id; });
+    std::int64_t strands = 1;
+    if (has_partner) return strands;
+    for (const project::Swatch& swatch : project.swatches)
+        if (swatch.role == role.id) strands = std::max(strands, swatch.strands);
+    return strands;
 }
 
 }  // namespace skeinfall::need

@@ -2,6 +2,7 @@
 /// \file
 /// What yarn a row can take over its width, whatever the yarn.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -62,6 +63,10 @@ struct PlainRows {
 /// Where nobody counted the gauge, rows may be half or twice as high, and stitches that only a
 /// total tells half or twice as wide: nearer to what is usual by up to so much (a judgement).
 [[nodiscard]] units::Ratio with_gauge_open(units::Ratio times, const project::Project& project);
+
+/// Strands of one yarn that are worked together, as its swatches say; 1 where they do not, or where
+/// the partner is a yarn of its own.
+[[nodiscard]] std::int64_t strands_of(const project::Project& project, const project::Role& role);
 
 /// `rows` are the make's, as project::row_sequence() has them.
 [[nodiscard]] PlainRows plain_rows(const project::Project& project,

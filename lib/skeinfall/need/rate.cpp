@@ -223,7 +223,8 @@ std::vector<Rate> other_stitch_rates(const project::Project& project, const proj
 }
 
 /// What causes the band of others' makes, and what would narrow it.
-Cause cause_of(const project::UseCause& cause) {
+Cause cause_of(const project::UseCause& cause, project::Craft craft) {
+    const bool knit = craft == project::Craft::knit;
     using What = project::UseCause::What;
     switch (cause.what) {
         case What::others:
@@ -234,11 +235,13 @@ Cause cause_of(const project::UseCause& cause) {
             return {"a thickness known by its class only", cause.relative,
                     "Say the label's length and weight as well."};
         case What::tool:
-            return {"a hook or needle that is not known", cause.relative,
-                    "Say which hook or needle you use."};
+            return {knit ? "a needle size that is not known" : "a hook size that is not known",
+                    cause.relative,
+                    knit ? "Say which needles you use." : "Say which hook you use."};
         case What::far_tool:
-            return {"a hook or needle far from what such a yarn is worked with", cause.relative,
-                    work_a_swatch};
+            return {knit ? "needles far from what such a yarn is worked with"
+                         : "a hook far from what such a yarn is worked with",
+                    cause.relative, work_a_swatch};
     }
     return {"people and yarns that differ", cause.relative, work_a_swatch};
 }
@@ -287,7 +290,8 @@ std::optional<Rate> makes_rate(const project::Project& project, const project::R
                                  project::makes_behind(), fabric.stitch)
                    : fmt::format("from {} published makes, those in {} counting most",
                                  project::makes_behind(), makes->fabric);
-    for (const project::UseCause& cause : makes->causes) rate.causes.push_back(cause_of(cause));
+    for (const project::UseCause& cause : makes->causes)
+        rate.causes.push_back(cause_of(cause, project.craft));
     if (gauge.usual) {
         const bool by_size = std::all_of(project.pieces.begin(), project.pieces.end(),
                                          [](const project::Piece& piece) {
@@ -299,9 +303,10 @@ std::optional<Rate> makes_rate(const project::Project& project, const project::R
                                    "Count stitches and rows over a swatch."});
     }
     if (makes->far_tool)
-        rate.notes.emplace_back(
-            "the hook or needle is far from the usual one for such a yarn: check both; until then "
-            "the amount is less sure");
+        rate.notes.emplace_back(fmt::format(
+            "the {} far from what such a yarn is usually worked with: check both; until "
+            "then the amount is less sure",
+            project.craft == project::Craft::knit ? "needles are" : "hook is"));
     use_hand(project, rate);
     return rate;
 }

@@ -75,8 +75,8 @@ base::Problems problems_of_unknown_stitches(const project::Project& project, std
                        one.by_counts ? project.place("gauge", "stitch")
                                      : project.place(fmt::format("piece.{}", one.piece), "rows"),
                        "stitches of the table, described ones, or those of a swatch",
-                       "Weigh a swatch in it, or describe it, like: [stitch.popcorn] of = "
-                       "\"5 dc\""});
+                       "Weigh a swatch in it. Or describe it, like: [stitch.popcorn] of = "
+                       "\"5 dc\"."});
     return out;
 }
 

@@ -79,10 +79,12 @@ std::string makes_json(const std::vector<MakeLine>& makes, std::optional<cover::
     return finished(out);
 }
 
-std::string remedies_text(const std::vector<cover::Remedy>& remedies) {
+std::string remedies_text(const std::vector<cover::Remedy>& remedies, units::Ratio margin) {
     if (remedies.empty()) return {};
+    // A margin changes no verdict: what helps is judged by the need itself.
     std::vector<std::vector<std::string>> rows{
-        {"what would help", "yarn saved", "result", "chance it is enough"}};
+        {"what would help", "yarn saved",
+         margin.value() > 0.0 ? "result without your margin" : "result", "chance it is enough"}};
     for (const cover::Remedy& remedy : remedies)
         rows.push_back(
             {shown_inert(said(remedy.what)),

@@ -39,7 +39,8 @@ void rank(std::vector<MakeLine>& makes);
                                      std::optional<cover::Sharing> sharing);
 
 /// Empty without remedies.
-[[nodiscard]] std::string remedies_text(const std::vector<cover::Remedy>& remedies);
+[[nodiscard]] std::string remedies_text(const std::vector<cover::Remedy>& remedies,
+                                        units::Ratio margin = {});
 
 /// What cannot both be true in the figures of these makes, by yarn.
 [[nodiscard]] std::vector<std::string> contradictions_of(

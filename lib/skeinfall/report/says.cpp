@@ -325,7 +325,8 @@ struct ChangeWords {
     std::string operator()(const cover::BuyForIt& change) const {
         std::vector<std::string> all;
         for (const cover::Purchase& one : change.all)
-            all.push_back(counted(one.skeins, "skein", "skeins") + " of " + one.yarn);
+            all.push_back(counted(one.skeins, "skein", "skeins") + " of " + one.yarn +
+                          (one.new_lot ? ", all of one new lot" : ""));
         return "buy " + base::join(all, ", ");
     }
 };

@@ -204,7 +204,8 @@ void add_counted_balls(const Swap& swap, Findings& out) {
                    "The need was counted in whole balls, so it may be anything above " +
                        std::to_string(*swap.need->balls - 1) +
                        " of them: " + std::to_string(std::max(perhaps.count, std::int64_t{1})) +
-                       " may do, " + std::to_string(sure.count) + " will.",
+                       " may do, " + std::to_string(sure.count) +
+                       (sure.tight ? " should, and one more will for certain." : " will."),
                    "S185 substitution guide"});
 }
 

@@ -30,6 +30,7 @@ void write_swatch(AnswerText& out, const WrittenSwatch& swatch, const std::strin
     }
     if (!swatch.stitch.empty() && !base::same_word(swatch.stitch, stitch))
         out.text("stitch", swatch.stitch, "swatch");
+    if (swatch.strands > 1) out.bare("strands", std::to_string(swatch.strands), "swatch");
     if (!swatch.width.empty()) {
         out.text("width", swatch.width, "swatch");
         out.text("height", swatch.height, "swatch");

@@ -101,6 +101,11 @@ std::optional<std::string> strands_of_swatch_unsaid(const project::MakeAnswers& 
            "it weighs too little";
 }
 
+std::int64_t strands_of_make(const project::MakeAnswers& answers) {
+    const auto named = strands_named(answers);
+    return named ? strands_in(named->second) : 0;
+}
+
 std::string take_strands(std::string& text) {
     static const std::regex behind(
         R"(^(.*\d.*?[A-Za-z"'])\s*(?:,|\(|\s)\s*((?:worked |knit(?:ted)? |crocheted |made )?(?:with |in )?(?:(?:yarn |the yarn )?held (?:double|doubled|together|triple)|doubled|doubl(?:e|ed)[\s-]strand(?:s|ed)?|(?:two|three|four|2|3|4)[\s-]strands?(?:ed)?(?:\s+held)?(?:\s+(?:double|together))?)(?:\s+throughout)?)\)?$)",

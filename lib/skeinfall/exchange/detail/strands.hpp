@@ -2,6 +2,7 @@
 /// \file
 /// Strands held together, wherever an answer says so: neither class nor gauge tells what they take.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -23,6 +24,9 @@ void refuse_strands(const project::MakeAnswers& answers);
 /// How a swatch of a make of several strands is taken that says nothing of its own.
 [[nodiscard]] std::optional<std::string> strands_of_swatch_unsaid(
     const project::MakeAnswers& answers, const WrittenSwatch& swatch);
+
+/// How many strands the make is said to be worked with, 0 where it is not.
+[[nodiscard]] std::int64_t strands_of_make(const project::MakeAnswers& answers);
 
 /// ", held double" and the like behind the size of a make, taken off it.
 [[nodiscard]] std::string take_strands(std::string& text);

@@ -1,17 +1,21 @@
 #include "skeinfall/need/detail/stitch_words.hpp"
 
 #include <algorithm>
+#include <cstddef>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/project/fabric_words.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/project/stitches.hpp"
+#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::need {
 namespace {
@@ -46,6 +50,12 @@ std::optional<project::Finding> misnamed(const project::Project& project, const 
         project::Severity::stop, std::move(place),
         fmt::format("no stitch {} is known", base::shown_inert(stitch)),
         base::did_you_mean(near) + " One of your own has a [stitch.NAME] table."};
+}
+
+std::string grams_of(double kilograms) {
+    return units::text(1000.0 * kilograms * units::gram, units::shown::grams,
+                       kilograms < 0.01 ? units::Step::tenth : units::Step::one,
+                       units::Rounding::nearest);
 }
 
 }  // namespace
@@ -85,6 +95,86 @@ project::Findings unknown_gauge_stitch(const project::Project& project) {
         }
         out.push_back({project::Severity::stop, std::move(problem.place), std::move(problem.what),
                        std::move(problem.remedy)});
+    }
+    return out;
+}
+
+project::Findings stitches_without_yarn(const project::Project& project) {
+    project::Findings out;
+    if (project.craft != project::Craft::crochet) return out;
+    const auto in_table = [&](const std::string& kind) {
+        return project::relative_yarn(kind, project.stitches).has_value();
+    };
+    const std::string gauge_kind = kind_of(project.gauge.stitch, project);
+    for (const project::Role& role : project.roles) {
+        // What the role's rate is counted in.
+        std::set<std::string> told;
+        for (const project::Swatch& swatch : project.swatches) {
+            if (swatch.role != role.id) continue;
+            if (!swatch.kinds.empty())
+                for (const project::KindCount& part : swatch.kinds) told.insert(part.kind);
+            else
+                told.insert(swatch.stitch.empty() ? gauge_kind : kind_of(swatch.stitch, project));
+        }
+        const bool swatched = !told.empty();
+        if (!swatched) told.insert(gauge_kind);
+        const bool comparable = std::any_of(told.begin(), told.end(), in_table);
+        for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+            const project::Piece& piece = project.pieces[at];
+            const bool works =
+                piece.stripes.empty()
+                    ? piece.role == role.id
+                    : std::any_of(piece.stripes.begin(), piece.stripes.end(),
+                                  [&](const auto& stripe) { return stripe.role == role.id; });
+            // Rows in notation have findings of their own.
+            if (!works || piece.pattern.stated() || gauge_of(project, piece).stitch.empty())
+                continue;
+            std::set<std::string> kinds;
+            for (const project::KindCount& part : piece.group) kinds.insert(part.kind);
+            if (piece.group.empty())
+                kinds.insert(kind_of(gauge_of(project, piece).stitch, project));
+            for (const std::string& kind : kinds) {
+                if (told.contains(kind) || (comparable && in_table(kind))) continue;
+                const bool unknown = !in_table(kind);
+                out.push_back(
+                    {project::Severity::stop, project.place(fmt::format("piece.{}", at), "gauge"),
+                     fmt::format("{}: how much yarn {} takes beside {} is not known", piece.name,
+                                 unknown ? kind : base::join({told.begin(), told.end()}, ", "),
+                                 unknown ? base::join({told.begin(), told.end()}, ", ") : kind),
+                     "Work a swatch in the piece's stitch and weigh it, or describe the stitch, "
+                     "like: [stitch.popcorn] of = \"5 dc\""});
+            }
+        }
+    }
+    return out;
+}
+
+project::Findings swatches_off_all_fabrics(const project::Project& project) {
+    // Gossamer lace has some 10 g in a square metre, a rug or an arm-knitted throw 4 kg; ten times
+    // beyond it is a slip in a figure or its unit (judgements).
+    constexpr double least = 0.01;
+    constexpr double most = 4.0;
+    constexpr double slip = 10.0;
+    project::Findings out;
+    for (std::size_t at = 0; at < project.swatches.size(); ++at) {
+        const project::Swatch& swatch = project.swatches[at];
+        if (!swatch.weighing || !swatch.width || !swatch.height) continue;
+        const units::Mass tare =
+            swatch.weighing->tare ? swatch.weighing->tare->value : units::Mass{};
+        const double kilograms =
+            units::Ratio((swatch.weighing->shown.value - tare) / units::gram).value() / 1000.0;
+        const double square_metres = units::Ratio(*swatch.width / units::metre).value() *
+                                     units::Ratio(*swatch.height / units::metre).value();
+        const double each = kilograms / square_metres;
+        if (each >= least && each <= most) continue;
+        const bool absurd = each > slip * most || slip * each < least;
+        out.push_back({absurd ? project::Severity::stop : project::Severity::caution,
+                       project.place(fmt::format("swatch.{}", at), "mass"),
+                       fmt::format("a swatch of this size weighs about {} to {} in any fabric made "
+                                   "by hand, and this one {}",
+                                   grams_of(least * square_metres), grams_of(most * square_metres),
+                                   grams_of(kilograms)),
+                       "Check its weight, its size and their units."});
     }
     return out;
 }

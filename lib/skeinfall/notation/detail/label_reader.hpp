@@ -491,6 +491,9 @@ class LabelReader {
     /// "until 12 sts remain", "until you have 43 stitches on the needles".
     bool stitches_ahead(RowsAgain& found);
 
+    /// The label names one row, from which the repeat may go on.
+    [[nodiscard]] bool begins_at_label() const;
+
     /// "until piece measures 20 in", "for 4 in", "to desired length".
     bool length_ahead(RowsAgain& found);
 

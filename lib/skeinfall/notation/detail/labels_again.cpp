@@ -107,6 +107,8 @@ void LabelReader::again() {
 
 void LabelReader::how_long(RowsAgain& found) {
     const bool rows_known = !label_.rows.empty();
+    // "Row 3: repeat row 2 until ..." says where they begin, and not how many they are.
+    const bool all_known = rows_known && !begins_at_label();
     if (!rows_known && (any_of({"every", "each"}) || any_of({"on"}) || any_of({"at"}))) {
         std::size_t at = next_ + (any_of({"on", "at"}) ? 1U : 0U);
         found.turns = schedule_of(*tokens_, at);
@@ -165,12 +167,12 @@ void LabelReader::how_long(RowsAgain& found) {
         }
         if (total_ahead(found) || (rows_known && last_row_ahead(found))) continue;
         if (any_of({"for"}) && any_of({"pattern", "patt", "pat"}, 1) &&
-            (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !rows_known) {
+            (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !all_known) {
             found.open_end = OpenEnd{.whole = true, .desired = true, .at = peek().at};
             next_ += 2;
             continue;
         }
-        if (any_of({"for"}) && is(TokenKind::word, 1) && !rows_known && found.times == 0) {
+        if (any_of({"for"}) && is(TokenKind::word, 1) && !all_known && found.times == 0) {
             std::size_t by = 1;  // "for horn cable"
             while (is(TokenKind::word, by) && !any_of({"row", "rows", "about", "a", "the"}, by))
                 ++by;
@@ -201,13 +203,13 @@ void LabelReader::how_long(RowsAgain& found) {
                 found.end_row = peek(by + 1).value;
         }
         if (any_of({"increasing", "decreasing", "creating", "forming"}) ||
-            ((rows_known || found.until_row > 0) && any_of({"or"})) ||
+            ((all_known || found.until_row > 0) && any_of({"or"})) ||
             (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
             // The label says how many.
-            (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {
+            (all_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {
             pass_words();
         } else if (is(TokenKind::number) && (any_of(row_words, 1) || any_of(round_words, 1)) &&
-                   !rows_known) {
+                   !all_known) {
             found.for_rows = peek().value;
             next_ += 2;
         } else if (is(TokenKind::number) && found.times > 0 &&
@@ -341,6 +343,10 @@ bool LabelReader::stitches_ahead(RowsAgain& found) {
     return true;
 }
 
+bool LabelReader::begins_at_label() const {
+    return label_.rows.size() == 1 && label_.rows.front().first == label_.rows.front().last;
+}
+
 /// "until piece measures 20 in", "for 4 in", "to desired length".
 bool LabelReader::length_ahead(RowsAgain& found) {
     std::size_t by = 1;
@@ -382,7 +388,7 @@ bool LabelReader::length_ahead(RowsAgain& found) {
     open.in_all = any_of({"in"}, by - 2) && any_of({"all"}, by - 1);
     next_ += by;
     // Row numbers in the label say it already.
-    if (label_.rows.empty()) found.open_end = open;
+    if (label_.rows.empty() || begins_at_label()) found.open_end = open;
     return true;
 }
 
