@@ -99,7 +99,6 @@ Command largest_command() {
     Command command;
     command.name = "largest";
     command.grams_serve = true;
-    command.tells_rows = true;
     command.arguments = "PROJECT.toml";
     command.summary = "how large a project may become with the yarn there is";
     command.purpose =

@@ -411,11 +411,7 @@ class Making {
         const bool cancels =
             (!swatches_.empty() && (by_counts != by_sides) && swatch_by_size == by_sides) ||
             (swatches_.empty() && answers_.has("total"));
-        const bool like_others =
-            class_ || !label_.empty() || answers_.has("hook") || answers_.has("needle");
-        // Rows can only be told by a gauge: a usual one, where the yarn or the tool hints at it.
-        const bool by_usual = cancels && by_sides && rows_matter_ && like_others;
-        if (gauge.stitches.empty() && cancels && !by_usual) {
+        if (gauge.stitches.empty() && cancels) {
             gauge.stitches = knit_ ? usual_knit.stitches : usual_crochet.stitches;
             gauge.rows = knit_ ? usual_knit.rows : usual_crochet.rows;
             if (by_sides && rows_matter_)
@@ -434,10 +430,13 @@ class Making {
         if (rows_missing && gauge.stitches.empty())
             refuse("gauge", "its rows are missing", "\"14 sts and 10 rows per 10 cm\"",
                    "How high the rows come out is needed too.");
-        if (gauge.stitches.empty() && like_others && (by_usual || (by_counts && swatches_.empty())))
+        const bool like_others =
+            swatches_.empty() &&
+            (class_ || !label_.empty() || answers_.has("hook") || answers_.has("needle"));
+        if (gauge.stitches.empty() && by_counts && like_others)
             assumed_.push_back(
                 {"gauge", "no gauge is given, so a usual one for this yarn and stitch is used"});
-        else if (gauge.stitches.empty() && !by_usual && (by_counts || !swatches_.empty()))
+        else if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
             refuse("gauge", "the gauge is missing",
                    "a gauge such as \"14 sts and 10 rows per 10 cm\"",
                    "Count stitches and rows on a swatch, or weigh one and say its size and "
