@@ -5,6 +5,7 @@
 #include <ostream>
 #include <set>
 #include <string>
+#include <utility>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
@@ -58,13 +59,23 @@ void OddFigures::say(const stash::Skein& skein, const std::string& what) {
     if (said_.insert(line).second && said_.size() <= most_said) err_ << "note: " << line << "\n";
 }
 
+const std::string& OddFigures::odd_fibres(const yarn::FibreContent& content) {
+    std::string key;
+    for (const yarn::FibreShare& share : content.shares) (key += share.fibre) += '\0';
+    const auto [found, first] = fibres_.try_emplace(std::move(key));
+    if (first)
+        if (auto strange = yarn::check_fibres(content)) found->second = std::move(strange->says);
+    return found->second;
+}
+
 void OddFigures::look_at(const stash::Skein& skein) {
     yarn::LabelFigures figures;
     if (skein.yarn.label.length) figures.length = skein.yarn.label.length->value;
     if (skein.yarn.label.mass) figures.mass = skein.yarn.label.mass->value;
     figures.weight = skein.yarn.weight;
     for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
-    if (const auto strange = yarn::check_fibres(skein.yarn.fibre)) say(skein, strange->says);
+    if (const std::string& strange = odd_fibres(skein.yarn.fibre); !strange.empty())
+        say(skein, strange);
     if (const auto light = light_skein(skein)) say(skein, *light);
     if (const auto heavy = heavy_skein(skein)) say(skein, *heavy);
 }

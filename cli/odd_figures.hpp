@@ -7,6 +7,7 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "skeinfall/base/day.hpp"
@@ -27,9 +28,11 @@ class OddFigures {
 
   private:
     void say(const stash::Skein& skein, const std::string& what);
+    [[nodiscard]] const std::string& odd_fibres(const yarn::FibreContent& content);
 
     std::ostream& err_;
     std::set<std::string> said_;
+    std::unordered_map<std::string, std::string> fibres_;  ///< what is odd about them; most recur
 };
 
 /// The same of a list.

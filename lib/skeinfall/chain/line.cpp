@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <set>
 
 namespace skeinfall::chain {
 namespace {
@@ -239,14 +238,22 @@ bool Line::all_open() const {
 
 Line::Links Line::links(units::Ratio row_to_row) const {
     constexpr int parts = 16;
-    std::set<Quanta> ends{total()};
-    for (const Spot& spot : spots_) ends.insert(spot.at);
-    for (const Open& open : open_)
-        for (std::size_t step = 0; step + 1 < sums_.size(); ++step)
+    std::vector<Quanta> ends;
+    ends.reserve(spots_.size() + 1);
+    for (const Spot& spot : spots_) ends.push_back(spot.at);
+    ends.push_back(total());
+    for (const Open& open : open_) {
+        const auto begin = std::lower_bound(sums_.begin(), sums_.end(), open.from);
+        auto step = static_cast<std::size_t>(std::distance(sums_.begin(), begin));
+        if (step > 0) --step;
+        for (; step + 1 < sums_.size() && sums_[step] <= open.to; ++step)
             for (int part = 0; part <= parts; ++part) {
                 const Quanta at = sums_[step] + (sums_[step + 1] - sums_[step]) * part / parts;
-                if (at > 0 && at >= open.from && at <= open.to) ends.insert(at);
+                if (at > 0 && at >= open.from && at <= open.to) ends.push_back(at);
             }
+    }
+    std::sort(ends.begin(), ends.end());
+    ends.erase(std::unique(ends.begin(), ends.end()), ends.end());
     Links out;
     Quanta from = 0;
     std::size_t step = 0;

@@ -201,10 +201,16 @@ class Trying {
         }
         std::vector<std::optional<std::int64_t>> by_sums;
         for (const Draft& draft : drafts_) by_sums.push_back(draft.line.skeins);
-        for (int round = 0; round < more_at_most && !all_covered(); ++round)
+        bool covered = all_covered();
+        for (int round = 0, idle = 0; round < more_at_most && !covered && idle < 2; ++round) {
             for (Draft& draft : drafts_)
                 if (draft.line.skeins && wanting(draft)) ++*draft.line.skeins;
-        if (!all_covered()) {
+            const std::vector<MakeCover> before = std::move(covers_);
+            covered = all_covered();
+            // Skeins that twice changed nothing are like those that would come next.
+            idle = same_choices(before, covers_) ? idle + 1 : 0;
+        }
+        if (!covered) {
             for (std::size_t at = 0; at < drafts_.size(); ++at) {
                 drafts_[at].line.settled = !wanting(drafts_[at]);
                 drafts_[at].line.skeins = by_sums[at];
@@ -234,12 +240,32 @@ class Trying {
         return good;
     }
 
+    static bool same_choices(const std::vector<MakeCover>& before,
+                             const std::vector<MakeCover>& now) {
+        const auto same_skein = [](const stash::Skein& a, const stash::Skein& b) {
+            return a.id == b.id;
+        };
+        const auto same_role = [&](const RoleCover& a, const RoleCover& b) {
+            return a.verdict == b.verdict && a.chance == b.chance && a.spare == b.spare &&
+                   a.margin_short == b.margin_short && a.confidence == b.confidence &&
+                   a.against_slip == b.against_slip && a.shares.empty() && b.shares.empty() &&
+                   std::equal(a.chosen.begin(), a.chosen.end(), b.chosen.begin(), b.chosen.end(),
+                              same_skein);
+        };
+        return std::equal(before.begin(), before.end(), now.begin(), now.end(),
+                          [&](const MakeCover& a, const MakeCover& b) {
+                              return std::equal(a.roles.begin(), a.roles.end(), b.roles.begin(),
+                                                b.roles.end(), same_role);
+                          });
+    }
+
     bool all_covered() {
         std::vector<stash::Skein> all = fitting_;
         for (const Draft& draft : drafts_)
             for (stash::Skein& skein : bought(draft)) all.push_back(std::move(skein));
         covers_ = cover_makes(makes_, all,
-                              makes_.size() == 1 ? makes_.front().rules.sharing : Sharing::joint);
+                              makes_.size() == 1 ? makes_.front().rules.sharing : Sharing::joint,
+                              memory_);
         for (MakeCover& cover : covers_)
             for (RoleCover& role : cover.roles) leave_stash(role);  // which is `all`
         return std::all_of(covers_.begin(), covers_.end(), [](const MakeCover& cover) {
@@ -263,6 +289,7 @@ class Trying {
     std::vector<Draft>& drafts_;
     std::vector<stash::Skein> fitting_;
     std::vector<MakeCover> covers_;
+    Memory memory_;
 };
 
 void finish(Draft& draft) {

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <iterator>
 #include <map>
 #include <memory>
 #include <optional>
@@ -318,25 +319,28 @@ class Serving {
 };
 
 /// Where the role's yarn goes; nothing where the rows are not known.
-std::optional<Course> course_of(const project::Project& project, const need::MakeNeed& make,
-                                const need::RoleNeed& need, const Rules& rules) {
+std::shared_ptr<const Course> course_of(const project::Project& project, const need::MakeNeed& make,
+                                        const need::RoleNeed& need, const Rules& rules) {
     const project::Role& role = *project.role(need.role);
-    Course course{make.steps, chain::rules_of(project, role, make.size, rules.confidence),
-                  &project};
+    std::vector<need::Step> steps;
+    if (role.held_with.empty())
+        std::copy_if(make.steps.begin(), make.steps.end(), std::back_inserter(steps),
+                     [&](const need::Step& step) { return step.role == need.role; });
+    else
+        steps = chain::steps_beside(need, role.held_with, make.steps);
+    Course course{{}, chain::rules_of(project, role, make.size, rules.confidence), &project};
     if (role.join_kind == nullptr) course.rules.tail = rules.tail;
     course.rules.end_tail = rules.tail;
     course.rules.only_chance = true;
     course.rules.keep_rules = true;
-    if (!role.held_with.empty())
-        course.steps = chain::steps_beside(need, role.held_with, make.steps);
-    const bool any =
-        std::any_of(course.steps.begin(), course.steps.end(), [&](const need::Step& step) {
-            return step.role == need.role && step.yarn > units::Length{} &&
-                   (step.purpose != need::Purpose::body || step.row > 0);
-        });
+    const bool any = std::any_of(steps.begin(), steps.end(), [&](const need::Step& step) {
+        return step.role == need.role && step.yarn > units::Length{} &&
+               (step.purpose != need::Purpose::body || step.row > 0);
+    });
     // A bare total has no rows; a yarn of edgings alone has their rounds.
-    if (!any || project.pieces.empty()) return std::nullopt;
-    return course;
+    if (!any || project.pieces.empty()) return nullptr;
+    course.steps = std::move(steps);
+    return std::make_shared<const Course>(std::move(course));
 }
 
 /// A yarn held together with itself shows two lots as stripes or speckles.
@@ -415,17 +419,23 @@ MakeCover cover_make(const project::Project& project, const need::MakeNeed& need
 
 std::vector<MakeCover> cover_makes(const std::vector<Make>& makes, const Shelf& shelf,
                                    Sharing sharing) {
+    Memory memory;
+    return cover_makes(makes, shelf, sharing, memory);
+}
+
+std::vector<MakeCover> cover_makes(const std::vector<Make>& makes, const Shelf& shelf,
+                                   Sharing sharing, Memory& memory) {
     std::vector<Place> places;
     for (std::size_t at = 0; at < makes.size(); ++at)
         for (const need::RoleNeed& need : makes[at].need->roles) {
             const project::Role& role = *makes[at].project->role(need.role);
             Rules rules = makes[at].rules;
             rules.made_for = makes[at].project->made_for;
+            const std::shared_ptr<RoleMemory>& known = memory.of(places.size());
+            if (!known->course)
+                known->course = course_of(*makes[at].project, *makes[at].need, need, rules);
             places.push_back(
-                {at,
-                 std::make_unique<Covering>(
-                     role, need, shelf, rules,
-                     course_of(*makes[at].project, *makes[at].need, need, rules)),
+                {at, std::make_unique<Covering>(role, need, shelf, rules, *known->course, known),
                  makes.size() == 1 ? role.id : makes[at].project->title + " (" + role.id + ")",
                  places.size()});
         }

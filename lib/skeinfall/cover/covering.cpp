@@ -59,16 +59,22 @@ chain::Ball ball_of(const stash::Skein& skein, const stash::Supply& supply, bool
 }
 
 Covering::Covering(const project::Role& role, const need::RoleNeed& need, const Shelf& shelf,
-                   const Rules& rules, std::optional<Course> course)
-    : rules_(rules), course_(std::move(course)) {
+                   const Rules& rules, std::shared_ptr<const Course> course,
+                   std::shared_ptr<RoleMemory> memory)
+    : rules_(rules), course_(std::move(course)), memory_(std::move(memory)) {
     out_.role = role;
     out_.need = need;
     if (course_) {
-        if (course_->rules.where != chain::Where::anywhere)
-            row_ = chain::mean_row(need, course_->steps, course_->rules, course_->project);
-        if (row_ > Length{})
-            kept_ = chain::kept_by_slip(need, course_->steps, course_->rules) / row_;
-        rules_.tail = course_->rules.tail;
+        joins_ = course_->rules;
+        if (!memory_->row) {
+            memory_->row = joins_.where == chain::Where::anywhere
+                               ? Length{}
+                               : chain::mean_row(need, course_->steps, joins_, course_->project);
+            memory_->kept = chain::kept_by_slip(need, course_->steps, joins_);
+        }
+        row_ = *memory_->row;
+        if (row_ > Length{}) kept_ = *memory_->kept / row_;
+        rules_.tail = joins_.tail;
     }
     out_.needed = need.length.centre * (1.0 + rules.margin.value());
     out_.stash = shelf.skeins();
@@ -82,7 +88,7 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need, const 
         if (worked.role == role.id)
             for (const Candidate& one : out_.candidates)
                 if (one.supply && one.skein->id == worked.skein) out_.in_hand = worked.skein;
-    if (course_) course_->rules.first = out_.in_hand;
+    joins_.first = out_.in_hand;
     if (!need.by_mass || role.name.empty()) return;
     for (const stash::Skein* skein : shelf.of_yarn(role.name)) {
         const Candidate one{skein, {}, {}};
@@ -119,6 +125,17 @@ void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
         if (candidate.supply && !taken.contains(candidate.skein) &&
             (lot_.empty() || stash::lot_key(*candidate.skein) == lot_))
             fitting.push_back(&candidate);
+    const std::string key = key_of(fitting, {});
+    const auto known = memory_->choices.find(key);
+    if (known == memory_->choices.end()) {
+        choose_among(fitting);
+        memory_->choices.emplace(key, choice_among(fitting));
+    } else {
+        take_over(known->second, fitting);
+    }
+}
+
+void Covering::choose_among(Picks fitting) {
     // Sums are taken in one order whatever the stash's, so that not even their last digit depends
     // on it.
     std::sort(fitting.begin(), fitting.end(), [](const Candidate* a, const Candidate* b) {
@@ -310,14 +327,7 @@ measure::Chance Covering::by_sums(const Picks& picks, Length needed) const {
     return measure::chance_enough({judged.supply.centre - lost, judged.supply.spread}, need);
 }
 
-Covering::Planned Covering::planned(Length needed) const {
-    for (const Remembered& one : remembered_)
-        if (one.needed == needed && one.picks == chosen_) return one.plan;
-    remembered_.push_back({chosen_, needed, worked_out(needed)});
-    return remembered_.back().plan;
-}
-
-Covering::Planned Covering::worked_out(Length needed) const {
+Planned Covering::worked_out(Length needed) const {
     // Hopeless by sums, so hopeless: joined at row ends it can only be less.
     constexpr double hopeless = 1e-4;
     Planned out;
@@ -329,20 +339,20 @@ Covering::Planned Covering::worked_out(Length needed) const {
     need.length.spread *= times_the_need(needed).value();
     need.length.centre = needed;
     // The plan's own, as every command has it; inside rows it can only be more.
-    const chain::JoinPlan plan = chain::plan_joins(need, course_->steps, balls_of(chosen_),
-                                                   course_->rules, course_->project);
+    const chain::JoinPlan plan =
+        chain::plan_joins(need, course_->steps, balls_of(chosen_), joins_, course_->project);
     out.chance = chain::chance_of(plan);
     out.against_slip = plan.against_slip;
     const auto& pieces = course_->project->pieces;
     const bool restricted =
-        course_->rules.rows_between > 0 ||
+        joins_.rows_between > 0 ||
         std::any_of(pieces.begin(), pieces.end(),
                     [](const project::Piece& piece) { return !piece.joins.keep_free.empty(); });
     // Rows kept free stop a skein that is too short for them: no further length mends that.
     if (plan.against_slip && !restricted) out.missing = plan.missing;
     out.anywhere = std::max(out.anywhere, out.chance);
     if (!restricted || plan.finishes || out.chance >= rules_.confidence) return out;
-    chain::Rules freely = course_->rules;
+    chain::Rules freely = joins_;
     freely.keep_rules = false;
     const chain::JoinPlan without =
         chain::plan_joins(need, course_->steps, balls_of(chosen_), freely, course_->project);
@@ -545,8 +555,7 @@ RoleCover Covering::answer() {
     out_.anywhere = trusted(plan.anywhere);
     // A plan that keeps a skein in reserve does not count it; asked for more it does.
     out_.with_margin = trusted(std::min(with_margin.chance, plan.chance));
-    out_.rows_known =
-        row_ > Length{} || (course_ && course_->rules.where == chain::Where::anywhere);
+    out_.rows_known = row_ > Length{} || (course_ && joins_.where == chain::Where::anywhere);
     out_.balls = balls_of(chosen_);
     out_.supply = judged.supply;
     out_.label_cancels = label_cancels(chosen_);

@@ -11,6 +11,7 @@
 #include "skeinfall/chain/plan.hpp"
 #include "skeinfall/cover/allocate.hpp"
 #include "skeinfall/cover/cover.hpp"
+#include "skeinfall/cover/memory.hpp"
 
 namespace skeinfall::cover {
 
@@ -24,7 +25,8 @@ class Covering {
 
     /// Without a course the yarn is taken to be joined anywhere.
     Covering(const project::Role& role, const need::RoleNeed& need, const Shelf& shelf,
-             const Rules& rules, std::optional<Course> course = std::nullopt);
+             const Rules& rules, std::shared_ptr<const Course> course = nullptr,
+             std::shared_ptr<RoleMemory> memory = std::make_shared<RoleMemory>());
     Covering(const Covering&) = delete;  // picks point into it
     Covering(Covering&&) = delete;
     Covering& operator=(const Covering&) = delete;
@@ -90,15 +92,12 @@ class Covering {
 
   private:
     class Tally;
-    struct Planned {
-        measure::Chance chance;
-        measure::Chance anywhere;
-        bool against_slip = false;
-        bool against_rules = false;
-        units::Length missing{};  ///< against the slip
-    };
     [[nodiscard]] Planned planned(units::Length needed) const;
     [[nodiscard]] Planned worked_out(units::Length needed) const;
+    [[nodiscard]] std::string key_of(const Picks& picks, units::Length needed) const;
+    void choose_among(Picks fitting);
+    [[nodiscard]] RoleChoice choice_among(const Picks& fitting) const;
+    void take_over(const RoleChoice& choice, const Picks& fitting);
     [[nodiscard]] units::Length needed() const { return out_.needed; }
     /// To reach the confidence.
     [[nodiscard]] units::Length missing(const Picks& picks) const;
@@ -125,7 +124,9 @@ class Covering {
     void leave_open_what_is_not_known();
 
     Rules rules_;
-    std::optional<Course> course_;
+    std::shared_ptr<const Course> course_;
+    chain::Rules joins_;  ///< the course's
+    std::shared_ptr<RoleMemory> memory_;
     units::Length row_{};  ///< between two places where yarn may be joined, on average; 0: anywhere
     double cut_off_ = 0.5;  ///< rows that a join is reckoned to lose
     double kept_ = 0.0;     ///< rows that the slip keeps in hand at a join

@@ -174,8 +174,24 @@ class Remedying {
         }
     }
 
+    /// All that fits is of one lot, and of one yarn: to mix lots changes nothing.
+    [[nodiscard]] bool in_one_lot(const RoleCover& role) const {
+        for (const project::Role& one : project_.roles)
+            if (one.held_with == role.role.id || !role.role.held_with.empty()) return false;
+        const stash::Skein* first = nullptr;
+        for (const Candidate& one : role.candidates) {
+            const bool fits = one.supply || std::holds_alternative<ServesOthers>(one.reason);
+            if (!fits) return false;
+            if (first == nullptr) first = one.skein;
+            if (stash::lot_key(*one.skein) != stash::lot_key(*first) ||
+                base::name_key(one.skein->yarn.name) != base::name_key(first->yarn.name))
+                return false;
+        }
+        return true;
+    }
+
     void mixed_lots(const RoleCover& role) {
-        if (!role.role.one_lot) return;
+        if (!role.role.one_lot || in_one_lot(role)) return;
         project::Project changed = project_;
         for (project::Role& each : changed.roles)
             if (each.id == role.role.id) each.one_lot = false;
@@ -293,10 +309,16 @@ class Remedying {
         project::Project project = project_;
         for (project::Role& one : project.roles)
             if (one.id == wish.id) one = wish;
-        need::MakeNeed make = need_;
+        need::MakeNeed make;
+        make.size = need_.size;
         make.roles = {need};
-        for (need::Step& step : make.steps)
-            if (step.role == wish.id) step.yarn *= static_cast<double>(strands);
+        make.changes = need_.changes;
+        // Of the others it is only asked where a yarn goes that is held together with one of them.
+        for (const need::Step& step : need_.steps) {
+            if (step.role != wish.id && step.role != wish.held_with) continue;
+            make.steps.push_back(step);
+            if (step.role == wish.id) make.steps.back().yarn *= static_cast<double>(strands);
+        }
         return cover_make(project, make, stash, rules_).roles.front();
     }
 

@@ -67,6 +67,23 @@ struct DrawnPiece {
     [[nodiscard]] units::Length inner_width() const { return width - 2.0 * border_high; }
 };
 
+/// Rows of a piece that are drawn in one, `to` not among them.
+struct DrawnStretch {
+    std::size_t role = 0;  ///< index into Project::roles
+    std::size_t from = 0;
+    std::size_t to = 0;
+};
+
+struct DrawnStretches {
+    std::vector<DrawnStretch> all;
+    /// Too thin to be told apart: rows are taken a line of ink together, as much of it in each yarn
+    /// as has most of its rows; what other yarns have of a row is left out.
+    bool thin = false;
+};
+
+/// Rows next to each other that look alike, on a drawing so many points high.
+[[nodiscard]] DrawnStretches stretches_of(const DrawnPiece& piece, double high);
+
 /// A join, in working order of its yarn.
 struct DrawnJoin {
     std::size_t number = 0;   ///< on the picture, from 1
@@ -95,8 +112,9 @@ struct DrawnMake {
     std::vector<DrawnField> fields;
     std::vector<DrawnPiece> pieces;
     std::vector<DrawnJoin> joins;
-    std::int64_t left_out = 0;  ///< copies that look like one that is drawn
-    std::vector<bool> used;     ///< of Project::roles, whether the make takes any
+    std::int64_t left_out = 0;     ///< copies that look like one that is drawn
+    std::int64_t no_room_for = 0;  ///< pieces that are not drawn
+    std::vector<bool> used;        ///< of Project::roles, whether the make takes any
 };
 
 [[nodiscard]] DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,

@@ -3,6 +3,8 @@
 /// What a make page says, before it is set as HTML or PDF. All texts are inert. Inner header of
 /// report.
 
+#include <cstddef>
+#include <cstdint>
 #include <string>
 #include <utility>
 #include <vector>
@@ -38,6 +40,9 @@ struct PageRow {
     std::string count;  ///< "98 sts"
     std::string told;   ///< what to work, as the pattern has it
     std::vector<PageMark> marks;
+    std::int64_t number = 0;  ///< of a row or round of a piece
+    bool round = false;
+    std::string yarn;  ///< where the make has several
     [[nodiscard]] bool joins() const { return !marks.empty(); }
 };
 
@@ -68,10 +73,18 @@ struct PageParts {
     std::string stops_words;
     std::vector<PageTable> stops;
     std::vector<PageGroup> rows;
+    std::string rows_words;   ///< of rows that are ticked together, and why
     std::string fingerprint;  ///< of the checklist: other rows, other ticks
 };
 
 [[nodiscard]] PageParts parts_of(const MakePage& page);
+
+/// A page has room for so many boxes: no phone shows more, and on paper they are a book.
+inline constexpr std::size_t most_boxes = 5000;
+
+/// Where there are more rows than boxes, those without a mark get one together, in tens, hundreds
+/// or thousands. Returns the sentence that says so; empty where every row has its own.
+std::string put_in_bands(std::vector<PageGroup>& groups);
 
 /// The materials, with a word on rows that stand in other terms than they do.
 [[nodiscard]] MaterialsDocument document_of(const MakePage& page);

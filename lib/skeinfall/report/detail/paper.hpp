@@ -18,6 +18,8 @@ struct _cairo_surface;  // NOLINT(bugprone-reserved-identifier)
 
 namespace skeinfall::report {
 
+class SetWords;
+
 class Sheet {
   public:
     /// `language` is a tag of BCP 47.
@@ -45,6 +47,11 @@ class Sheet {
     /// What follows is set in letters of that share of their size.
     void set_letters(double share) { letters_ = share; }
 
+    /// Nothing is printed; what comes after the first page is not even set.
+    void only_measure() { measuring_ = true; }
+    /// Measured, and more than a page.
+    [[nodiscard]] bool full() const { return measuring_ && page_ > 1; }
+
     /// What follows begins on a new page, unless this one is empty.
     void turn();
     /// Points that are left on this page.
@@ -68,6 +75,8 @@ class Sheet {
         double size = 0.0;
     };
     void draw(const Heading& heading);
+    void add_bookmark(const Heading& heading);
+    void show(const SetWords& set, double x, double y) const;
     [[nodiscard]] double sized(double size) const { return size * letters_; }
     /// Opens a part of the structure that may go over several pages, and closes it.
     void begin_group(const char* name);
@@ -76,9 +85,11 @@ class Sheet {
     [[nodiscard]] std::vector<double> natural_widths(const PageTable& table,
                                                      bool break_heads) const;
     /// Beside the gaps of its columns.
+    [[nodiscard]] bool too_tall(const PageTable& table) const;
     [[nodiscard]] double table_room(const PageTable& table) const;
     [[nodiscard]] std::vector<double> column_widths(const PageTable& table) const;
-    [[nodiscard]] double scale_of(_cairo_surface* image) const;
+    /// Of an image of so many pixels.
+    [[nodiscard]] double scale_of(double across, double high) const;
     /// Begins a page where there is no room for so much, and for the headings that wait for it;
     /// then prints them.
     void need_room(double height);
@@ -90,6 +101,7 @@ class Sheet {
     double height_;
     double y_ = 0.0;
     int page_ = 1;
+    bool measuring_ = false;
     double letters_ = 1.0;
     std::string language_;
     std::vector<Heading> waiting_;

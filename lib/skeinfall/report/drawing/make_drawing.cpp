@@ -298,6 +298,12 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
     for (std::size_t i = 0; i < out.pieces.size(); ++i)
         if (!seen[out.pieces[i].piece]) seen[out.pieces[i].piece] = kept[i] = true;
     count = seen.size();
+    constexpr std::size_t room_for = 48;
+    for (std::size_t i = kept.size(); i-- > 0 && count > room_for;)
+        if (kept[i]) {
+            kept[i] = seen[out.pieces[i].piece] = false;
+            --count;
+        }
     for (const DrawnJoin& join : out.joins)
         if (join.shape < kept.size() && !kept[join.shape] && count < most) {
             kept[join.shape] = true;
@@ -308,7 +314,7 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
     for (std::size_t i = 0; i < kept.size(); ++i) {
         moved[i] = pieces.size();
         if (!kept[i]) {
-            ++out.left_out;
+            ++(seen[out.pieces[i].piece] ? out.left_out : out.no_room_for);
             continue;
         }
         DrawnPiece& piece = out.pieces[i];

@@ -1,5 +1,6 @@
 #include <utility>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/detail/html.hpp"
 #include "skeinfall/report/detail/make_drawing.hpp"
@@ -80,6 +81,13 @@ TemplateList data_of(const std::vector<PageGroup>& groups) {
     return out;
 }
 
+std::string no_weighings_words(const MakePage& page) {
+    const std::vector<std::string> yarns = yarns_without_weighings(page);
+    if (yarns.empty()) return {};
+    return " This page takes no weighings of " + base::join(yarns, ", ") +
+           ", whose rows are too many for it. \"skeinfall progress\" does.";
+}
+
 }  // namespace
 
 std::string page_html(const MakePage& page) {
@@ -116,13 +124,14 @@ std::string page_html(const MakePage& page) {
     data.set("join_parts", data_of(joins));
     data.set("has_notes", !parts.notes.empty());
     data.set("notes", texts_of(parts.notes));
-    data.set("stops_words", parts.stops_words);
+    data.set("stops_words", parts.stops_words + no_weighings_words(page));
     data.set("stop_tables", data_of(parts.stops));
     data.set("other_language", page.style.language != "en");
     data.set("language", document.language);
     data.set("materials_heading", document.heading);
     data.set("level", "3");
     put_materials(data, document, "");
+    data.set("rows_words", some(parts.rows_words));
     data.set("groups", data_of(parts.rows));
     return rendered("page.html", std::move(data));
 }

@@ -266,8 +266,14 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
                 row.count =
                     std::to_string(of_piece[static_cast<std::size_t>(step.row) - 1]) + " sts";
         }
-        if (project.roles.size() > 1 && !step.role.empty())
-            row.text += ", " + shown_apart(step.role);
+        if (!part && step.purpose == need::Purpose::body) {
+            row.number = step.row;
+            row.round = project.pieces[step.piece].worked == project::Worked::round;
+        }
+        if (project.roles.size() > 1 && !step.role.empty()) {
+            row.yarn = shown_apart(step.role);
+            row.text += ", " + row.yarn;
+        }
         row.told = instructions.of(step);
         constexpr std::size_t fits_beside = 16;
         if (!row.told.empty() && row.told.size() <= fits_beside)
@@ -379,6 +385,7 @@ PageParts parts_of(const MakePage& page) {
             scale_text(page.joins.request.scale.tare, page.joins.request.scale.step) +
             " lie on the scale too.";
     out.rows = rows_of(page);
+    out.rows_words = put_in_bands(out.rows);
     out.fingerprint = fingerprint_of(out);
     return out;
 }

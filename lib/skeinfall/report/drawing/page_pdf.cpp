@@ -48,9 +48,13 @@ std::string in_one_line(std::string words) {
     return words;
 }
 
-void put_rows(Sheet& sheet, const std::vector<PageGroup>& rows) {
+void put_rows(Sheet& sheet, const PageParts& parts) {
     sheet.heading(2, "Rows");
-    for (const PageGroup& group : rows) sheet.checklist(group);
+    if (!parts.rows_words.empty()) sheet.paragraph(parts.rows_words);
+    for (const PageGroup& group : parts.rows) {
+        if (sheet.full()) return;
+        sheet.checklist(group);
+    }
 }
 
 /// The columns of a table, as many at a time as fit across; the first stands before each lot.
@@ -77,10 +81,11 @@ void put_wide(Sheet& sheet, const PageTable& table) {
 }
 
 /// What the rows take on one page; nothing when they need more.
-std::optional<double> height_of(const std::vector<PageGroup>& rows, Paper paper) {
+std::optional<double> height_of(const PageParts& parts, Paper paper) {
     Sheet scratch(paper, "");
+    scratch.only_measure();
     const double all = scratch.room();
-    put_rows(scratch, rows);
+    put_rows(scratch, parts);
     return scratch.pages() == 1 ? std::optional(all - scratch.room()) : std::nullopt;
 }
 
@@ -320,6 +325,7 @@ void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
 
 bool on_one_sheet(const Front& front, Paper paper, const Layout& layout) {
     Sheet scratch(paper, "");
+    scratch.only_measure();
     put_front(scratch, front, layout);
     return scratch.pages() == 1;
 }
@@ -380,9 +386,9 @@ std::string page_pdf(const MakePage& page, Paper paper) {
     const Front front{page, parts, document, picture, large, words};
     Sheet sheet(paper, parts.title);
     put_front(sheet, front, layout_for(front, paper));
-    const std::optional<double> rows = height_of(parts.rows, paper);
+    const std::optional<double> rows = height_of(parts, paper);
     if (!rows || *rows > sheet.room()) sheet.turn();
-    put_rows(sheet, parts.rows);
+    put_rows(sheet, parts);
     return sheet.finish();
 }
 

@@ -42,6 +42,21 @@ cairo_status_t read(void* from, unsigned char* data, unsigned int length) {
     return CAIRO_STATUS_SUCCESS;
 }
 
+/// Pixels across and down, which stand at one place in every PNG.
+std::pair<double, double> size_of_png(const std::string& png) {
+    constexpr std::size_t across = 16;
+    constexpr std::size_t down = 20;
+    if (png.size() < down + 4)
+        throw std::runtime_error("a picture of the page cannot be read back");
+    const auto number = [&](std::size_t from) {
+        double out = 0.0;
+        for (std::size_t i = from; i < from + 4; ++i)
+            out = 256.0 * out + static_cast<unsigned char>(png[i]);
+        return std::max(out, 1.0);
+    };
+    return {number(across), number(down)};
+}
+
 void colour(cairo_t* context, std::string_view hexadecimal) {
     const Shade shade = shade_of(std::string(hexadecimal));
     cairo_set_source_rgb(context, shade.red, shade.green, shade.blue);
@@ -52,14 +67,17 @@ void colour(cairo_t* context, std::string_view hexadecimal) {
 /// A part of the structure, for as long as it lives; never over a page's end.
 class Sheet::Tag {
   public:
-    Tag(const Sheet& sheet, const char* name) : context_(sheet.context_.get()), name_(name) {
-        cairo_tag_begin(context_, name_, nullptr);
+    Tag(const Sheet& sheet, const char* name)
+        : context_(sheet.measuring_ ? nullptr : sheet.context_.get()), name_(name) {
+        if (context_ != nullptr) cairo_tag_begin(context_, name_, nullptr);
     }
     Tag(const Tag&) = delete;
     Tag& operator=(const Tag&) = delete;
     Tag(Tag&&) = delete;
     Tag& operator=(Tag&&) = delete;
-    ~Tag() { cairo_tag_end(context_, name_); }
+    ~Tag() {
+        if (context_ != nullptr) cairo_tag_end(context_, name_);
+    }
 
   private:
     cairo_t* context_;
@@ -68,11 +86,11 @@ class Sheet::Tag {
 
 void Sheet::begin_group(const char* name) {
     group_ = name;
-    cairo_tag_begin(context_.get(), name, nullptr);
+    if (!measuring_) cairo_tag_begin(context_.get(), name, nullptr);
 }
 
 void Sheet::end_group() {
-    cairo_tag_end(context_.get(), group_);
+    if (!measuring_) cairo_tag_end(context_.get(), group_);
     group_ = nullptr;
 }
 
@@ -104,7 +122,16 @@ void Sheet::footer() {
     colour(context_.get(), look::light.ink);
 }
 
+void Sheet::show(const SetWords& set, double x, double y) const {
+    if (!measuring_) set.show(x, y);
+}
+
 void Sheet::new_page() {
+    if (measuring_) {
+        ++page_;
+        y_ = edge;
+        return;
+    }
     const char* const group = group_;
     if (group != nullptr) end_group();
     footer();
@@ -115,6 +142,7 @@ void Sheet::new_page() {
 }
 
 void Sheet::need_room(double height) {
+    if (full()) return;
     double headings = 0.0;
     for (const Heading& one : waiting_)
         headings += 16.0 + below_block +
@@ -124,7 +152,7 @@ void Sheet::need_room(double height) {
 }
 
 void Sheet::turn() {
-    if (y_ > edge) new_page();
+    if (y_ > edge && !full()) new_page();
 }
 
 double Sheet::room() const {
@@ -132,6 +160,7 @@ double Sheet::room() const {
 }
 
 void Sheet::rule(double y, bool strong) {
+    if (measuring_) return;
     cairo_t* c = context_.get();
     const double weight = strong ? 0.9 : 0.5;
     colour(c, strong ? look::light.rule : look::light.hair);
@@ -142,13 +171,10 @@ void Sheet::rule(double y, bool strong) {
     colour(c, look::light.ink);
 }
 
-double Sheet::scale_of(_cairo_surface* image) const {
-    if (cairo_surface_status(image) != CAIRO_STATUS_SUCCESS)
-        throw std::runtime_error("a picture of the page cannot be read back");
+double Sheet::scale_of(double across, double high) const {
     constexpr double tallest = 0.72;  // of a page, so that its heading and table go with it
-    return std::min({1.0 / Canvas::pixels_per_point,
-                     (width_ - 2 * edge) / cairo_image_surface_get_width(image),
-                     tallest * (height_ - 2 * edge) / cairo_image_surface_get_height(image)});
+    return std::min({1.0 / Canvas::pixels_per_point, (width_ - 2 * edge) / across,
+                     tallest * (height_ - 2 * edge) / high});
 }
 
 void Sheet::heading(int level, const std::string& words) {
@@ -169,22 +195,27 @@ void Sheet::draw(const Heading& heading) {
     const auto depth = static_cast<std::size_t>(heading.level - 1);
     {
         const Tag tag(*this, names.at(depth));
-        set.show(edge, y_);
+        show(set, edge, y_);
     }
-    outline_.resize(std::min(outline_.size(), depth));
+    if (!measuring_) add_bookmark(heading);
+    y_ += set.height() + below_block;
+}
+
+void Sheet::add_bookmark(const Heading& heading) {
+    outline_.resize(std::min(outline_.size(), static_cast<std::size_t>(heading.level - 1)));
     const std::string target = fmt::format("page={} pos=[{:.0f} {:.0f}]", page_, edge, y_);
     outline_.push_back(cairo_pdf_surface_add_outline(
         surface_.get(), outline_.empty() ? CAIRO_PDF_OUTLINE_ROOT : outline_.back(),
         heading.words.c_str(), target.c_str(),
         heading.level == 1 ? CAIRO_PDF_OUTLINE_FLAG_OPEN : cairo_pdf_outline_flags_t{}));
-    y_ += set.height() + below_block;
 }
 
 void Sheet::paragraph(const std::string& words, bool strong) {
+    if (full()) return;
     const SetWords set(context_.get(), words, sized(letters::body), width_ - 2 * edge, strong);
     need_room(set.height());
     const Tag tag(*this, "P");
-    set.show(edge, y_);
+    show(set, edge, y_);
     y_ += set.height() + below_block;
 }
 
@@ -200,7 +231,7 @@ void Sheet::run_ins(const std::vector<std::pair<std::string, std::string>>& entr
         return SetWords(context_.get(), entry.second, sized(letters::small), 0.0).width() <
                half - indent - 8;
     };
-    for (std::size_t i = 0; i < entries.size();) {
+    for (std::size_t i = 0; i < entries.size() && !full();) {
         const bool two = i + 1 < entries.size() && narrow(entries[i]) && narrow(entries[i + 1]);
         struct Cell {
             std::unique_ptr<SetWords> title;
@@ -221,10 +252,10 @@ void Sheet::run_ins(const std::vector<std::pair<std::string, std::string>>& entr
         for (const Cell& cell : cells) {
             {
                 const Tag tag(*this, "P");
-                cell.title->show(x, y_);
+                show(*cell.title, x, y_);
             }
             const Tag tag(*this, "P");
-            cell.words->show(x + indent, y_);
+            show(*cell.words, x + indent, y_);
             x += half;
         }
         y_ += height + 1.5;
@@ -233,7 +264,7 @@ void Sheet::run_ins(const std::vector<std::pair<std::string, std::string>>& entr
 }
 
 void Sheet::bullets(const std::vector<std::string>& lines) {
-    if (lines.empty()) return;
+    if (lines.empty() || full()) return;
     need_room(sized(letters::body) * 2);
     begin_group("L");
     for (const std::string& line : lines) bullet(line);
@@ -241,13 +272,14 @@ void Sheet::bullets(const std::vector<std::string>& lines) {
 }
 
 void Sheet::bullet(const std::string& words) {
+    if (full()) return;
     constexpr double indent = 12.0;
     const SetWords set(context_.get(), words, sized(letters::body), width_ - 2 * edge - indent);
     need_room(set.height());
     const Tag tag(*this, "LI");
     const SetWords dot(context_.get(), "\u2022", sized(letters::body), 0.0);
-    dot.show(edge, y_);
-    set.show(edge + indent, y_);
+    show(dot, edge, y_);
+    show(set, edge + indent, y_);
     y_ += set.height() + below_block / 2;
 }
 
@@ -294,7 +326,14 @@ double Sheet::table_room(const PageTable& table) const {
 }
 
 bool Sheet::fits_across(const PageTable& table) const {
+    if (too_tall(table)) return true;
     return sum_of(natural_widths(table, true)) <= table_room(table);
+}
+
+/// Its lines alone are more than the page that is measured.
+bool Sheet::too_tall(const PageTable& table) const {
+    return full() || (measuring_ &&
+                      sized(letters::small) * static_cast<double>(table.lines.size()) > height_);
 }
 
 std::vector<double> Sheet::column_widths(const PageTable& table) const {
@@ -307,6 +346,10 @@ std::vector<double> Sheet::column_widths(const PageTable& table) const {
 }
 
 void Sheet::table(const PageTable& table) {
+    if (too_tall(table)) {
+        if (!full()) new_page();
+        return;
+    }
     cairo_t* c = context_.get();
     const std::size_t columns = table.heads.size();
     const double all = width_ - 2 * edge;
@@ -325,7 +368,7 @@ void Sheet::table(const PageTable& table) {
             const Tag row(*this, "TR");
             for (std::size_t i = 0; i < set.size(); ++i) {
                 const Tag cell(*this, head || i == 0 ? "TH" : "TD");
-                set[i]->show(table.figures && i > 0 ? x + widths[i] - set[i]->width() : x, y_);
+                show(*set[i], table.figures && i > 0 ? x + widths[i] - set[i]->width() : x, y_);
                 x += widths[i] + cell_gap;
             }
         }
@@ -339,26 +382,37 @@ void Sheet::table(const PageTable& table) {
     begin_group("Table");
     {
         const Tag tag(*this, "Caption");
-        caption.show(edge, y_);
+        show(caption, edge, y_);
     }
     y_ += caption.height() + 3;
     line(table.heads, true);
-    for (const auto& cells : table.lines) line(cells, false);
+    for (const auto& cells : table.lines) {
+        if (full()) break;
+        line(cells, false);
+    }
     end_group();
     y_ += below_block;
 }
 
 void Sheet::picture(const std::string& png, const std::string& words, double share) {
-    Reading reading{png};
-    const std::unique_ptr<_cairo_surface, Done> image(
-        cairo_image_surface_create_from_png_stream(read, &reading));
-    const double scale = share * scale_of(image.get());
-    const double down = cairo_image_surface_get_height(image.get()) * scale;
+    if (full()) return;
+    const auto [across, high] = size_of_png(png);
+    const double scale = share * scale_of(across, high);
+    const double down = high * scale;
     need_room(down);
     // Cairo 1.16 gives up on a page whose first content is a picture within a tag.
     if (y_ <= edge) rule(y_, false);
+    if (measuring_) {
+        y_ += down + below_block;
+        return;
+    }
     figures_.push_back(words);
     const Tag tag(*this, "Figure");
+    Reading reading{png};
+    const std::unique_ptr<_cairo_surface, Done> image(
+        cairo_image_surface_create_from_png_stream(read, &reading));
+    if (cairo_surface_status(image.get()) != CAIRO_STATUS_SUCCESS)
+        throw std::runtime_error("a picture of the page cannot be read back");
     cairo_t* c = context_.get();
     cairo_save(c);
     cairo_translate(c, edge, y_);
@@ -371,6 +425,7 @@ void Sheet::picture(const std::string& png, const std::string& words, double sha
 }
 
 void Sheet::checklist(const PageGroup& group) {
+    if (full()) return;
     constexpr std::size_t columns = 4;
     constexpr double box = 7.5;
     constexpr double line = 15.0;
@@ -381,6 +436,7 @@ void Sheet::checklist(const PageGroup& group) {
     begin_group("L");
     std::size_t at = 0;
     const auto tick_box = [&](double x) {
+        if (measuring_) return;
         cairo_set_line_width(c, 0.8);
         colour(c, look::light.rule);
         cairo_rectangle(c, x + 0.5, y_ + 1.5, box, box);
@@ -393,6 +449,7 @@ void Sheet::checklist(const PageGroup& group) {
         at = 0;
     };
     for (const PageRow& row : group.rows) {
+        if (full()) break;
         const std::string words = row.count.empty() ? row.text : row.text + ", " + row.count;
         SetWords set(c, words, sized(letters::small), 0.0);
         const bool wide = row.joins() || !row.told.empty() || set.width() + box + 8 > column;
@@ -413,12 +470,13 @@ void Sheet::checklist(const PageGroup& group) {
         tick_box(x);
         std::optional<Tag> body(std::in_place, *this, "LBody");
         if (!row.told.empty()) {
-            SetWords(c, words, sized(letters::small), column - 14).show(x + box + 5, y_);
-            told.show(x + column, y_);
+            show(SetWords(c, words, sized(letters::small), column - 14), x + box + 5, y_);
+            show(told, x + column, y_);
         } else if (wide) {
-            SetWords(c, words, sized(letters::small), width_ - 2 * edge - 14).show(x + box + 5, y_);
+            show(SetWords(c, words, sized(letters::small), width_ - 2 * edge - 14), x + box + 5,
+                 y_);
         } else {
-            set.show(x + box + 5, y_);
+            show(set, x + box + 5, y_);
         }
         body.reset();
         ++at;
@@ -432,7 +490,7 @@ void Sheet::checklist(const PageGroup& group) {
             const Tag words_of_mark(*this, "LBody");
             const SetWords note(c, mark.text, sized(letters::small), width_ - 2 * edge - 18,
                                 !mark.weigh);
-            note.show(edge + box + 5, y_ - 2);
+            show(note, edge + box + 5, y_ - 2);
             y_ += note.height() + 2;
         }
     }

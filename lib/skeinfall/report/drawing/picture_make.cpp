@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <memory>
 #include <numbers>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -262,20 +263,20 @@ class MakePicture {
                           fabric_pixels(project_, project_.roles[piece.roles.front()], *colours,
                                         across, down));
         } else {
-            for (std::size_t from = 0; from < rows;) {
-                std::size_t to = from + 1;
-                while (to < rows && piece.roles[to] == piece.roles[from] &&
-                       piece.others[to] == piece.others[from] &&
-                       piece.colour_blocks[to] == piece.colour_blocks[from])
-                    ++to;
-                std::string yarns = base::shown_inert(project_.roles[piece.roles[from]].id);
-                for (const YarnShare& other : piece.others[from])
+            const DrawnStretches stretches = stretches_of(piece, box.height);
+            thin_ = thin_ || stretches.thin;
+            for (const DrawnStretch& one : stretches.all) {
+                if (stretches.thin) {
+                    canvas_.dyed(outline(piece, box, one.from, one.to), dyes_[one.role]);
+                    continue;
+                }
+                std::string yarns = base::shown_inert(project_.roles[one.role].id);
+                for (const YarnShare& other : piece.others[one.from])
                     yarns += " and " + base::shown_inert(project_.roles[other.role].id);
-                canvas_.begin_part(fmt::format("rows {} to {} in {}", from + 1, to, yarns));
-                canvas_.dyed(outline(piece, box, from, to), dyes_[piece.roles[from]]);
-                draw_others(piece, box, from, to);
+                canvas_.begin_part(fmt::format("rows {} to {} in {}", one.from + 1, one.to, yarns));
+                canvas_.dyed(outline(piece, box, one.from, one.to), dyes_[one.role]);
+                draw_others(piece, box, one.from, one.to);
                 canvas_.end_part();
-                from = to;
             }
         }
         canvas_.outline(outline(piece, box, 0, rows));
@@ -504,14 +505,20 @@ class MakePicture {
         }
         canvas_.end_part();
         y_ += listed_ ? make_line + 4 : 6.0;
-        if (make_.left_out > 0) {
-            if (!listed_) y_ += make_line;
-            canvas_.fitted({sizes_.margin, y_},
-                           fmt::format("{} more look like the one of their piece that is drawn",
-                                       make_.left_out),
-                           letters::small, sizes_.page - 2 * sizes_.margin);
+        bool first = true;
+        const auto note = [&](const std::string& words) {
+            if (!listed_ && std::exchange(first, false)) y_ += make_line;
+            canvas_.fitted({sizes_.margin, y_}, words, letters::small,
+                           sizes_.page - 2 * sizes_.margin);
             y_ += make_line;
-        }
+        };
+        if (make_.left_out > 0)
+            note(fmt::format("{} more look like the one of their piece that is drawn",
+                             make_.left_out));
+        if (make_.no_room_for > 0)
+            note(fmt::format("{} more pieces are not drawn: they would be too small to see",
+                             make_.no_room_for));
+        if (thin_) note("rows too thin to see one by one are drawn in bands of their yarns");
     }
 
     void draw_joins() {
@@ -547,6 +554,7 @@ class MakePicture {
     double beside_right_;  ///< room for them
     std::vector<Dye> dyes_;
     Canvas& canvas_;
+    bool thin_ = false;  ///< rows that cannot be told apart
     double y_ = 0.0;
     double floor_ = 0.0;  ///< below the last line of pieces
 };

@@ -47,6 +47,24 @@ ordered_json deviations(measure::Chance confidence) {
     return out;
 }
 
+/// The row after another one like it.
+bool is_next_row(const project::Project& project, const need::Step* before,
+                 const need::Step& step) {
+    return before != nullptr && kind_of(project, step) == Kind::row &&
+           kind_of(project, *before) == Kind::row && before->piece == step.piece &&
+           before->copy == step.copy && before->row + 1 == step.row && before->yarn == step.yarn;
+}
+
+bool has_too_many_steps(const project::Project& project, const joins::JoinPlan& plan) {
+    std::size_t count = 0;
+    const need::Step* before = nullptr;
+    for (const need::Step& step : plan.steps) {
+        if (!is_next_row(project, before, step)) ++count;
+        before = &step;
+    }
+    return count > page_steps_at_most;
+}
+
 ordered_json steps_of(const project::Project& project, const joins::JoinPlan& plan,
                       ordered_json& groups) {
     ordered_json steps = ordered_json::array();
@@ -71,10 +89,7 @@ ordered_json steps_of(const project::Project& project, const joins::JoinPlan& pl
             }
         }
         const double metres = plain(Ratio(step.yarn / units::metre));
-        const bool goes_on = before != nullptr && kind == Kind::row && !steps.empty() &&
-                             steps.back()[0] == group && steps.back()[1] == 0 &&
-                             before->row + 1 == step.row && steps.back()[4] == metres;
-        if (goes_on)
+        if (is_next_row(project, before, step))
             steps.back()[3] = steps.back()[3].get<std::int64_t>() + 1;
         else
             steps.push_back({group, static_cast<int>(kind), step.row, 1, metres,
@@ -111,6 +126,13 @@ ordered_json skeins_of(const joins::JoinPlan& plan, units::Grist grist) {
 
 }  // namespace
 
+std::vector<std::string> yarns_without_weighings(const MakePage& page) {
+    std::vector<std::string> out;
+    for (const joins::RoleJoins& role : page.joins.roles)
+        if (has_too_many_steps(page.project, role.plan)) out.push_back(shown_apart(role.plan.role));
+    return out;
+}
+
 std::string work_tables(const MakePage& page) {
     const project::Project& project = page.project;
     const joins::Request& request = page.joins.request;
@@ -144,7 +166,9 @@ std::string work_tables(const MakePage& page) {
         const auto need =
             std::find_if(page.need.roles.begin(), page.need.roles.end(),
                          [&](const need::RoleNeed& one) { return one.role == role.plan.role; });
-        if (need == page.need.roles.end() || !need->grist || role.plan.steps.empty()) continue;
+        if (need == page.need.roles.end() || !need->grist || role.plan.steps.empty() ||
+            has_too_many_steps(project, role.plan))
+            continue;
         const joins::Prior prior =
             joins::prior_of(role.plan.steps, *need->grist, need->without_shared().relative());
         ordered_json yarn;
