@@ -8,10 +8,12 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/fit/for_whom.hpp"
 #include "skeinfall/fit/met_gauge.hpp"
+#include "skeinfall/fit/same_make.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/need/worst.hpp"
@@ -151,6 +153,23 @@ std::vector<report::OtherFit> others_of(const project::Project& project, const f
     return out;
 }
 
+/// A piece that meets the fitted one has to become another, and is worked already.
+void refuse_followed(const fit::Fitted& fitted, const need::Worked& worked) {
+    for (const fit::Followed& one : fitted.followed) {
+        const bool begun = worked.piece > one.piece || worked.copy > 1 ||
+                           (worked.piece == one.piece && worked.row > 0);
+        const bool goes_on = worked.piece == one.piece && worked.copy == 1 &&
+                             one.now.stitches == one.was.stitches && one.now.rows >= worked.row;
+        if (!begun || goes_on) continue;
+        const project::Piece& piece = fitted.project.pieces[one.piece];
+        refuse_option(
+            "width",
+            base::quoted(piece.name) + " would have to change with it, and is worked already",
+            fmt::format("{} stitches, as it is", fitted.stitches.now),
+            "Unravel and undo the readings, or keep what is done.");
+    }
+}
+
 /// What is worked already cannot become wider, nor a copy that is done longer.
 void refuse_worked(const Values& values, const fit::Fitted& fitted,
                    const std::vector<need::Worked>& done) {
@@ -158,6 +177,7 @@ void refuse_worked(const Values& values, const fit::Fitted& fitted,
         fitted.stitches.taken != fitted.stitches.now || fitted.change.width.stated();
     const bool along = fitted.rows.taken != fitted.rows.now || fitted.change.length.stated();
     for (const need::Worked& worked : done) {
+        refuse_followed(fitted, worked);
         const bool finished = worked.piece > fitted.piece || worked.copy > 1;
         const bool begun = finished || (worked.piece == fitted.piece && worked.row > 0);
         const bool too_short = worked.piece == fitted.piece && fitted.rows.taken < worked.row;
@@ -219,18 +239,31 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
     const fit::Change& change = fitted.change;
     const auto count = fitted.motifs ? fitted.project.pieces[change.piece].count
                                      : project::PerSize<std::int64_t>{};
-    const std::string text = saved_project(told, fitted.project, fitted.size,
-                                           {{change.piece,
-                                             change.stitches,
-                                             change.rows,
-                                             change.last_stitches,
-                                             change.written,
-                                             {},
-                                             change.width,
-                                             change.length,
-                                             change.width_of_row_one,
-                                             count}},
-                                           file);
+    const auto edit = [](const fit::Change& of) {
+        exchange::PieceEdit out;
+        out.piece = of.piece;
+        out.stitches = of.stitches;
+        out.rows = of.rows;
+        out.last_stitches = of.last_stitches;
+        out.written = of.written;
+        out.width = of.width;
+        out.length = of.length;
+        out.width_of_row_one = of.width_of_row_one;
+        out.blocks_wide = of.blocks_wide;
+        out.blocks_high = of.blocks_high;
+        return out;
+    };
+    std::vector<exchange::PieceEdit> edits{edit(change)};
+    edits.front().count = count;
+    for (const fit::Followed& one : fitted.followed) edits.push_back(edit(one.change));
+    const std::string text = saved_project(told, fitted.project, fitted.size, edits, file);
+    const project::Project read = exchange::parse_project(text, file);
+    for (std::size_t other = 0; other < told.project.size_count(); ++other)
+        if (other != fitted.size && !fit::same_make(told.project, read, other))
+            refuse_option("save", "the size " + told.project.sizes[other] + " would change with it",
+                          "a project of the one size alone, or a size told by stitches and rows",
+                          "Copy the file, keep one of its sizes, and fit that. Nothing was "
+                          "written.");
     write_output("save", file, text, values, world);
     const auto path = stash_path(values, world);
     std::error_code none;
@@ -350,6 +383,7 @@ struct Meant {
     fit::Wish wish;
     bool by_length = false;   ///< a strip that goes round by its length
     bool foot_alone = false;  ///< of a sock, whose leg no table tells
+    std::optional<fit::SizeFor> wanted;
 };
 Meant meant_for(const Values& values, const project::Project& project, std::size_t piece) {
     const std::string who = *values.one("for");
@@ -384,11 +418,12 @@ Meant meant_for(const Values& values, const project::Project& project, std::size
     if (project.size_count() > 1) {
         const fit::SizeMatch match = fit::nearest_size(project, piece, *wanted);
         out.size = match.size;
-        out.text += report::size_match_text(project, match, *wanted);
+        out.text += report::size_match_text(project, piece, match, *wanted);
     } else {
         out.wish = fit::wish_for(project, piece, *wanted);
         out.foot_alone = fit::has_more_than_foot(project, piece, *wanted);
         out.by_length = fit::goes_round_by_length(project, piece, 0, *wanted);
+        out.wanted = *wanted;
     }
     return out;
 }
@@ -431,6 +466,10 @@ int run_fit(const Values& values, const World& world) {
     }
     answer.fitted =
         fitted_as(values, project, piece_named(values, project, size), size, wish, take);
+    // Who says how long it shall be does not ask the table.
+    if (meant.wanted && (values.given("length") || values.given("rows")))
+        meant.wanted->along.reset();
+    if (meant.wanted) *answer.meant_for += report::outside_text(answer.fitted, *meant.wanted);
     answer.was = need::need_to_plan(project, size);
     answer.need = need::need_to_plan(answer.fitted.project, size);
     // What was found in written rows need not be found again.
@@ -465,8 +504,11 @@ Command fit_command() {
         "you get.";
     command.options = {
         {"width", "LENGTH",
-         "the finished width; for a piece worked from its centre, the distance across", false},
-        {"length", "LENGTH", "the finished length", false},
+         "how wide the piece shall be, without a border; of one worked from its centre the "
+         "distance "
+         "across, of joined motifs all of them",
+         false},
+        {"length", "LENGTH", "how long it shall be, without a border", false},
         {"stitches", "NUMBER", "this number of stitches in row 1, instead of a width", false},
         {"repeats", "NUMBER", "this number of repeats of its stitches, instead of a width", false},
         {"rows", "NUMBER", "this number of rows, instead of a length", false},

@@ -175,7 +175,10 @@ void save(const std::string& file, const Told& told, const colours::StripePlan& 
           const Values& values, const World& world) {
     const project::Project& project = told.project;
     if (!plan.found)
-        refuse_option("save", "there is no plan that is covered", "heights that are enough",
+        refuse_option("save", "there is no plan that is covered",
+                      plan.nearest
+                          ? std::to_string(plan.nearest_rows) + " rows, the nearest that is covered"
+                          : std::string("heights that are enough"),
                       "Nothing was written.");
     std::vector<exchange::PieceEdit> edits;
     for (std::size_t i = 0; i < plan.wish.pieces.size(); ++i) {
@@ -378,6 +381,19 @@ void tell_of_other_balls(const project::Project& project, const cover::Rules& ru
                       "with --make in place of a file --scraps takes every colour of a --class\n";
 }
 
+/// What else the answer hangs on, to be given again with other stripes.
+std::string options_again(const Values& values) {
+    std::string out;
+    if (values.given("one-edge")) out += " --one-edge";
+    std::vector<const char*> options{"edging", "piece", "size", "margin", "confidence", "stash"};
+    // Without a file all that tells the make would have to be given again.
+    if (values.given(positional)) options.push_back("have");
+    for (const char* option : options)
+        for (const std::string& value : values.all(option))
+            out += " --" + std::string(option) + " \"" + base::shown_inert(value) + "\"";
+    return out;
+}
+
 /// One project, from what the ones before it left.
 Answered answer_for(const Values& values, const World& world, const Told& told,
                     const std::vector<std::string>& taken) {
@@ -414,7 +430,8 @@ Answered answer_for(const Values& values, const World& world, const Told& told,
     const colours::Striped* shown = report::shown_of(plan);
     if (const auto picture = values.one("picture"); picture && shown != nullptr)
         draw(*picture, *shown, rules, values, world);
-    const report::StripesAnswer answer{project, plan, grew, values.given("list"), file.has_value()};
+    const report::StripesAnswer answer{
+        project, plan, grew, values.given("list"), file.has_value(), options_again(values)};
     Answered out;
     out.found = plan.found.has_value();
     out.text = format == "json"  ? report::stripes_json(answer)

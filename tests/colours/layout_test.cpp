@@ -1,7 +1,9 @@
 #include "skeinfall/colours/layout.hpp"
 
 #include <cstdint>
+#include <cstdlib>
 #include <map>
+#include <vector>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -63,6 +65,26 @@ RC_GTEST_PROP(Layout, AFadeGivesEveryColourItsRows, ()) {
     // Pairs of rows leave every yarn at one edge.
     if (step == 2)
         for (const Stripe& stripe : faded(colours, over, step)) RC_ASSERT(stripe.rows % 2 == 0);
+}
+
+// First of B in row 4, last of A in row 6: three rows in which both are worked.
+TEST(Layout, MixedRowsAreCounted) {
+    EXPECT_EQ(mixed_rows({{"A", 3}, {"B", 1}, {"A", 2}, {"B", 4}}, {{"A", 5}, {"B", 5}}),
+              (std::vector<std::int64_t>{3}));
+    EXPECT_EQ(mixed_rows({{"A", 3}, {"B", 1}, {"C", 2}}, {{"A", 3}, {"B", 1}, {"C", 2}}),
+              (std::vector<std::int64_t>{0, 0}));
+}
+
+// So many rows as are asked for are mixed, to a pair of rows either way; the law itself was laid
+// over so many and mixed half of them or none.
+TEST(Layout, AFadeMixesTheRowsThatAreAskedFor) {
+    const Stripes colours{{"A", 60}, {"B", 60}};
+    for (const std::int64_t over : {4, 8, 12, 20, 40}) {
+        const std::vector<std::int64_t> mixed = mixed_rows(faded_over(colours, over, 2), colours);
+        ASSERT_EQ(mixed.size(), 1U);
+        EXPECT_LE(std::abs(mixed[0] - over), 2) << over;
+    }
+    EXPECT_EQ(faded_over(colours, 0, 2), colours);
 }
 
 RC_GTEST_PROP(Layout, AFillerTakesWhatIsLeft, ()) {

@@ -191,6 +191,26 @@ TEST(Stripes, BallsOfAStripeEachMayBeOfAnyLot) {
     EXPECT_EQ(plan.found->plan.cover.verdict, cover::Verdict::covered);
 }
 
+// Three balls of A hold 20 rows each, but 30 m of them are the border's: half of the 50 rows would
+// leave it no margin.
+TEST(Stripes, BallsOfAStripeEachKeepTheBordersYarn) {
+    project::Project project = scarf({{"A", 2}, {"B", 2}}, 50);
+    project::FinishPart border;
+    border.kind = project::PartKind::border;
+    border.name = "border";
+    border.role = "A";
+    border.yarn = project::PerSize<units::Length>(30.0 * units::metre);
+    border.rounds = project::PerSize<std::int64_t>(6);
+    project.finish.push_back(border);
+    const auto stash =
+        skeins_of({{"A", 22.0}, {"A", 22.0}, {"A", 22.0}, {"B", 22.0}, {"B", 22.0}, {"B", 22.0}});
+    Wish wish = stripes_wish(project);
+    wish.way = Way::scraps;
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish);
+    ASSERT_TRUE(plan.found);
+    EXPECT_EQ(verdict_of(plan.found->project, stash), cover::Verdict::covered);
+}
+
 TEST(Stripes, AnEdgeIsKeptBack) {
     const project::Project project = scarf({{"A", 3}, {"B", 3}}, 40);
     const auto stash = skeins_of({{"A", 60.0}, {"B", 60.0}});

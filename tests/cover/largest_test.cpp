@@ -58,6 +58,34 @@ TEST(Largest, RowsOfAGrowingPiece) {
     EXPECT_EQ(largest_rows(growing_piece(7, 2, 1), 10'599), 99);
 }
 
+// Four by six blocks in proportion: six by nine. Stripes of four rows keep their repeat: in
+// proportion 10 stitches by 12 rows, and no row count that no repeat ends with.
+TEST(Largest, ProportionsComeInBlocksAndInWholeRepeats) {
+    project::Project blocks = growing_piece(4, 0, 1);
+    blocks.pieces[0].rows = {};
+    blocks.pieces[0].length = {};
+    blocks.pieces[0].stitches = project::PerSize<std::int64_t>(4);
+    blocks.pieces[0].blocks_high = project::PerSize<std::int64_t>(6);
+    blocks.pieces[0].shape = project::find_shape("corner to corner");
+    const Growth both = cover::usual_growth(blocks, 0, Extent::both, 0);
+    EXPECT_EQ(both.extent, Extent::both);
+    const project::Project six = cover::grown(blocks, 0, both, 6);
+    EXPECT_EQ(six.pieces[0].stitches.at(0), 6);
+    EXPECT_EQ(six.pieces[0].blocks_high.at(0), 9);
+
+    project::Project striped = growing_piece(10, 0, 1);
+    striped.pieces[0].rows = project::PerSize<std::int64_t>(12);
+    striped.pieces[0].role.clear();
+    striped.pieces[0].stripes = {{"MC", 2}, {"MC", 2}};
+    striped.roles.push_back(striped.roles[0]);
+    striped.roles.back().id = "CC1";
+    striped.pieces[0].stripes[1].role = "CC1";
+    striped.pieces[0].stripes[0].role = striped.roles[0].id;
+    const Growth growth = cover::usual_growth(striped, 0, Extent::both, 0);
+    for (std::int64_t stitches = 5; stitches < 30; ++stitches)
+        EXPECT_EQ(cover::grown(striped, 0, growth, stitches).pieces[0].rows.at(0) % 4, 0);
+}
+
 // Rows written out go on with those that repeat at their end: ten stitches of a metre each, so 105
 // m give ten rows and 95 m nine.
 TEST(Largest, RowsWrittenOutGoOnAsTheyRepeat) {

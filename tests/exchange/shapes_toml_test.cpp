@@ -93,6 +93,17 @@ TEST(ShapeKeys, WhatIsTooMuch) {
                 ElementsAre(HasSubstr("too many stitches in its last row")));
 }
 
+// The first round of every granny square has 12 dc: four groups, which is what the shape counts.
+TEST(ShapeKeys, StitchesOfAGrannySquareAreNotItsGroups) {
+    EXPECT_THAT(shape_problems("shape = 'granny square'\nrows = 6\nstitches = 12\n"),
+                ElementsAre("p:12:12: stitches: 12 of these would be groups of 3 stitches each; "
+                            "expected 4, the groups in the first round of a granny square\n    "
+                            "Leave this line out: "
+                            "the shape says it."));
+    EXPECT_THAT(shape_problems("shape = 'granny square'\nrows = 6\nstitches = 4\n"),
+                ::testing::IsEmpty());
+}
+
 TEST(ShapeKeys, WhatKnittingDoesNotHave) {
     EXPECT_THAT(problems_of([] {
                     return parse_project(

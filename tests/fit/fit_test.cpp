@@ -311,7 +311,9 @@ TEST(Fit, WhatCannotBeIsRefusedWithWhatCan) {
     }
     const project::Project blocks =
         read(scarf("shape = \"corner to corner\"\nblocks_wide = 10\nblocks_high = 12\n"));
-    EXPECT_THROW(static_cast<void>(fit::fit_piece(blocks, 0, 0, wide(10.0))), base::InputError);
+    fit::Wish twelve;
+    twelve.stitches = 12;
+    EXPECT_THROW(static_cast<void>(fit::fit_piece(blocks, 0, 0, twelve)), base::InputError);
     const project::Project counted = read(scarf("rows = [{ rows = 5, stitches = { sc = 12 } }]\n"));
     EXPECT_THROW(static_cast<void>(fit::fit_piece(counted, 0, 0, wide(10.0))), base::InputError);
 }
@@ -332,6 +334,37 @@ TEST(Fit, WrittenRowsAreRewritten) {
     fit::Wish wider;
     wider.repeats = 10;
     EXPECT_EQ(fit::fit_piece(project, 0, 0, wider).chains, 32);
+}
+
+// A count beside the rows does not double the repeat: the longer row might be read otherwise so
+// that its old count still fits. Of a filet of 3 n + 1 any n comes out, of a plain row any number.
+TEST(Fit, CountsBesideTheRowsAreCountedAnew) {
+    const auto multiple = [](const std::string& rows) {
+        const project::Project project = read(scarf("rows = [\n" + rows + "]\n"));
+        return fit::stitch_multiple(project, project.pieces[0], 0).multiple;
+    };
+    EXPECT_EQ(
+        multiple("\"Ch 87.\",\n\"Row 1: dc in 4th ch from hook and in next 2 ch, *ch 2, skip "
+                 "next 2 ch, dc in next ch; rep from * across to last 3 ch, dc in last 3 ch. "
+                 "(33 dc)\",\n\"Row 2: ch 3 (counts as dc), turn, dc in next 3 dc, *ch 2, skip "
+                 "next ch-2 sp, dc in next dc; rep from * to last 3 dc, dc in last 3 dc.\",\n"),
+        (project::Multiple{3, 1, 2}));
+    EXPECT_EQ(multiple("\"Ch 46.\",\n\"Row 1: dc in 6th ch from hook, *ch 1, skip next ch, dc in "
+                       "next ch; rep from * across. (22 dc)\",\n"),
+              (project::Multiple{2, 1, 3}));
+    EXPECT_EQ(multiple("\"Ch 27.\",\n\"Row 1: dc in 4th ch from hook and in each ch across. (25 "
+                       "dc)\",\n\"Row 2: ch 3 (counts as dc), turn, dc in each dc across. (25 "
+                       "dc)\",\n"),
+              (project::Multiple{1, 0, 2}));
+}
+
+// "Until piece measures 10 in" is so many rows: 20, of which more are 12 in.
+TEST(Fit, RowsThatEndByALengthAreFittedToo) {
+    const project::Project project = read(
+        scarf("rows = [\n\"Ch 27.\",\n\"Row 1: hdc in 3rd ch from hook and in each ch across. (25 "
+              "hdc)\",\n\"Row 2: ch 2, turn, hdc in each st across. (25 hdc)\",\n\"Rep row 2 until "
+              "piece measures 10 in.\",\n]\n"));
+    EXPECT_EQ(fit::fit_piece(project, 0, 0, wide(10.0)).stitches.taken, 30);
 }
 
 // Rounds 2 to 20 are the body and rounds 22 to 24 the top: 31 rounds are 7 more of the body, and

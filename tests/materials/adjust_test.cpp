@@ -55,6 +55,45 @@ TEST(Adjust, EachRepeatWiderAndEachInchLonger) {
                                 "3 m"));
 }
 
+// Sides that go on from a crown begin without a chain: 8 stitches more, and a round more above.
+TEST(Adjust, LiveStitchesHaveNoChains) {
+    const materials::Section section = materials::section_of(exchange::parse_project(
+        R"(title = "Reed hat"
+craft = "crochet"
+[gauge]
+stitches = "4 per in"
+rows = "2 rounds per in"
+stitch = "dc"
+[yarn.MC]
+class = 4
+grist = "170 yd / 3.5 oz"
+rate = "2.9 in per stitch"
+[[piece]]
+name = "crown"
+worked = "round"
+shape = "circle"
+stitches = 8
+increase = 8
+rows = 8
+[[piece]]
+name = "sides"
+worked = "round"
+stitches = 64
+rows = 20
+foundation_rows = 0
+)",
+        "reed.toml"));
+    ASSERT_TRUE(section.adjust);
+    EXPECT_TRUE(section.adjust->on_live_stitches);
+    EXPECT_TRUE(section.in_rounds);
+    const std::string text = report::materials_text(section, report::Markup::plain);
+    EXPECT_THAT(text, HasSubstr("sides: for each repeat wider, 2 in (5.1 cm), work 8 stitches more "
+                                "and about "));
+    EXPECT_THAT(text, HasSubstr("Add 1 to the rounds of crown for each of them."));
+    EXPECT_THAT(text, HasSubstr("16 sts and 8 rounds to 4 in"));
+    EXPECT_THAT(text, ::testing::Not(HasSubstr("chains")));
+}
+
 // Every line as it was written is right, and a changed figure is found where it stands.
 TEST(Adjust, CheckComparesIt) {
     const materials::Section section =

@@ -126,4 +126,21 @@ TEST(StitchWords, SwatchesAreHeldToIt) {
                 Contains(Field(&project::Finding::what, HasSubstr("htr is a stitch of UK terms"))));
 }
 
+// 14 stitches to 4 in and 6 n + 5 of them: 6 and 7 in are both 23 stitches, 6.6 in; 4 in are 11,
+// which is 3.1 in. 5 in are 17, 4.9 in, and near enough.
+TEST(Check, WidthsOfAGridThatAreOneSizeAreNamed) {
+    const auto findings = need::check(exchange::parse_project(
+        "title = 'Wave scarf'\ncraft = 'crochet'\nwidths = ['4 in', '5 in', '6 in', '7 in']\n"
+        "lengths = ['40 in', '50 in']\n[gauge]\nstitches = '14 per 4 in'\nrows = '10 per 4 in'\n"
+        "stitch = 'hdc'\n[yarn.MC]\nrate = '8 cm per stitch'\n[[piece]]\nname = 'scarf'\n"
+        "multiple = '6 + 5'\n",
+        "p.toml"));
+    std::vector<std::string> said;
+    for (const project::Finding& one : findings)
+        if (one.what.find("in whole repeats") != std::string::npos) said.push_back(one.what);
+    EXPECT_THAT(said, ::testing::ElementsAre(HasSubstr("4 in of \"scarf\" comes out as 3.1 in"),
+                                             HasSubstr("6 in and 7 in are one size of \"scarf\": "
+                                                       "6.6 in")));
+}
+
 }  // namespace

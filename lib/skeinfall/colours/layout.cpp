@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <cstdlib>
 #include <map>
 #include <numeric>
+#include <utility>
 
 namespace skeinfall::colours {
 namespace {
@@ -88,6 +90,45 @@ Stripes faded(const Stripes& colours, std::int64_t over, std::int64_t step) {
         row += taken;
     }
     return out;
+}
+
+std::vector<std::int64_t> mixed_rows(const Stripes& stripes, const Stripes& colours) {
+    std::map<std::string, std::pair<std::int64_t, std::int64_t>> span;  // first row, last row
+    std::int64_t row = 0;
+    for (const Stripe& stripe : stripes) {
+        const auto known = span.find(stripe.role);
+        if (known == span.end())
+            span[stripe.role] = {row, row + stripe.rows - 1};
+        else
+            known->second.second = row + stripe.rows - 1;
+        row += stripe.rows;
+    }
+    std::vector<std::int64_t> out;
+    for (std::size_t i = 0; i + 1 < colours.size(); ++i) {
+        const auto one = span.find(colours[i].role);
+        const auto next = span.find(colours[i + 1].role);
+        if (one == span.end() || next == span.end()) continue;
+        out.push_back(std::max<std::int64_t>(0, one->second.second - next->second.first + 1));
+    }
+    return out;
+}
+
+Stripes faded_over(const Stripes& colours, std::int64_t over, std::int64_t step) {
+    Stripes best;
+    std::int64_t least_off = -1;
+    const std::int64_t widest = widest_fade(colours);
+    // A share of less than half a row at either end mixes nothing: the law is laid over more rows
+    // than it mixes.
+    for (std::int64_t law = 0; law <= widest; law += step) {
+        Stripes tried = faded(colours, law, step);
+        std::int64_t off = 0;
+        for (const std::int64_t mixed : mixed_rows(tried, colours))
+            off = std::max(off, std::abs(mixed - over));
+        if (least_off >= 0 && off >= least_off) continue;
+        least_off = off;
+        best = std::move(tried);
+    }
+    return best;
 }
 
 std::optional<Stripes> filled_up(const Stripes& repeat, const std::string& filler,

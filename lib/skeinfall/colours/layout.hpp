@@ -34,6 +34,13 @@ using Stripes = std::vector<project::Stripe>;
 /// The most rows over which neighbours can be mixed without a third colour coming in.
 [[nodiscard]] std::int64_t widest_fade(const Stripes& colours);
 
+/// Rows at each change from one of the colours to the next in which both are worked: from the
+/// first row of the next to the last of the one before. 0 where they meet in one line.
+[[nodiscard]] std::vector<std::int64_t> mixed_rows(const Stripes& stripes, const Stripes& colours);
+
+/// The same as faded(), with as many mixed rows at every change as come nearest to `over`.
+[[nodiscard]] Stripes faded_over(const Stripes& colours, std::int64_t over, std::int64_t step);
+
 /// Bands of a repeat worked `times` times at their own heights; the stripes of `filler` among them
 /// share the rest of `rows` evenly, whole `step`s each. A repeat that begins with the filler ends
 /// with it too. Nothing when a filler's stripe would have no row.

@@ -221,7 +221,7 @@ SequencePlan plan_sequence(const project::Project& project, const SequenceWish& 
         out.takes += used + piece.wound_off;
         out.pieces.push_back(std::move(piece));
     }
-    out.takes += 2.0 * wish.tail + (wish.begins ? Length{} : 0.5 * out.at_most);
+    out.takes += 2.0 * wish.tail + (wish.begins ? Length{} : out.at_most);
     return out;
 }
 

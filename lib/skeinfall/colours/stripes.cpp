@@ -162,6 +162,9 @@ bool rows_can_change(const Asked& asked) {
 std::int64_t step_of(const Asked& asked) {
     std::int64_t repeat = 0;
     for (const project::Stripe& stripe : asked.wish.wanted) repeat += stripe.rows;
+    // Where heights are found anew no repeat is kept.
+    if (asked.wish.way == Way::fill || asked.wish.way == Way::fade)
+        repeat = asked.wish.one_edge ? 2 : 1;
     const project::Piece& piece = asked.project.pieces[asked.wish.pieces.front()];
     return std::lcm(std::max<std::int64_t>(1, repeat),
                     piece.row_multiple ? piece.row_multiple->repeat : std::int64_t{1});

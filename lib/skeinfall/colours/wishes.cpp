@@ -99,8 +99,9 @@ Choosing of_fade(const project::Project& project, const Wish& wish, const Takes&
         Stripes each = colours;
         for (std::size_t i = 0; i < each.size(); ++i) each[i].rows = heights[i];
         each.back().rows += odd;
-        const std::int64_t over = wish.fade_rows.value_or(widest_fade(each));
-        return std::optional(std::vector<Stripes>{with_edges(wish, faded(each, over, step), rows)});
+        Stripes mixed = faded(each, widest_fade(each), step);
+        if (wish.fade_rows) mixed = faded_over(each, *wish.fade_rows, step);
+        return std::optional(std::vector<Stripes>{with_edges(wish, std::move(mixed), rows)});
     };
     return out;
 }
@@ -299,7 +300,66 @@ std::vector<Scrap> scraps_of(const project::Project& project,
         if (rows >= step)
             out.push_back({takes.roles()[ball.colour], ball.candidate->skein->id, rows});
     }
+    // What the balls of a yarn hold is also for a border, or for another piece.
+    for (std::size_t of = 0; of < takes.roles().size(); ++of) {
+        const std::string& role = takes.roles()[of];
+        std::int64_t sum = 0;
+        for (const Scrap& one : out)
+            if (one.role == role) sum += one.rows;
+        const std::int64_t most = takes.rows_at_most(of);
+        if (sum <= most) continue;
+        for (Scrap& one : out)
+            if (one.role == role)
+                one.rows = std::max<std::int64_t>(step, one.rows * most / sum / step * step);
+    }
     return out;
+}
+
+/// More balls of one yarn than can lie apart.
+[[noreturn]] void refuse_alike(const project::Project& project, const Wish& wish,
+                               const std::vector<std::string>& alike) {
+    std::string often;
+    std::size_t count = 0;
+    for (const std::string& role : alike) {
+        const auto of = static_cast<std::size_t>(std::count(alike.begin(), alike.end(), role));
+        if (of > count) {
+            count = of;
+            often = role;
+        }
+    }
+    refuse(project, wish,
+           fmt::format("{} of {} balls are {}: in every order two of them lie side by side", count,
+                       alike.size(), shown_inert(often)),
+           fmt::format("{} of them at most", alike.size() - count + 1),
+           "Leave some of them out, or set them aside for something else.");
+}
+
+/// Times that rows go from a yarn that is not sure to be enough to one that has more.
+constexpr int moves_at_most = 60;
+
+/// From the highest stripe of the yarn that is least sure to the ball of another that has most rows
+/// left. Whether there was one.
+bool move_rows(const Striped& found, const std::vector<Scrap>& balls, std::int64_t step,
+               Heights& each) {
+    const auto& roles = found.plan.cover.roles;
+    const auto least = std::min_element(
+        roles.begin(), roles.end(),
+        [](const auto& a, const auto& b) { return a.chance.value < b.chance.value; });
+    if (least == roles.end()) return false;
+    std::optional<std::size_t> from;
+    std::optional<std::size_t> to;
+    const auto room = [&](std::size_t at) { return balls[at].rows - each[at]; };
+    for (std::size_t at = 0; at < balls.size(); ++at) {
+        if (balls[at].role == least->role.id) {
+            if (each[at] > step && (!from || each[at] > each[*from])) from = at;
+        } else if (room(at) >= step && (!to || room(at) > room(*to))) {
+            to = at;
+        }
+    }
+    if (!from || !to) return false;
+    each[*from] -= step;
+    each[*to] += step;
+    return true;
 }
 
 }  // namespace
@@ -321,44 +381,36 @@ void plan_scraps(const project::Project& project, const std::vector<stash::Skein
         most += ball.rows;
     }
     const auto order = none_side_by_side(alike);
-    if (!order) {
-        std::string often;
-        std::size_t count = 0;
-        for (const std::string& role : alike) {
-            const auto of = static_cast<std::size_t>(std::count(alike.begin(), alike.end(), role));
-            if (of > count) {
-                count = of;
-                often = role;
-            }
-        }
-        refuse(project, wish,
-               fmt::format("{} of {} balls are {}: in every order two of them lie side by side",
-                           count, balls.size(), shown_inert(often)),
-               fmt::format("{} of them at most", balls.size() - count + 1),
-               "Leave some of them out, or set them aside for something else.");
-    }
+    if (!order) refuse_alike(project, wish, alike);
     out.nearest_rows = most + (rows - inside);
     if (most < inside) return;
     const auto heights = in_shares(parts, inside, step);
     if (!heights)
         refuse(project, wish, fmt::format("{} balls on {} rows", balls.size(), inside),
                fmt::format("at most {} balls", inside / step), "Leave the smallest out.");
-    HeightRules scored;
-    Heights chosen;
-    Stripes stripes;
-    for (const std::size_t at : *order) {
-        scored.bands.push_back({0, balls[at].rows, 0});
-        chosen.push_back((*heights)[at]);
-        stripes.push_back({balls[at].role, (*heights)[at]});
-        out.balls.push_back(balls[at].id);
+    Heights each = *heights;
+    for (const std::size_t at : *order) out.balls.push_back(balls[at].id);
+    for (int moves = 0; moves <= moves_at_most; ++moves) {
+        HeightRules scored;
+        Heights chosen;
+        Stripes stripes;
+        for (const std::size_t at : *order) {
+            scored.bands.push_back({0, balls[at].rows, 0});
+            chosen.push_back(each[at]);
+            stripes.push_back({balls[at].role, each[at]});
+        }
+        Striped found =
+            search.worked_out(scored, chosen, {with_edges(wish, std::move(stripes), rows)}, false);
+        ++out.judged;
+        if (found.sure) {
+            out.as_wanted.reset();
+            out.found = std::move(found);
+            return;
+        }
+        const bool moved = move_rows(found, balls, step, each);
+        if (!out.as_wanted) out.as_wanted = std::move(found);
+        if (!moved) return;
     }
-    Striped found =
-        search.worked_out(scored, chosen, {with_edges(wish, std::move(stripes), rows)}, false);
-    out.judged = 1;
-    if (found.sure)
-        out.found = std::move(found);
-    else
-        out.as_wanted = std::move(found);
 }
 
 }  // namespace skeinfall::colours

@@ -25,6 +25,10 @@ bool turns_by_shape(const project::Piece& piece) {
     return piece.shape != nullptr && piece.shape->law == project::RowLaw::there_and_back;
 }
 
+bool in_blocks(const project::Piece& piece) {
+    return piece.shape != nullptr && piece.shape->law == project::RowLaw::diagonal;
+}
+
 std::int64_t planned_value(const project::Project& project, std::size_t size,
                            const Growth& growth) {
     if (growth.extent == Extent::size) return static_cast<std::int64_t>(size);
@@ -33,7 +37,8 @@ std::int64_t planned_value(const project::Project& project, std::size_t size,
     switch (growth.extent) {
         case Extent::width:
         case Extent::both:
-            return counts.stitches;
+            return in_blocks(piece) ? project::blocks_of(piece, counts, size).wide
+                                    : counts.stitches;
         case Extent::count:
             return piece.count.stated() ? piece.count.at(size) : 1;
         case Extent::turn:
@@ -241,11 +246,23 @@ bool has_total(const project::Project& project) {
     });
 }
 
-/// The rows that go best with a first row of so many stitches, in proportion to what is planned.
-std::int64_t rows_beside(const project::PieceCounts& planned, std::int64_t stitches) {
+/// What goes best with so many across, in proportion to what is planned.
+std::int64_t in_proportion(std::int64_t planned, std::int64_t planned_across,
+                           std::int64_t across_now) {
     return std::max<std::int64_t>(
-        1, std::llround(static_cast<double>(planned.rows) * static_cast<double>(stitches) /
-                        static_cast<double>(std::max<std::int64_t>(1, planned.stitches))));
+        1, std::llround(static_cast<double>(planned) * static_cast<double>(across_now) /
+                        static_cast<double>(std::max<std::int64_t>(1, planned_across))));
+}
+
+/// Rows in whole repeats, so that stripes end as they do.
+std::int64_t rows_beside(const project::Project& project, const project::Piece& piece,
+                         std::size_t size, std::int64_t stitches) {
+    const project::PieceCounts planned = project::counts(project, piece, size);
+    const std::int64_t exact = in_proportion(planned.rows, planned.stitches, stitches);
+    const project::Multiple rows = fit::row_multiple(project, piece, size).multiple;
+    const std::int64_t above = rows.at_least(exact);
+    const auto below = rows.at_most(exact);
+    return below && 2 * exact <= *below + above ? *below : above;
 }
 
 bool across(const Growth& growth) {
@@ -290,8 +307,17 @@ project::Project fitted(const project::Project& project, std::size_t size, const
     fit::Wish wish;
     wish.stitches = value;
     const project::Piece& piece = project.pieces[growth.piece];
-    if (growth.extent == Extent::both)
-        wish.rows = rows_beside(project::counts(project, piece, size), value);
+    if (in_blocks(piece)) {
+        const project::Blocks planned =
+            project::blocks_of(piece, project::counts(project, piece, size), size);
+        const units::Length block = project::block_side(project::gauge_of(project, piece));
+        fit::Wish blocks;
+        blocks.width = static_cast<double>(value) * block;
+        blocks.length =
+            static_cast<double>(in_proportion(planned.high, planned.wide, value)) * block;
+        return fit::fit_piece(project, growth.piece, size, blocks).project;
+    }
+    if (growth.extent == Extent::both) wish.rows = rows_beside(project, piece, size, value);
     fit::Fitted out = fit::fit_piece(project, growth.piece, size, wish);
     if (out.stitches.taken != value)
         refuse(project,
@@ -332,8 +358,14 @@ project::Project grown(const project::Project& project, std::size_t size, const 
                        std::int64_t value) {
     if (growth.extent == Extent::size) return project;
     const bool written = project.pieces[growth.piece].pattern.stated();
-    if (growth.extent == Extent::both || (growth.extent == Extent::width && written))
+    const bool met = fit::meets_others(project, growth.piece, size);
+    if (growth.extent == Extent::both || (growth.extent == Extent::width && (written || met)))
         return fitted(project, size, growth, value);
+    if (growth.extent == Extent::rows && met && !written) {
+        fit::Wish wish;
+        wish.rows = value;
+        return fit::fit_piece(project, growth.piece, size, wish).project;
+    }
     if (growth.extent == Extent::rows && written &&
         more_than_written(project.pieces[growth.piece], size, value)) {
         fit::Wish wish;
@@ -405,6 +437,7 @@ Growth usual_growth(const project::Project& project, std::size_t size, Extent ex
     const project::Piece& one = project.pieces[piece];
     const bool by_rows = project::counts(project, one, size).increase > 0 ||
                          (one.shape != nullptr && !one.pattern.stated());
+    if (extent == Extent::both && in_blocks(one)) return out;
     if (extent == Extent::both && by_rows) out.extent = Extent::rows;
     if (out.extent == Extent::turn) {
         out.step = one.every.at(size);

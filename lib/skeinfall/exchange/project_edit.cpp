@@ -66,6 +66,13 @@ class Editor {
         whole(table, "count", "", edit.count);
         side(table, "width", edit.width_of_row_one ? "stitches" : "", edit.width);
         side(table, "length", "rows", edit.length);
+        whole(table, "blocks_wide", "rows", edit.blocks_wide);
+        whole(table, "blocks_high", "", edit.blocks_high);
+        // The size of a finished shape says how it increases.
+        if ((edit.width.stated() || edit.length.stated()) && !edit.width_of_row_one &&
+            entry_of(table, "shape") != nullptr)
+            for (const char* key : {"increase", "every"})
+                if (const TomlEntry* entry = entry_of(table, key)) drop(*entry);
         if (!edit.written.empty()) written(table, edit.written);
         if (!edit.stripes.empty()) stripes(table, edit.stripes);
     }

@@ -26,6 +26,8 @@ struct PieceEdit {
     project::PerSize<units::Length> length = {};
     bool width_of_row_one = false;  ///< the width instead of stitches
     project::PerSize<std::int64_t> count = {};
+    project::PerSize<std::int64_t> blocks_wide = {};  ///< instead of rows
+    project::PerSize<std::int64_t> blocks_high = {};
 };
 
 /// The stitches of the first round of a border.

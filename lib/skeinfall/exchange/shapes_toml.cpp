@@ -1,5 +1,6 @@
 #include "skeinfall/exchange/shapes_toml.hpp"
 
+#include <cmath>
 #include <cstdint>
 #include <string>
 #include <utility>
@@ -64,6 +65,24 @@ bool read_shape(TomlTable& in, const project::Project& project, std::optional<st
     if (shape == nullptr) return in.has("shape");
     if (project.craft == project::Craft::knit && !shape->group.empty())
         in.fail("shape", "this shape is crocheted", "craft = \"crochet\"");
+    // "12 dc" of a granny square's first round are the four clusters that the shape counts.
+    const auto in_group = [&] {
+        std::int64_t out = 0;
+        for (const project::KindCount& kind : shape->group)
+            if (kind.kind != "ch" && kind.kind != "sl st") out += std::llround(kind.count.value());
+        return out;
+    }();
+    if (shape->first && in_group > 1)
+        for (const std::int64_t stitches : piece.stitches.values)
+            if (stitches == in_group * *shape->first) {
+                in.fail("stitches",
+                        fmt::format("{} of these would be groups of {} stitches each", stitches,
+                                    in_group),
+                        fmt::format("{}, the groups in the first round of a {}", *shape->first,
+                                    shape->name),
+                        "Leave this line out: the shape says it.");
+                break;
+            }
     if (corners) piece.corners = *corners;
     if (law == RowLaw::diagonal) piece.stitches = blocks_wide;
     project::give_shape(piece, *shape);

@@ -8,8 +8,10 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/fit/detail/fitting.hpp"
 #include "skeinfall/fit/detail/law.hpp"
 #include "skeinfall/fit/detail/motifs.hpp"
+#include "skeinfall/fit/detail/seamless.hpp"
 #include "skeinfall/fit/written.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/testers.hpp"
@@ -27,8 +29,6 @@ using project::Project;
 using project::Role;
 using project::RowLaw;
 
-constexpr std::int64_t most_count = 1'000'000;
-
 std::size_t sizes_of(const Project& project) {
     return project.size_count();
 }
@@ -37,22 +37,18 @@ base::Place place_of(const Project& project, std::size_t piece, const char* key)
     return project.place(fmt::format("piece.{}", piece), key);
 }
 
-[[noreturn]] void refuse(const Project& project, std::size_t piece, const char* key,
-                         std::string what, std::string expected, std::string remedy) {
+}  // namespace
+
+void refuse_piece(const Project& project, std::size_t piece, const char* key, std::string what,
+                  std::string expected, std::string remedy) {
     throw base::InputError(base::Problem{std::move(what), place_of(project, piece, key),
                                          std::move(expected), std::move(remedy)});
 }
 
-[[noreturn]] void refuse_wish(bool across, std::string what, std::string expected,
-                              std::string remedy) {
+void refuse_wish(bool across, std::string what, std::string expected, std::string remedy) {
     throw WishError({std::move(what), {}, std::move(expected), std::move(remedy)}, across);
 }
 
-std::string side(units::Length length) {
-    return units::inches_and_centimetres(length);
-}
-
-/// The counts of a dimension on both sides of the wish, and the one that is taken.
 void choose(Along& along, units::Ratio wish, Take take) {
     along.wished = true;
     const double near = std::round(wish.value());
@@ -68,6 +64,12 @@ void choose(Along& along, units::Ratio wish, Take take) {
         !along.below || take == Take::above ||
         (take == Take::nearest && gap(along.above) + rounding_noise < gap(*along.below));
     along.taken = up ? along.above : *along.below;
+}
+
+namespace {
+
+std::string side(units::Length length) {
+    return units::inches_and_centimetres(length);
 }
 
 /// Every size's value of a figure, to change one of them.
@@ -122,10 +124,10 @@ void refuse_no_stitches(const Fitted& out, const char* key, std::string_view how
     const auto none =
         std::find_if(widths.begin(), widths.end(), [](std::int64_t width) { return width < 1; });
     if (none == widths.end()) return;
-    refuse(out.project, out.piece, key,
-           fmt::format("so {}, no stitches are left in row {} of {}", how,
-                       none - widths.begin() + 1, base::quoted(piece.name)),
-           expected(none - widths.begin()), "");
+    refuse_piece(out.project, out.piece, key,
+                 fmt::format("so {}, no stitches are left in row {} of {}", how,
+                             none - widths.begin() + 1, base::quoted(piece.name)),
+                 expected(none - widths.begin()), "");
 }
 
 void stretch_rows(Fitted& out, std::int64_t rows) {
@@ -163,10 +165,10 @@ void stretch_stitches(Fitted& out, std::int64_t stitches) {
         std::int64_t& end = last.values.at(out.size);
         end += more;
         if (end < 1)
-            refuse(out.project, out.piece, "last_stitches",
-                   fmt::format("so narrow, no stitches are left in the last row of {}",
-                               base::quoted(piece.name)),
-                   fmt::format("{} stitches or more in row 1", stitches + 1 - end), "");
+            refuse_piece(out.project, out.piece, "last_stitches",
+                         fmt::format("so narrow, no stitches are left in the last row of {}",
+                                     base::quoted(piece.name)),
+                         fmt::format("{} stitches or more in row 1", stitches + 1 - end), "");
         piece.last_stitches = last;
         piece.last_width = {};
         out.change.last_stitches = std::move(last);
@@ -180,43 +182,6 @@ void stretch_stitches(Fitted& out, std::int64_t stitches) {
     refuse_no_stitches(out, "increase", "narrow", [&](std::int64_t) {
         return fmt::format("{} stitches or more in row 1", stitches + 1 - least);
     });
-}
-
-/// What the need of a role would be at so much a stitch: apart + per_stitch x rate.
-struct Linear {
-    double apart = 0.0;
-    double per_stitch = 0.0;
-};
-Linear need_by_rate(Project project, const std::string& role, std::size_t size) {
-    std::erase_if(project.swatches, [&](const auto& one) { return one.role == role; });
-    std::erase_if(project.earlier_makes, [&](const auto& one) { return one.role == role; });
-    // Without a tool others' makes say nothing beside a rate: they would bend the line.
-    project.gauge.hook.reset();
-    project.gauge.needle.reset();
-    for (Piece& piece : project.pieces)
-        if (piece.gauge) piece.gauge->hook = piece.gauge->needle = std::nullopt;
-    const auto length_at = [&](double rate) {
-        for (Role& one : project.roles)
-            if (one.id == role) {
-                one.total_length = {};
-                one.total_mass = {};
-                one.area_rate = std::nullopt;
-                one.rate = units::YarnPerStitch::from_value(rate);
-            }
-        const need::MakeNeed make = need::need_of(project, size);
-        for (const need::RoleNeed& one : make.roles)
-            if (one.role == role) return one.length.centre.value();
-        return 0.0;
-    };
-    const double one = length_at(0.01);
-    const double two = length_at(0.02);
-    return {2.0 * one - two, (two - one) / 0.01};
-}
-
-template <class Q>
-void scale(PerSize<Q>& total, std::size_t size, std::size_t sizes, double by) {
-    if (total.values.size() == 1) total.values.assign(sizes, total.values.front());
-    total.values.at(size) = total.values.at(size) * by;
 }
 
 /// The wished stitches of row 1: a width is that of the widest row.
@@ -255,11 +220,6 @@ units::Ratio rows_for_width(const Fitted& out, units::Length width) {
 
 void fit_rows(Fitted& out, const Wish& wish, Take take) {
     const Piece& piece = out.project.pieces[out.piece];
-    if (piece.shape != nullptr && piece.shape->law == RowLaw::diagonal)
-        refuse(
-            out.project, out.piece, "shape",
-            fmt::format("{} is worked from corner to corner, in blocks", base::quoted(piece.name)),
-            "a piece worked in rows or rounds", "Change its blocks in the project.");
     const project::Gauge& gauge = project::gauge_of(out.project, piece);
     const bool centre = project::grows_from_centre(out.project, piece, out.size);
     const double part = centre ? 0.5 : 1.0;
@@ -297,9 +257,9 @@ void fit_stitches(Fitted& out, const Wish& wish, Take take) {
     const RowLaw law = law_of(piece);
     if (law == RowLaw::diagonal || law == RowLaw::there_and_back || law == RowLaw::doubling ||
         (piece.shape != nullptr && !piece.shape->group.empty()))
-        refuse(out.project, out.piece, "shape",
-               fmt::format("the width of {} follows from its rows", base::quoted(piece.name)),
-               "a length or a number of rows", "Say how many rows instead.");
+        refuse_piece(out.project, out.piece, "shape",
+                     fmt::format("the width of {} follows from its rows", base::quoted(piece.name)),
+                     "a length or a number of rows", "Say how many rows instead.");
     if (wish.repeats && *wish.repeats < 1)
         refuse_wish(true, "fewer than one repeat", "1 repeat or more", "");
     const units::Ratio stitches = wished_stitches(out, wish);
@@ -337,29 +297,56 @@ void state_width(Fitted& out, units::Length width) {
     piece.width = all;
     piece.last_stitches = {};
     out.change.width = std::move(all);
+    out.shaped_anew = true;
+}
+
+/// So wide already, as far as its increases come: they add more than one stitch at a time.
+bool is_so_wide(const Fitted& out, units::Length width) {
+    const Piece& piece = out.project.pieces[out.piece];
+    const PieceCounts counts = project::counts(out.project, piece, out.size);
+    const double stitches =
+        units::Ratio(width * across(out.project, piece) / units::stitch).value();
+    const double step =
+        counts.last > 0 ? 1.0 : static_cast<double>(std::max<std::int64_t>(1, counts.increase));
+    return std::abs(stitches - static_cast<double>(widest(out.project, piece, out.size))) <
+           0.5 * step + rounding_noise;
 }
 
 /// A triangle from the nape: both measures as they are wished, one alone as the shape is now.
 void fit_wings(Fitted& out, const Wish& wish, Take take) {
     const Piece& piece = out.project.pieces[out.piece];
     if (wish.rows || wish.stitches || wish.repeats)
-        refuse(out.project, out.piece, "shape",
-               fmt::format("the rows of {} follow from its width and length",
-                           base::quoted(piece.name)),
-               "a width and a length, or a number of rows alone", "");
+        refuse_piece(out.project, out.piece, "shape",
+                     fmt::format("the rows of {} follow from its width and length",
+                                 base::quoted(piece.name)),
+                     "a width and a length, or a number of rows alone", "");
     const project::FinishedSize was = out.was;
-    const double by = wish.width ? units::Ratio(*wish.width / was.width).value()
-                                 : units::Ratio(*wish.length / was.length).value();
+    const bool both = wish.width && wish.length;
+    // A size that is told to the tenth is in proportion as far as it tells.
+    constexpr double same_proportion = 0.01;
+    const double wider = wish.width ? units::Ratio(*wish.width / was.width).value() : 1.0;
+    const double longer = wish.length ? units::Ratio(*wish.length / was.length).value() : wider;
+    const bool in_proportion = !both || std::abs(wider / longer - 1.0) < same_proportion;
+    const double by = both ? std::sqrt(wider * longer) : wish.width ? wider : longer;
     if (static_cast<double>(out.rows.now) * by > static_cast<double>(most_count))
         refuse_wish(false, "this makes too many rows", fmt::format("at most {} rows", most_count),
                     "Check the figure and its unit.");
-    if ((wish.width && wish.length) || measured_wings(piece)) {
+    if (!in_proportion || measured_wings(piece)) {
+        const Project before = out.project;
+        const PieceCounts counts_were = project::counts(before, piece, out.size);
         state_size(out,
                    {wish.width.value_or(by * was.width), wish.length.value_or(by * was.length)});
         out.project.pieces[out.piece].last_stitches = {};
         out.rows.wished = true;
         out.rows.taken = project::counts(out.project, piece, out.size).rows;
         out.rows.below = out.rows.above = out.rows.taken;
+        const PieceCounts counts_are =
+            project::counts(out.project, out.project.pieces[out.piece], out.size);
+        out.shaped_anew = counts_were.last == 0;
+        if (counts_are.rows == counts_were.rows && counts_are.last == counts_were.last) {
+            out.project = before;
+            out.change.width = out.change.length = {};
+        }
         return;
     }
     // By its rows alone: those whose triangle is just below, and how far the next one is.
@@ -389,62 +376,6 @@ std::optional<project::FinishedSize> before_washing(const Fitted& out) {
     return size;
 }
 
-/// A total holds nothing of what lies beyond it; its end stays, as its yarn begins anew all the
-/// same.
-Project without_beyond(Project project, const std::string& role) {
-    for (project::FinishPart& part : project.finish) {
-        if (part.role != role || !part.beyond_total) continue;
-        project::FinishPart none;
-        none.kind = project::PartKind::other;
-        none.name = part.name;
-        none.role = role;
-        none.yarn = PerSize<units::Length>(units::Length{});
-        part = none;
-    }
-    return project;
-}
-
-}  // namespace
-
-std::vector<ChangedTotal> follow_totals(const Project& whole, Project& after, std::size_t size) {
-    std::vector<ChangedTotal> out;
-    for (Role& role : after.roles) {
-        const bool by_length = role.total_length.stated();
-        if (!by_length && !(role.total_mass.stated() && role.grist)) continue;
-        const Project before = without_beyond(whole, role.id);
-        const Linear was = need_by_rate(before, role.id, size);
-        const Linear now = need_by_rate(without_beyond(after, role.id), role.id, size);
-        if (was.per_stitch <= 0.0) continue;
-        double total = by_length
-                           ? role.total_length.at(size).value()
-                           : units::Length(role.total_mass.at(size) * role.grist->value).value();
-        double more = 1.0;
-        if (role.total_for) {
-            // Rows beyond those it is for are in the need already.
-            for (const need::RoleNeed& need : need::need_of(before, size).roles)
-                if (need.role == role.id) more = need.length.centre.value() / total;
-            total *= more;
-            role.total_for.reset();
-        }
-        const double rate = std::max(0.0, (total - was.apart) / was.per_stitch);
-        const double by =
-            more * (now.apart + now.per_stitch * rate) / (was.apart + was.per_stitch * rate);
-        if (std::abs(by - 1.0) < rounding_noise) continue;
-        const std::size_t sizes = sizes_of(before);
-        if (by_length)
-            scale(role.total_length, size, sizes, by);
-        else
-            scale(role.total_mass, size, sizes, by);
-        if (role.total_least.stated()) scale(role.total_least, size, sizes, by);
-        if (role.total_as_mass.stated()) scale(role.total_as_mass, size, sizes, by);
-        role.printed_twice.clear();
-        out.push_back({role.id, role.total_length, role.total_mass});
-    }
-    return out;
-}
-
-namespace {
-
 /// Where a maker's gauge keeps the size, counts of the file are at the pattern's: the measures say
 /// the same at either.
 void say_by_measures(Fitted& out) {
@@ -465,19 +396,42 @@ void say_by_measures(Fitted& out) {
     change.rows = {};
 }
 
+/// Of many alike pieces that nobody says how to lay, a side far beyond one of them may be that of
+/// all.
+void refuse_one_or_all(const Project& project, std::size_t piece, std::size_t size,
+                       const Wish& wish) {
+    const Piece& one = project.pieces.at(piece);
+    const std::int64_t copies = one.count.stated() ? one.count.at(size) : 1;
+    constexpr std::int64_t many = 4;
+    constexpr double far_beyond = 1.9;
+    if (copies < many || are_laid(project, piece, size)) return;
+    const project::FinishedSize now = project::finished_size(project, one, size);
+    const auto times = [](const std::optional<units::Length>& wished, units::Length side) {
+        return wished ? units::Ratio(*wished / side).value() : 1.0;
+    };
+    const double across = times(wish.width, now.width);
+    const double along = times(wish.length, now.length);
+    if (across < far_beyond && along < far_beyond) return;
+    const auto whole = [](double exact) { return std::max<std::int64_t>(1, std::llround(exact)); };
+    const std::int64_t laid = whole(across) * whole(along);
+    const bool both = wish.width && wish.length;
+    refuse_wish(across >= far_beyond,
+                fmt::format("{} is made {} times, and this may be the size of each or of all "
+                            "together",
+                            base::quoted(one.name), copies),
+                both ? fmt::format("the size of one; or, for all together, {} by {} of them, {} in "
+                                   "all, with the part that joins them",
+                                   whole(across), whole(along), laid)
+                     : std::string("the size of one; or, for all together, a part that joins them"),
+                "Ask for one of them, or say how many there are and how they are joined.");
+}
+
 }  // namespace
 
-Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, const Wish& wished,
+Fitted fit_alone(const Project& project, std::size_t piece, std::size_t size, const Wish& wish,
                  Take take) {
     Fitted out;
-    out.project = need::with_returns_told(project);
-    Wish wish = wished;
-    out.motifs = lay_motifs(out.project, piece, size, wish, take);
-    if (out.motifs) {
-        // More of them make it wider and longer; each stays as it is but for what is counted.
-        wish.width.reset();
-        wish.length.reset();
-    }
+    out.project = project;
     out.piece = piece;
     out.size = size;
     const Piece& before = project.pieces.at(piece);
@@ -502,7 +456,9 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     const bool wings = few && before.shape->wings && (wish.width || wish.length);
     const bool rows_wished = wish.rows || wish.length || (round && wish.width);
     const bool stitches_wished = wish.stitches || wish.repeats || (wish.width && !round);
-    if (wings) {
+    if (law_of(before) == RowLaw::diagonal) {
+        fit_blocks(out, wish, take);
+    } else if (wings) {
         fit_wings(out, wish, take);
     } else if (before.pattern.stated()) {
         if (stitches_wished) fit_stitches(out, wish, take);
@@ -511,20 +467,41 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
             (rows_wished && out.rows.taken != out.rows.now))
             stretch_written(out);
     } else {
-        if (rows_wished) {
+        // Increases come every few rows: several numbers of them are as wide.
+        const bool wide_enough = slope && wish.width && !wish.rows && !wish.length &&
+                                 is_so_wide(out, *wish.width) &&
+                                 !project::grows_from_centre(project, before, size);
+        if (rows_wished && !wide_enough) {
             fit_rows(out, wish, take);
             if (out.rows.taken != out.rows.now) stretch_rows(out, out.rows.taken);
         }
         if (few && wish.width && !round) {
-            state_width(out, *wish.width);
+            if (!is_so_wide(out, *wish.width)) state_width(out, *wish.width);
         } else if (stitches_wished) {
             fit_stitches(out, wish, take);
             if (out.stitches.taken != out.stitches.now) stretch_stitches(out, out.stitches.taken);
         }
     }
-    const Piece& after = out.project.pieces[piece];
     if (stitches.from == MultipleFrom::written_rows)
         out.project.pieces[piece].multiple = stitches.multiple;
+    return out;
+}
+
+Fitted fit_piece(const Project& given, std::size_t piece, std::size_t size, const Wish& wished,
+                 Take take) {
+    const Project project = need::with_returns_told(given);
+    const Piece& before = project.pieces.at(piece);
+    Wish wish = wished;
+    refuse_one_or_all(project, piece, size, wished);
+    if (are_laid(project, piece, size)) {
+        // More of them make it wider and longer; each stays as it is but for what is counted.
+        wish.width.reset();
+        wish.length.reset();
+    }
+    Fitted out = fit_alone(project, piece, size, wish, take);
+    out.motifs = lay_motifs(project, out.project, piece, size, wished, take);
+    follow_pieces(project, out);
+    const Piece& after = out.project.pieces[piece];
     out.measures = project::finished_size(out.project, after, size);
     out.unwashed = before_washing(out);
     out.chains = begins_with(out.project, piece, size);
@@ -533,7 +510,8 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     FollowedEdgings edgings = follow_edgings(project, out.project, piece, size);
     out.edgings = std::move(edgings.changed);
     out.unchanged = std::move(edgings.unchanged);
-    out.with_borders = project::with_borders(out.project, piece, size);
+    out.with_borders = out.motifs ? project::laid_with_borders(out.project, piece, size)
+                                  : project::with_borders(out.project, piece, size);
     if (!out.same()) out.totals = follow_totals(project, out.project, size);
     say_by_measures(out);
     return out;

@@ -35,7 +35,8 @@ enum class MultipleFrom {
     nobody,        ///< any number will do, as far as the project says
     stated,        ///< by the project
     written_rows,  ///< found from the rows
-    stripes        ///< rows: so that the stripes end as they do now
+    stripes,       ///< rows: so that the stripes end as they do now
+    piece_before   ///< stitches: so that the piece it goes on from ends with as many
 };
 
 /// One dimension of a piece: stitches or rows.
@@ -69,7 +70,19 @@ struct Change {
     /// Of a shape from a few stitches, whose finished size the file says.
     project::PerSize<units::Length> width = {};
     project::PerSize<units::Length> length = {};
-    bool width_of_row_one = false;  ///< the width is said instead of stitches
+    bool width_of_row_one = false;                    ///< the width is said instead of stitches
+    project::PerSize<std::int64_t> blocks_wide = {};  ///< from corner to corner
+    project::PerSize<std::int64_t> blocks_high = {};
+};
+
+/// A piece that the fitted one goes on from, or that goes on from it, without a foundation between
+/// them: what it becomes so that it still meets it.
+struct Followed {
+    std::size_t piece = 0;
+    project::PieceCounts was;
+    project::PieceCounts now;
+    std::int64_t ends_with = 0;  ///< stitches of its last row
+    Change change;
 };
 
 /// A border that goes round the piece: its first round is as much longer as the way round it.
@@ -131,10 +144,18 @@ struct Fitted {
     project::FinishedSize measures;      ///< now
     std::optional<project::FinishedSize> unwashed;  ///< what a tape shows before washing
     Change change;
-    std::optional<Motifs> motifs;  ///< where more or fewer of them make it as large as is wished
+    std::vector<Followed> followed;
+    /// Pieces that begin on live stitches, not on all that the piece before them ends with: whether
+    /// theirs are still there is not known here.
+    std::vector<std::string> on_live_stitches;
+    /// Its increases or decreases were so much a row, and are spread anew between the first row's
+    /// stitches and the last's.
+    bool shaped_anew = false;
+    std::optional<Motifs> motifs;  ///< where its copies are joined
     std::vector<ChangedTotal> totals;
     std::vector<ChangedEdging> edgings;
-    /// With its borders; nothing where there are none, see project::with_borders().
+    /// With its borders, of motifs all of them; nothing where there are none, see
+    /// project::with_borders().
     std::optional<project::FinishedSize> with_borders;
     /// Finishing parts whose yarn, length or stitches are stated outright and so did not follow.
     std::vector<std::string> unchanged;
@@ -142,7 +163,8 @@ struct Fitted {
     /// Nothing changed.
     [[nodiscard]] bool same() const {
         return stitches.taken == stitches.now && rows.taken == rows.now && !change.width.stated() &&
-               !change.length.stated() && (!motifs || motifs->same());
+               !change.length.stated() && !change.blocks_wide.stated() &&
+               !change.blocks_high.stated() && (!motifs || motifs->same());
     }
 };
 
@@ -164,6 +186,10 @@ class WishError : public base::InputError {
 /// taken as they are.
 [[nodiscard]] Fitted fit_piece(const project::Project& project, std::size_t piece, std::size_t size,
                                const Wish& wish, Take take = Take::nearest);
+
+/// Another piece goes on from all its stitches, or it from those of another, without a foundation.
+[[nodiscard]] bool meets_others(const project::Project& project, std::size_t piece,
+                                std::size_t size);
 
 /// The piece that is fitted where nobody says which: the one with the most stitches.
 [[nodiscard]] std::size_t largest_piece(const project::Project& project, std::size_t size);
@@ -193,6 +219,12 @@ struct Found {
 
 /// What a repeat more across, and a height more along, take.
 struct EachMore {
+    enum class Of {
+        stitches,
+        blocks,  ///< one more across, one more up
+        motifs   ///< a column of them, a row of them: `stitches` and `rows` count the motifs
+    };
+    Of of = Of::stitches;
     /// One repeat; where none is known, the fewest stitches that make an inch or more.
     std::int64_t stitches = 0;
     bool repeat_known = false;
@@ -205,6 +237,8 @@ struct EachMore {
         units::Length for_length{};
     };
     std::vector<OfRole> roles;
+    /// What the pieces it meets become with a repeat more across.
+    std::vector<Followed> followed;
 };
 
 /// Of the project as it stands in this size: the need with one repeat more, less the need. Nothing

@@ -15,6 +15,8 @@
 #include "skeinfall/data/made_to_fit.hpp"
 #include "skeinfall/data/sources.hpp"
 #include "skeinfall/data/who_words.hpp"
+#include "skeinfall/fit/detail/seamless.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::fit {
@@ -284,8 +286,10 @@ base::Problem words_not_understood(std::string_view of, std::string_view who,
 }
 
 /// The way round, or the width, that one piece of the make gives.
-double pieces_to_whole(const project::Project& project, const project::Piece& piece,
-                       std::size_t size, const SizeFor& wanted) {
+double pieces_to_whole(const project::Project& project, std::size_t index, std::size_t size,
+                       const SizeFor& wanted) {
+    if (project::laid_size(project, index, size)) return 1.0;
+    const project::Piece& piece = project.pieces.at(index);
     if (wanted.around && project::grows_from_centre(project, piece, size)) return std::numbers::pi;
     if (wanted.halves && piece.worked == project::Worked::flat) return 2.0;
     return 1.0;
@@ -422,6 +426,41 @@ bool has_more_than_foot(const project::Project& project, std::size_t piece, cons
            !says(all, "bootie");
 }
 
+bool has_length(const project::Project& project, std::size_t piece, std::size_t size) {
+    return project::laid_size(project, piece, size).has_value() ||
+           !project::grows_from_centre(project, project.pieces.at(piece), size);
+}
+
+namespace {
+
+/// What its borders add.
+project::FinishedSize border_of(const project::Project& project, std::size_t piece,
+                                std::size_t size) {
+    const project::FinishedSize whole = project::finished_whole(project, piece, size);
+    const project::FinishedSize inside =
+        project::laid_size(project, piece, size)
+            .value_or(project::finished_size(project, project.pieces.at(piece), size));
+    return {whole.width - inside.width, whole.length - inside.length};
+}
+
+}  // namespace
+
+std::optional<units::Length> worked_on_long(const project::Project& project, std::size_t piece,
+                                            std::size_t size) {
+    std::size_t first = piece;
+    while (goes_on(project, first, size)) --first;
+    std::size_t last = piece;
+    while (goes_on(project, last + 1, size)) ++last;
+    if (first == last) return std::nullopt;
+    units::Length out{};
+    for (std::size_t at = first; at <= last; ++at) {
+        const project::Piece& one = project.pieces[at];
+        const bool centre = project::grows_from_centre(project, one, size);
+        out += (centre ? 0.5 : 1.0) * project::finished_size(project, one, size).length;
+    }
+    return out;
+}
+
 SizeMatch nearest_size(const project::Project& project, std::size_t piece, const SizeFor& wanted) {
     const auto off = [](const Span& span, units::Length length) {
         const units::Length out = length < span.least  ? span.least - length
@@ -436,11 +475,11 @@ SizeMatch nearest_size(const project::Project& project, std::size_t piece, const
     double least = 0.0;
     double tie = 0.0;
     for (std::size_t size = 0; size < project.size_count(); ++size) {
-        const project::Piece& one = project.pieces.at(piece);
-        project::FinishedSize finished = project::finished_size(project, one, size);
+        // A table tells what is finished: with its border, all squares joined.
+        project::FinishedSize finished = project::finished_whole(project, piece, size);
         if (goes_round_by_length(project, piece, size, wanted))
             std::swap(finished.width, finished.length);
-        finished.width *= pieces_to_whole(project, one, size, wanted);
+        finished.width *= pieces_to_whole(project, piece, size, wanted);
         double gap = 0.0;
         double middle = 0.0;
         const auto judge = [&](const std::optional<Span>& span, units::Length length) {
@@ -450,7 +489,7 @@ SizeMatch nearest_size(const project::Project& project, std::size_t piece, const
         };
         judge(wanted.across, finished.width);
         // How long a garment should be, and a crown worked from its centre, no table tells here.
-        const bool flat = !project::grows_from_centre(project, one, size);
+        const bool flat = has_length(project, piece, size);
         if (flat && !wanted.ease) judge(wanted.along, finished.length);
         if (size == 0 || gap < least || (gap == least && middle < tie)) {
             best = {size, finished, gap == 0.0, units::Ratio(gap)};
@@ -462,13 +501,50 @@ SizeMatch nearest_size(const project::Project& project, std::size_t piece, const
 }
 
 Wish wish_for(const project::Project& project, std::size_t piece, const SizeFor& wanted) {
-    const project::Piece& one = project.pieces.at(piece);
     Wish out;
+    const project::FinishedSize border = border_of(project, piece, 0);
     if (wanted.across)
-        out.width = wanted.across->middle() / pieces_to_whole(project, one, 0, wanted);
-    const bool centre = project::grows_from_centre(project, one, 0);
-    if (wanted.along && !centre) out.length = wanted.along->middle();
+        out.width =
+            wanted.across->middle() / pieces_to_whole(project, piece, 0, wanted) - border.width;
+    if (wanted.along && has_length(project, piece, 0)) {
+        out.length = wanted.along->middle() - border.length;
+        // Of a crown and the sides below it, the sides alone become longer.
+        if (const auto whole = worked_on_long(project, piece, 0))
+            *out.length -=
+                *whole - project::finished_size(project, project.pieces.at(piece), 0).length;
+        if (*out.length <= units::Length{}) out.length.reset();
+    }
     if (goes_round_by_length(project, piece, 0, wanted)) std::swap(out.width, out.length);
+    return out;
+}
+
+Outside outside_of(const Fitted& fitted, const SizeFor& wanted) {
+    project::FinishedSize whole =
+        project::finished_whole(fitted.project, fitted.piece, fitted.size);
+    if (goes_round_by_length(fitted.project, fitted.piece, fitted.size, wanted))
+        std::swap(whole.width, whole.length);
+    if (const auto long_one = worked_on_long(fitted.project, fitted.piece, fitted.size))
+        whole.length = *long_one;
+    // A span of a body is meant; a usual length is one of many.
+    constexpr double of_a_tape = 0.125;
+    constexpr double hardly = 0.05;
+    const auto holds = [](const std::optional<Span>& span, units::Length length,
+                          units::Length near) {
+        return !span || (length >= span->least - near && length <= span->most + near);
+    };
+    const auto hardly_off = [&](const std::optional<Span>& span) {
+        return span ? hardly * span->middle() : units::Length{};
+    };
+    Outside out;
+    const units::Length across =
+        whole.width * pieces_to_whole(fitted.project, fitted.piece, fitted.size, wanted);
+    if (!holds(wanted.across, across,
+               wanted.ease ? of_a_tape * units::inch : hardly_off(wanted.across)))
+        out.across = across;
+    if (has_length(fitted.project, fitted.piece, fitted.size) &&
+        (fitted.rows.wished || fitted.motifs) &&
+        !holds(wanted.along, whole.length, hardly_off(wanted.along)))
+        out.along = whole.length;
     return out;
 }
 

@@ -92,6 +92,21 @@ struct SizeFor {
 [[nodiscard]] bool has_more_than_foot(const project::Project& project, std::size_t piece,
                                       const SizeFor& wanted);
 
+/// Whether it has a length beside its width: a figure from its centre has none, joined ones have.
+[[nodiscard]] bool has_length(const project::Project& project, std::size_t piece, std::size_t size);
+
+/// From end to end of the pieces that are worked on from each other without a foundation, one of
+/// them this one: a crown (its half) and the sides below it. Nothing where it is alone.
+[[nodiscard]] std::optional<units::Length> worked_on_long(const project::Project& project,
+                                                          std::size_t piece, std::size_t size);
+
+/// What of a fitted piece lies outside of what is wanted.
+struct Outside {
+    std::optional<units::Length> across;  ///< as it is finished, the whole way round
+    std::optional<units::Length> along;
+};
+[[nodiscard]] Outside outside_of(const Fitted& fitted, const SizeFor& wanted);
+
 /// The sizes of a project against what is wanted.
 struct SizeMatch {
     std::size_t size = 0;

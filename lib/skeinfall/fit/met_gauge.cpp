@@ -7,6 +7,8 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/fit/detail/law.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/project/maker_gauge.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/tools.hpp"
@@ -39,13 +41,18 @@ std::optional<units::Length> tool_to_try(const Gauge& wanted, const Gauge& met,
     return best;
 }
 
+/// Of motifs that are joined all of them; else the piece.
+FinishedSize as_laid(const Project& project, std::size_t piece, std::size_t size) {
+    return project::laid_size(project, piece, size)
+        .value_or(project::finished_size(project, project.pieces[piece], size));
+}
+
 /// The size of which the written counts come nearest to a width.
 std::optional<std::size_t> nearest_width(const Project& project, std::size_t piece,
                                          std::size_t size, units::Length width) {
     std::size_t best = size;
     const auto gap = [&](std::size_t of) {
-        return std::abs(
-            (project::finished_size(project, project.pieces[piece], of).width - width).value());
+        return std::abs((as_laid(project, piece, of).width - width).value());
     };
     for (std::size_t of = 0; of < project.size_count(); ++of)
         if (gap(of) < gap(best)) best = of;
@@ -80,13 +87,20 @@ MetGauge meet_gauge(const Project& project, std::size_t piece, std::size_t size,
     out.as_written = project;
     project::work_at(out.as_written, maker, project::Keeping::stitch_counts);
     out.comes_out = project::finished_size(out.as_written, out.as_written.pieces[piece], size);
-    out.other_size = nearest_width(out.as_written, piece, size, out.planned.width);
+    out.planned_all = project::laid_size(project, piece, size);
+    out.comes_out_all = project::laid_size(out.as_written, piece, size);
+    const FinishedSize planned = out.planned_all.value_or(out.planned);
+    out.other_size = nearest_width(out.as_written, piece, size, planned.width);
     if (out.other_size)
         out.other_comes_out =
             project::finished_size(out.as_written, out.as_written.pieces[piece], *out.other_size);
     Wish wish;
-    wish.width = out.planned.width;
-    if (!project::grows_from_centre(project, one, size)) wish.length = out.planned.length;
+    wish.width = planned.width;
+    // A shape that grows by its increases is as long as they make it.
+    const bool by_increases =
+        from_few(one) && !one.shape->wings && project::counts(project, one, size).last == 0;
+    if (out.planned_all || (!by_increases && !project::grows_from_centre(project, one, size)))
+        wish.length = planned.length;
     try {
         out.instead = fit_piece(out.as_written, piece, size, wish);
     } catch (const base::InputError& error) {

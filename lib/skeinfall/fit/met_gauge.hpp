@@ -17,16 +17,20 @@ namespace skeinfall::fit {
 struct MetGauge {
     std::size_t piece = 0;
     std::size_t size = 0;
-    project::Gauge wanted;  ///< the pattern's
-    project::Gauge met;     ///< of the washed fabric, where the project keeps the two apart
-    project::FinishedSize planned;
+    project::Gauge wanted;          ///< the pattern's
+    project::Gauge met;             ///< of the washed fabric, where the project keeps the two apart
+    project::FinishedSize planned;  ///< of the piece; of motifs each
+    /// All the motifs that are joined: as planned, and as they come out.
+    std::optional<project::FinishedSize> planned_all;
+    std::optional<project::FinishedSize> comes_out_all;
     project::Project as_written;      ///< the written counts at the gauge that was met
     project::FinishedSize comes_out;  ///< of the piece
     /// The size whose written counts come nearest to the planned width, where it is another.
     std::optional<std::size_t> other_size;
     project::FinishedSize other_comes_out;
-    std::optional<Fitted> instead;  ///< whole repeats nearest to the planned size
-    std::string why_not;            ///< where nothing can be worked instead: the reason
+    /// Whole repeats nearest to the planned size; of motifs so many more or fewer.
+    std::optional<Fitted> instead;
+    std::string why_not;  ///< where nothing can be worked instead: the reason
     /// Hook or needle to try for the pattern's gauge, from the one in use; nothing where that is
     /// not known or the gauge is met.
     std::optional<units::Length> tool;

@@ -35,31 +35,38 @@ project::FinishedSize laid(std::int64_t count, std::int64_t columns,
 
 }  // namespace
 
-std::optional<Motifs> lay_motifs(project::Project& project, std::size_t piece, std::size_t size,
-                                 const Wish& wish, Take take) {
+bool are_laid(const project::Project& project, std::size_t piece, std::size_t size) {
+    const auto joining = project::joining_of(project, project.pieces.at(piece));
+    return joining && project::laid_motifs(project, project.finish[*joining], size).count > 1;
+}
+
+std::optional<Motifs> lay_motifs(const project::Project& before, project::Project& project,
+                                 std::size_t piece, std::size_t size, const Wish& wish, Take take) {
+    if (!are_laid(before, piece, size)) return std::nullopt;
     project::Piece& one = project.pieces.at(piece);
-    const auto joining = project::joining_of(project, one);
-    if (!joining || !(wish.width || wish.length)) return std::nullopt;
-    const project::LaidMotifs before =
-        project::laid_motifs(project, project.finish[*joining], size);
-    if (before.count < 2) return std::nullopt;
+    const std::size_t joining = *project::joining_of(before, one);
+    const project::LaidMotifs was = project::laid_motifs(before, before.finish[joining], size);
+    const std::int64_t high_was = (was.count + was.columns - 1) / was.columns;
     const project::FinishedSize motif = project::finished_size(project, one, size);
-    const std::int64_t columns =
-        wish.width ? so_many(*wish.width, motif.width, take) : before.columns;
-    const std::int64_t high = wish.length ? so_many(*wish.length, motif.length, take)
-                                          : (before.count + before.columns - 1) / before.columns;
-    Motifs out{*joining,
-               before.count,
-               before.columns,
-               columns * high,
-               columns,
-               laid(before.count, before.columns, motif),
-               laid(columns * high, columns, motif)};
-    put(one.count, size, project.size_count(), before.count, out.count);
-    put(project.finish[*joining].columns, size, project.size_count(), before.columns, columns);
+    const std::int64_t columns = wish.width ? so_many(*wish.width, motif.width, take) : was.columns;
+    const std::int64_t high = wish.length ? so_many(*wish.length, motif.length, take) : high_was;
+    // A last row that is not full stays so where nothing is to become larger.
+    const bool same = columns == was.columns && high == high_was;
+    const std::int64_t count = same ? was.count : columns * high;
+    Motifs out{
+        joining,
+        was.count,
+        was.columns,
+        count,
+        columns,
+        laid(was.count, was.columns, project::finished_size(before, before.pieces[piece], size)),
+        laid(count, columns, motif)};
+    if (same) return out;
+    put(one.count, size, project.size_count(), was.count, out.count);
+    put(project.finish[joining].columns, size, project.size_count(), was.columns, columns);
     for (project::FinishPart& part : project.finish)
         if (part.of == one.name && part.columns.stated())
-            put(part.columns, size, project.size_count(), before.columns, columns);
+            put(part.columns, size, project.size_count(), was.columns, columns);
     return out;
 }
 

@@ -1,8 +1,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <numeric>
 
 #include "skeinfall/fit/detail/law.hpp"
+#include "skeinfall/fit/detail/motifs.hpp"
+#include "skeinfall/fit/detail/seamless.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/fit/written.hpp"
 #include "skeinfall/need/worst.hpp"
@@ -22,6 +25,15 @@ constexpr std::int64_t chains_of_a_block = 6;
 
 }  // namespace
 
+std::optional<project::Multiple> both_of(const project::Multiple& a, const project::Multiple& b) {
+    const std::int64_t repeat = std::lcm(a.repeat, b.repeat);
+    const std::int64_t least = std::max(a.least(), b.least());
+    for (std::int64_t count = least; count < least + repeat; ++count)
+        if (a.fits(count) && b.fits(count))
+            return project::Multiple{repeat, count % repeat, std::nullopt};
+    return std::nullopt;
+}
+
 std::size_t largest_piece(const Project& project, std::size_t size) {
     std::size_t best = 0;
     double most = -1.0;
@@ -37,13 +49,31 @@ std::size_t largest_piece(const Project& project, std::size_t size) {
     return best;
 }
 
-Found stitch_multiple(const Project& project, const Piece& piece, std::size_t size) {
+namespace {
+
+Found own_multiple(const Project& project, const Piece& piece, std::size_t size) {
     if (piece.multiple) return {*piece.multiple, MultipleFrom::stated};
     if (piece.pattern.stated())
         if (const auto found = multiple_of_rows(project, piece, size))
             return {*found, MultipleFrom::written_rows};
     // A figure from the centre has as many corners.
     return {Multiple{}, MultipleFrom::nobody};
+}
+
+}  // namespace
+
+Found stitch_multiple(const Project& project, const Piece& piece, std::size_t size) {
+    Found out = own_multiple(project, piece, size);
+    const auto at = std::find_if(project.pieces.begin(), project.pieces.end(),
+                                 [&](const Piece& one) { return &one == &piece; });
+    if (at == project.pieces.end()) return out;
+    const auto before =
+        multiple_before(project, static_cast<std::size_t>(at - project.pieces.begin()), size);
+    if (!before || out.multiple.repeat % before->repeat == 0) return out;
+    auto both = both_of(out.multiple, *before);
+    if (!both) return out;
+    both->foundation = out.multiple.foundation;
+    return {*both, out.from == MultipleFrom::nobody ? MultipleFrom::piece_before : out.from};
 }
 
 std::int64_t striped_rows(const Project& project, const Piece& piece, std::size_t size) {
@@ -111,9 +141,57 @@ std::optional<std::int64_t> begins_with(const Project& project, std::size_t piec
                : foundation_of(project, one, project::counts(project, one, size).stitches);
 }
 
+namespace {
+
+/// Yarn of the larger make less that of the smaller.
+void add_more(EachMore& out, const need::MakeNeed& now, const need::MakeNeed& then,
+              units::Length EachMore::OfRole::*yarn) {
+    for (const need::RoleNeed& role : then.roles) {
+        units::Length had{};
+        for (const need::RoleNeed& was : now.roles)
+            if (was.role == role.role) had = was.length.centre;
+        auto known = std::find_if(out.roles.begin(), out.roles.end(),
+                                  [&](const auto& r) { return r.role == role.role; });
+        if (known == out.roles.end())
+            known = out.roles.insert(out.roles.end(), {role.role, {}, {}});
+        (*known).*yarn = role.length.centre - had;
+    }
+}
+
+/// A block more across and up, or a column and a row of motifs.
+std::optional<EachMore> each_unit_more(const Project& project, std::size_t piece,
+                                       std::size_t size) {
+    const Fitted now = fit_piece(project, piece, size, {});
+    EachMore out;
+    out.of = now.motifs ? EachMore::Of::motifs : EachMore::Of::blocks;
+    out.repeat_known = true;
+    const units::Length block =
+        project::block_side(project::gauge_of(project, project.pieces[piece]));
+    const project::FinishedSize was = now.motifs ? now.motifs->measures : now.measures;
+    out.wider = now.motifs ? now.measures.width : block;
+    out.longer = now.motifs ? now.measures.length : block;
+    const std::int64_t columns = now.motifs ? now.motifs->columns : 1;
+    out.stitches = now.motifs ? (now.motifs->count + columns - 1) / columns : 1;
+    out.rows = columns;
+    const need::MakeNeed need = need::need_to_plan(now.project, size);
+    Wish wider;
+    wider.width = was.width + out.wider;
+    Wish longer;
+    longer.length = was.length + out.longer;
+    add_more(out, need, need::need_to_plan(fit_piece(project, piece, size, wider).project, size),
+             &EachMore::OfRole::for_width);
+    add_more(out, need, need::need_to_plan(fit_piece(project, piece, size, longer).project, size),
+             &EachMore::OfRole::for_length);
+    return out;
+}
+
+}  // namespace
+
 std::optional<EachMore> each_more(const Project& project, std::size_t piece, std::size_t size) {
     const Piece& one = project.pieces.at(piece);
     const PieceCounts counts = project::counts(project, one, size);
+    if (law_of(one) == RowLaw::diagonal || are_laid(project, piece, size))
+        return each_unit_more(project, piece, size);
     // A stitch more in row 1 makes no triangle of wings wider by a stitch, nor one by measure.
     if (from_few(one) && (one.shape->wings || counts.last > 0)) return std::nullopt;
     const Found stitches = stitch_multiple(project, one, size);
@@ -146,16 +224,8 @@ std::optional<EachMore> each_more(const Project& project, std::size_t piece, std
         const Fitted after = fit_piece(project, piece, size, to);
         by = after.measures.*measure - before.measures.*measure;
         const need::MakeNeed now = need::need_to_plan(before.project, size);
-        for (const need::RoleNeed& role : need::need_to_plan(after.project, size).roles) {
-            units::Length had{};
-            for (const need::RoleNeed& was : now.roles)
-                if (was.role == role.role) had = was.length.centre;
-            auto known = std::find_if(out.roles.begin(), out.roles.end(),
-                                      [&](const auto& r) { return r.role == role.role; });
-            if (known == out.roles.end())
-                known = out.roles.insert(out.roles.end(), {role.role, {}, {}});
-            (*known).*yarn = role.length.centre - had;
-        }
+        add_more(out, now, need::need_to_plan(after.project, size), yarn);
+        if (measure == &project::FinishedSize::width) out.followed = after.followed;
     };
     const auto wish = [](std::optional<std::int64_t> Wish::*what, std::int64_t count) {
         Wish wished;

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <numeric>
 #include <vector>
 
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/fit/detail/law.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/notation/notation.hpp"
 #include "skeinfall/notation/stretch.hpp"
@@ -31,6 +31,8 @@ notation::NotationOptions options_of(const Project& project, const Piece& piece)
     out.round = piece.worked == project::Worked::round;
     out.sizes = project.size_count();
     out.own = project.stitches;
+    // "Until piece measures 60 in" is so many rows.
+    out.row_gauge = project::gauge_of(project, piece).rows;
     const std::string& first = piece.stripes.empty() ? piece.role : piece.stripes.front().role;
     for (const project::Role& role : project.roles) {
         if (role.id == first) out.yarn = out.yarns.size();
@@ -70,16 +72,6 @@ std::optional<Step> step_of(const Project& project, const Piece& piece) {
         if (!twice || grown < 1 || across(twice->rows) - now != 2 * grown) continue;
         return Step{more, grown};
     }
-    return std::nullopt;
-}
-
-/// Counts that fit both; nothing where none does.
-std::optional<project::Multiple> both_of(const project::Multiple& a, const project::Multiple& b) {
-    const std::int64_t repeat = std::lcm(a.repeat, b.repeat);
-    const std::int64_t least = std::max(a.least(), b.least());
-    for (std::int64_t count = least; count < least + repeat; ++count)
-        if (a.fits(count) && b.fits(count))
-            return project::Multiple{repeat, count % repeat, std::nullopt};
     return std::nullopt;
 }
 

@@ -38,6 +38,20 @@ std::vector<std::size_t> alike_pieces(const project::Project& project, std::size
     return out;
 }
 
+/// Finishing parts that go along the edges and do not follow them.
+std::vector<std::string> parts_left_out(const project::Project& project, std::size_t piece) {
+    std::vector<std::string> out;
+    for (const project::FinishPart& part : project.finish) {
+        using project::PartKind;
+        const bool along = part.kind == PartKind::border || part.kind == PartKind::neckband ||
+                           part.kind == PartKind::seam || part.kind == PartKind::fringe;
+        const bool of_piece = !part.of.empty() && project::is_border_of(project, part, piece, 0);
+        if (along && !of_piece && !project::way_of_edging(project, part, piece, 0))
+            out.push_back(part.name);
+    }
+    return out;
+}
+
 void add_to(std::vector<units::Length>& sums, std::size_t size, units::Length more) {
     if (sums.size() <= size) sums.resize(size + 1);
     sums[size] += std::max(units::Length{}, more);
@@ -53,10 +67,12 @@ void add_adjustment(Section& section, const project::Project& project) {
     Adjustment out;
     out.piece = one.name;
     out.round = one.worked == project::Worked::round;
+    if (one.count.stated()) out.copies = one.count.at(0);
     for (const YarnLine& yarn : section.yarns) out.yarns.push_back({yarn.role, {}, {}});
     const std::vector<std::size_t> all_alike = alike_pieces(project, piece);
     // Nobody reads on for more, and each is fitted anew.
     constexpr std::size_t most_alike = 24;
+    std::vector<std::size_t> follow;
     if (all_alike.size() > most_alike) return;
     for (const std::size_t at : all_alike) {
         std::vector<fit::EachMore> sizes;
@@ -67,6 +83,14 @@ void add_adjustment(Section& section, const project::Project& project) {
             if (!stretches) return;
             out.stitches = sizes.front().stitches;
             out.repeat_known = sizes.front().repeat_known;
+            out.on_live_stitches =
+                at > 0 && one.foundation_rows && one.foundation_rows->value() <= 0.0;
+            for (const fit::Followed& more : sizes.front().followed) {
+                const project::Piece& other = project.pieces[more.piece];
+                follow.push_back(more.piece);
+                out.followed.push_back({other.name, more.now.rows - more.was.rows,
+                                        other.worked == project::Worked::round});
+            }
             out.wider = sizes.front().wider;
             out.rows = sizes.front().rows;
             out.longer = sizes.front().longer;
@@ -76,6 +100,8 @@ void add_adjustment(Section& section, const project::Project& project) {
         } else {
             out.alike.push_back(project.pieces[at].name);
         }
+        // What follows the first piece is in its yarn.
+        const bool in_it = std::find(follow.begin(), follow.end(), at) != follow.end();
         for (std::size_t size = 0; size < sizes.size(); ++size)
             for (std::size_t yarn = 0; yarn < section.yarns.size(); ++yarn) {
                 units::Length wider{};
@@ -86,18 +112,11 @@ void add_adjustment(Section& section, const project::Project& project) {
                         longer = role.for_length;
                     }
                 const double printed = printed_over_model(section.yarns[yarn], size);
-                add_to(out.yarns[yarn].for_width, size, wider * printed);
+                add_to(out.yarns[yarn].for_width, size, in_it ? units::Length{} : wider * printed);
                 add_to(out.yarns[yarn].for_length, size, longer * printed);
             }
     }
-    for (const project::FinishPart& part : project.finish) {
-        using project::PartKind;
-        const bool along = part.kind == PartKind::border || part.kind == PartKind::neckband ||
-                           part.kind == PartKind::seam || part.kind == PartKind::fringe;
-        const bool of_piece = !part.of.empty() && project::is_border_of(project, part, piece, 0);
-        if (along && !of_piece && !project::way_of_edging(project, part, piece, 0))
-            out.without.push_back(part.name);
-    }
+    out.without = parts_left_out(project, piece);
     section.adjust = std::move(out);
 }
 

@@ -25,6 +25,15 @@ OfferedPiece offered_piece(const Project& project, std::size_t index, std::size_
     out.centre = project::lies_flat(project, piece, size);
     out.foundation = fit::begins_with(project, index, size);
     out.stitches = counts.stitches;
+    // Of clusters with chains between them the stitches are what a maker counts.
+    if (const auto kinds = piece.pattern.stated() ? std::vector<project::KindCount>{}
+                                                  : project::kinds_in_row(counts, piece, 1);
+        !kinds.empty()) {
+        out.stitches = 0;
+        for (const project::KindCount& kind : kinds)
+            if (kind.kind != "ch" && kind.kind != "sl st")
+                out.stitches += std::llround(kind.count.value());
+    }
     if (piece.multiple && piece.multiple->repeat > 1 && piece.multiple->fits(counts.stitches))
         out.repeats = piece.multiple->repeats_in(counts.stitches);
     out.rows = counts.rows;
@@ -218,8 +227,18 @@ void measure(Offer& out) {
         return static_cast<std::size_t>(std::find(kept.begin(), kept.end(), written) -
                                         kept.begin());
     };
+    std::vector<units::Length> beside;
+    const bool centre = cell(out.across.written, out.along.written)->pieces[*out.piece].centre;
+    for (const std::size_t j : lengths_kept)
+        beside.push_back(cell(out.across.written, j)->pieces[*out.piece].measures.width);
+    const bool one_width = std::all_of(beside.begin(), beside.end(), [&](units::Length width) {
+        return std::abs((width - beside.front()).value()) < 1e-6;
+    });
+    if (one_width || centre || widths.size() > 1) beside.clear();
     out.across = {{}, std::move(widths), {}, place(widths_kept, out.across.written)};
-    out.along = {{}, std::move(long_ones), {}, place(lengths_kept, out.along.written)};
+    out.along = {
+        {}, std::move(long_ones), {}, place(lengths_kept, out.along.written), std::move(beside)};
+    if (!out.along.beside.empty()) out.across = {{"follows from the length"}, {}, {}, 0};
     out.sizes = std::move(sizes);
 }
 

@@ -56,6 +56,8 @@ struct OfferedAxis {
     std::vector<units::Length> measures;  ///< ... what the piece measures that way ...
     std::vector<std::int64_t> motifs;     ///< ... or, and not that, how many motifs
     std::size_t written = 0;              ///< the one that the pattern is written in
+    /// Of lengths, where the one width follows from them: how wide each is.
+    std::vector<units::Length> beside = {};
 
     [[nodiscard]] std::size_t size() const {
         return std::max({names.size(), measures.size(), motifs.size()});

@@ -140,6 +140,7 @@ std::optional<FinishedLine> joined_line(const project::Project& project,
     FinishedLine out;
     out.piece = piece.name;
     out.joined = true;
+    const auto at = static_cast<std::size_t>(&piece - project.pieces.data());
     for (std::size_t size = 0; size < project.size_count(); ++size) {
         const project::LaidMotifs laid =
             project::laid_motifs(project, project.finish[*joining], size);
@@ -147,9 +148,10 @@ std::optional<FinishedLine> joined_line(const project::Project& project,
             return std::nullopt;
         const project::FinishedSize one = project::finished_size(project, piece, size);
         out.count.push_back(1);
-        out.size.push_back(
-            {static_cast<double>(laid.columns) * one.width,
-             static_cast<double>(laid.count / laid.columns) * (centre ? one.width : one.length)});
+        const project::FinishedSize inside{
+            static_cast<double>(laid.columns) * one.width,
+            static_cast<double>(laid.count / laid.columns) * (centre ? one.width : one.length)};
+        out.size.push_back(project::laid_with_borders(project, at, size).value_or(inside));
     }
     return out;
 }
@@ -234,6 +236,23 @@ std::vector<CautionLine> cautions_for(const project::Project& project) {
     return out;
 }
 
+namespace {
+
+/// What is worked in rows beside the rounds is a strap or a flap.
+bool worked_in_rounds(const project::Project& project) {
+    double rounds = 0.0;
+    double all = 0.0;
+    for (const project::Row& row : project::row_sequence(project, 0)) {
+        all += row.stitches.value();
+        if (project.pieces[row.piece].worked == project::Worked::round)
+            rounds += row.stitches.value();
+    }
+    constexpr double nearly_all = 0.8;
+    return all > 0.0 && rounds >= nearly_all * all;
+}
+
+}  // namespace
+
 Section section_of(const project::Project& designers) {
     // It is for other hands than the one that finished makes taught.
     project::Project project = designers;
@@ -247,6 +266,7 @@ Section section_of(const project::Project& designers) {
     section.grid = project.grid;
     section.margin = project.margin;
     section.within = project.totals_for.of;
+    section.in_rounds = worked_in_rounds(project);
     section.gauge = project.pattern_gauge.value_or(project.gauge);
     if (project.pattern_gauge) section.own_gauge = project.gauge;
     section.notions = project.notions;

@@ -76,8 +76,17 @@ struct Adjustment {
     std::string piece;
     std::vector<std::string> alike;  ///< as wide as it, made wider and longer with it: the front
     bool round = false;              ///< rows are rounds
+    std::int64_t copies = 1;         ///< of it; the yarn is that of all of them
     std::int64_t stitches = 0;       ///< one repeat, or what makes an inch where none is known
     bool repeat_known = false;
+    bool on_live_stitches = false;  ///< begun without a foundation: no chains, no cast-on
+    /// Rows more of pieces that it meets, so that they end with as many stitches more.
+    struct Following {
+        std::string piece;
+        std::int64_t rows = 0;
+        bool round = false;
+    };
+    std::vector<Following> followed;
     units::Length wider{};  ///< that much
     std::int64_t rows = 0;  ///< whole repeats that make an inch or more
     units::Length longer{};
@@ -104,6 +113,7 @@ struct Section {
     /// The share of makers that come out with a printed total; nothing: the middle is printed.
     std::optional<units::Ratio> within;
     project::Gauge gauge;                     ///< the pattern's
+    bool in_rounds = false;                   ///< all is worked in rounds, or the gauge says so
     std::optional<project::Gauge> own_gauge;  ///< the maker's, where all figures are for it
     std::vector<std::string> notions;
     std::vector<std::string> care;

@@ -270,6 +270,7 @@ constexpr std::array more_checks{&lengths_in_two_units,
                                  &stripes_beyond_a_piece,
                                  &parts_counted_once,
                                  &parts_grown,
+                                 &grid_in_repeats,
                                  &borders_off_their_piece,
                                  &stitches_misnamed,
                                  &swatches_off_all_fabrics};

@@ -135,31 +135,39 @@ class Stretcher {
     }
 
     /// Declared counts that follow from the rows as they now come out.
+    /// `apart` is what they are larger by in `after`, and `alone` the rows as they were, read by
+    /// their words alone as those of `after` are then.
     [[nodiscard]] Entries recounted(const Worked& before, const Worked& after,
-                                    const Entries& entries) const {
+                                    const Entries& entries, const Worked& alone,
+                                    std::int64_t apart) const {
         const std::map<std::int64_t, RowWork> was = before.counted();
+        const std::map<std::int64_t, RowWork> was_alone = alone.counted();
         const std::map<std::int64_t, RowWork> now = after.counted();
         std::vector<Edit> edits;
         StitchBook book(options_.craft, options_.terms);
         base::Problems problems;
         static_cast<void>(read_pattern(entries, options_, book, problems, false));
         const auto follow = [&](std::size_t entry, std::size_t base,
-                                const std::vector<Declared>& declared, const RowWork& old_work,
-                                const RowWork& new_work) {
-            for (const Declared& one : declared) {
+                                const std::vector<Declared>& declared, const RowWork& as_declared,
+                                const RowWork& old_work, const RowWork& new_work) {
+            for (Declared one : declared) {
                 const std::string& text = entries[entry].text;
                 const std::size_t at = base + one.at;
                 const auto found = numbers_in(text, at, end_of_line(text, at));
                 if (found.empty() || found.front().value != one.count) continue;
-                const std::int64_t more = growth_of(one, old_work, new_work, book);
-                if (more != 0) edits.push_back({entry, found.front(), one.count + more});
+                one.count -= apart;
+                const std::int64_t more = growth_of(one, as_declared, old_work, new_work, book);
+                if (more != 0 || apart != 0)
+                    edits.push_back({entry, found.front(), one.count + more});
             }
         };
         for (const auto& [index, work] : now) {
             const auto old_work = was.find(index);
-            if (old_work == was.end()) continue;
+            const auto old_alone = was_alone.find(index);
+            if (old_work == was.end() || old_alone == was_alone.end()) continue;
             const Written& written = after.pattern.written[static_cast<std::size_t>(index)];
-            follow(written.entry, written.base, written.body.declared, old_work->second, work);
+            follow(written.entry, written.base, written.body.declared, old_work->second,
+                   old_alone->second, work);
         }
         for (std::size_t k = 0;
              k < std::min(before.pattern.behind.size(), after.pattern.behind.size()); ++k) {
@@ -168,8 +176,10 @@ class Stretcher {
             if (old_one.row < 1 || old_one.row > before.result.rows.rows() || new_one.row < 1 ||
                 new_one.row > after.result.rows.rows())
                 continue;
+            if (old_one.row > alone.result.rows.rows()) continue;
             follow(new_one.entry, new_one.base, new_one.declared,
-                   before.result.rows.row(old_one.row), after.result.rows.row(new_one.row));
+                   before.result.rows.row(old_one.row), alone.result.rows.row(old_one.row),
+                   after.result.rows.row(new_one.row));
         }
         return edited(entries, std::move(edits));
     }
@@ -204,18 +214,50 @@ class Stretcher {
 
     /// Whether the text comes out, its declared counts put right first. What is found in it may
     /// not be more than before: another reading of a row would be one.
-    [[nodiscard]] std::optional<Stretched> settled(const Worked& before, const Entries& entries,
+    [[nodiscard]] std::optional<Stretched> settled(const Entries& original, const Worked& before,
+                                                   const Entries& entries,
                                                    Worked* last = nullptr) const {
-        const Worked first = work(entries);
-        if (!first.readable()) return std::nullopt;
-        Entries counted = recounted(before, first, entries);
-        Worked worked = work(counted);
-        judge(before, worked);
-        const bool fine = worked.fits() &&
-                          worked.result.rows.findings.size() == before.result.rows.findings.size();
-        if (last != nullptr) *last = worked;
-        if (!fine) return std::nullopt;
-        return Stretched{std::move(counted), std::move(worked.result.rows)};
+        // A count that was may fit another reading of the words as they are now: then again with
+        // counts that fit none, before and after.
+        for (const std::int64_t apart : {std::int64_t{0}, fits_no_row}) {
+            const Entries tried = apart == 0 ? entries : counts_apart(entries, apart);
+            const Worked first = work(tried);
+            if (!first.readable()) return std::nullopt;
+            Entries counted = apart == 0 ? recounted(before, first, tried, before, 0)
+                                         : recounted(before, first, tried,
+                                                     work(counts_apart(original, apart)), apart);
+            Worked worked = work(counted);
+            judge(before, worked);
+            const bool fine = worked.fits() && worked.result.rows.findings.size() ==
+                                                   before.result.rows.findings.size();
+            if (last != nullptr) *last = worked;
+            if (fine) return Stretched{std::move(counted), std::move(worked.result.rows)};
+        }
+        return std::nullopt;
+    }
+
+    static constexpr std::int64_t fits_no_row = 700'000;
+
+    /// Every declared count so much larger.
+    [[nodiscard]] Entries counts_apart(const Entries& entries, std::int64_t apart) const {
+        StitchBook book(options_.craft, options_.terms);
+        base::Problems problems;
+        const Pattern pattern = read_pattern(entries, options_, book, problems, false);
+        std::vector<Edit> edits;
+        const auto add = [&](std::size_t entry, std::size_t base,
+                             const std::vector<Declared>& declared) {
+            for (const Declared& one : declared) {
+                const std::string& text = entries[entry].text;
+                const std::size_t at = base + one.at;
+                const auto found = numbers_in(text, at, end_of_line(text, at));
+                if (!found.empty() && found.front().value == one.count)
+                    edits.push_back({entry, found.front(), one.count + apart});
+            }
+        };
+        for (const Written& written : pattern.written)
+            add(written.entry, written.base, written.body.declared);
+        for (const Behind& behind : pattern.behind) add(behind.entry, behind.base, behind.declared);
+        return edited(entries, std::move(edits));
     }
 
     /// Numbers of a row that its width may hang on: times of repeats, stitches in a run.
@@ -266,17 +308,18 @@ class Stretcher {
     [[nodiscard]] std::optional<Stretched> adjusted(const Entries& original, Entries entries,
                                                     double growth) const {
         // Most patterns come out as they are; line by line, time grows with the lines squared.
-        if (auto whole = settled(work(original), entries)) return whole;
+        if (auto whole = settled(original, work(original), entries)) return whole;
         for (std::size_t entry = 0; entry < original.size(); ++entry) {
             for (std::size_t line = 0; line_begin(original[entry].text, line); ++line) {
-                const Worked before = work(up_to(original, entry, line));
+                const Entries upto = up_to(original, entry, line);
+                const Worked before = work(upto);
                 if (!before.readable()) continue;  // no row yet
                 Worked now;
-                if (settled(before, up_to(entries, entry, line), &now)) continue;
-                if (!adjust_line(before, entries, entry, line, growth)) return std::nullopt;
+                if (settled(upto, before, up_to(entries, entry, line), &now)) continue;
+                if (!adjust_line(upto, before, entries, entry, line, growth)) return std::nullopt;
             }
         }
-        return settled(work(original), entries);
+        return settled(original, work(original), entries);
     }
 
   private:
@@ -300,8 +343,8 @@ class Stretcher {
     }
 
     /// Changes one number of a line so that it comes out.
-    [[nodiscard]] bool adjust_line(const Worked& before, Entries& entries, std::size_t entry,
-                                   std::size_t line, double growth) const {
+    [[nodiscard]] bool adjust_line(const Entries& original, const Worked& before, Entries& entries,
+                                   std::size_t entry, std::size_t line, double growth) const {
         const std::size_t base = line_begin(entries[entry].text, line).value_or(0);
         const Worked now = work(up_to(entries, entry, line));
         for (const Written& written : now.pattern.written) {
@@ -314,7 +357,7 @@ class Stretcher {
                     const std::int64_t value = guess + (off % 2 == 0 ? -off / 2 : (off + 1) / 2);
                     if (value < 1 || value == one.number.value) continue;
                     Entries tried = edited(entries, {{one.entry, one.number, value}});
-                    if (!settled(before, up_to(tried, entry, line))) continue;
+                    if (!settled(original, before, up_to(tried, entry, line))) continue;
                     entries = std::move(tried);
                     return true;
                 }
@@ -340,14 +383,14 @@ class Stretcher {
     }
 
     /// By how much a declared count grows: by what it was a count of.
-    static std::int64_t growth_of(const Declared& declared, const RowWork& was, const RowWork& now,
-                                  const StitchBook& book) {
+    static std::int64_t growth_of(const Declared& declared, const RowWork& as_declared,
+                                  const RowWork& was, const RowWork& now, const StitchBook& book) {
         if (declared.what == Declared::What::other) return 0;
         const bool kind = declared.what == Declared::What::kind;
         Counts counts = kind ? Counts::of_kind : Counts::made;
         for (const Counts one : {Counts::across, Counts::made})
-            if (figure(declared, was, book, one) == declared.count) counts = one;
-        if (kind && figure(declared, was, book, Counts::of_kind) == declared.count)
+            if (figure(declared, as_declared, book, one) == declared.count) counts = one;
+        if (kind && figure(declared, as_declared, book, Counts::of_kind) == declared.count)
             counts = Counts::of_kind;
         return figure(declared, now, book, counts) - figure(declared, was, book, counts);
     }

@@ -193,4 +193,40 @@ std::optional<FinishedSize> with_borders(const Project& project, std::size_t pie
     return FinishedSize{whole.width + 2.0 * high, whole.length + 2.0 * high};
 }
 
+std::optional<FinishedSize> laid_size(const Project& project, std::size_t piece, std::size_t size) {
+    const Piece& one = project.pieces.at(piece);
+    const auto joining = joining_of(project, one);
+    if (!joining) return std::nullopt;
+    const LaidMotifs laid = laid_motifs(project, project.finish[*joining], size);
+    if (laid.count < 2 || laid.columns < 1) return std::nullopt;
+    const FinishedSize motif = finished_size(project, one, size);
+    const std::int64_t high = (laid.count + laid.columns - 1) / laid.columns;
+    return FinishedSize{static_cast<double>(laid.columns) * motif.width,
+                        static_cast<double>(high) * motif.length};
+}
+
+std::optional<FinishedSize> laid_with_borders(const Project& project, std::size_t piece,
+                                              std::size_t size) {
+    const auto laid = laid_size(project, piece, size);
+    if (!laid || project.pieces.size() != 1) return std::nullopt;
+    const Piece& one = project.pieces.at(piece);
+    std::int64_t rounds = 0;
+    for (const FinishPart& part : project.finish) {
+        const bool each = part.copies.stated() && one.count.stated() &&
+                          part.copies.at(size) == one.count.at(size);
+        if (part.kind == PartKind::border && part.first_round.stated() && !each)
+            rounds += part.rounds.at(size);
+    }
+    if (rounds == 0) return std::nullopt;
+    const Length more = 2.0 * static_cast<double>(rounds) * units::row / project.gauge.rows;
+    return FinishedSize{laid->width + more, laid->length + more};
+}
+
+FinishedSize finished_whole(const Project& project, std::size_t piece, std::size_t size) {
+    if (const auto laid = laid_size(project, piece, size))
+        return laid_with_borders(project, piece, size).value_or(*laid);
+    return with_borders(project, piece, size)
+        .value_or(finished_size(project, project.pieces.at(piece), size));
+}
+
 }  // namespace skeinfall::project

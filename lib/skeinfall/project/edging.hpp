@@ -62,4 +62,16 @@ void grow_with_sizes(Project& project);
 [[nodiscard]] std::optional<FinishedSize> with_borders(const Project& project, std::size_t piece,
                                                        std::size_t size);
 
+/// All copies of a piece that a part joins, in whole rows of them. Nothing where none joins two.
+[[nodiscard]] std::optional<FinishedSize> laid_size(const Project& project, std::size_t piece,
+                                                    std::size_t size);
+
+/// The same with the borders round all of them; nothing without one.
+[[nodiscard]] std::optional<FinishedSize> laid_with_borders(const Project& project,
+                                                            std::size_t piece, std::size_t size);
+
+/// As it is finished: of joined copies all of them, with the borders that are known to go round.
+[[nodiscard]] FinishedSize finished_whole(const Project& project, std::size_t piece,
+                                          std::size_t size);
+
 }  // namespace skeinfall::project

@@ -42,8 +42,10 @@ struct FitAnswer {
 
 /// {title, size, piece, stitches: {wished, multiple, repeat, plus, foundation, from, now, below,
 /// above, taken, repeats}, rows: {...}, foundation, width_m, length_m, was_width_m, was_length_m,
-/// unwashed_width_m, unwashed_length_m, yarn: [{role, need_m, spread_m, was_m}], others:
-/// [{stitches, rows, width_m, length_m, yarn}], each_more: {stitches, wider_m, rows, longer_m,
+/// unwashed_width_m, unwashed_length_m, motifs, follows: [{piece, stitches, rows, ends_with,
+/// was_stitches, was_rows}], on_live_stitches, shaped_anew, blocks_wide, blocks_high, yarn:
+/// [{role, need_m, spread_m, was_m}], others:
+/// [{stitches, rows, width_m, length_m, yarn}], each_more: {of, stitches, wider_m, rows, longer_m,
 /// yarn: [{role, for_width_m, for_length_m}]} or null, verdict, margin_met, skeins: [{role,
 /// verdict, chance, chance_with_margin, skeins}], joins:
 /// [{role, from, to, skein}], unchanged, borders: [{name, first_round, was}], with_border_width_m,
@@ -61,7 +63,8 @@ struct GaugeAnswer {
 [[nodiscard]] std::string gauge_answer_text(const GaugeAnswer& answer);
 /// {title, size, piece, wanted: {stitches_per_10cm, rows_per_10cm}, met, is_met, planned: {width_m,
 /// length_m}, as_written: {width_m, length_m, yarn}, other_size, instead: {width_m, length_m,
-/// stitches, rows, repeats, foundation, yarn} or null, tool_mm}.
+/// stitches, rows, repeats, motifs, columns, foundation, yarn} or null, tool_mm}. Of motifs the
+/// widths and lengths are those of all that are joined.
 [[nodiscard]] std::string gauge_answer_json(const GaugeAnswer& answer);
 
 /// What a make for somebody should measure, with its tables. Stands above the answer of fit.
@@ -69,8 +72,10 @@ struct GaugeAnswer {
 /// What of it no table tells, and so stays as the project has it; empty where both ways follow.
 [[nodiscard]] std::string other_way_text(const project::Project& project, std::size_t piece,
                                          const fit::SizeFor& wanted, bool length_given);
+/// What of the fitted piece lies outside of it; empty where nothing does.
+[[nodiscard]] std::string outside_text(const fit::Fitted& fitted, const fit::SizeFor& wanted);
 /// "Size M lies within that: 20.5 in (52 cm) around."
-[[nodiscard]] std::string size_match_text(const project::Project& project,
+[[nodiscard]] std::string size_match_text(const project::Project& project, std::size_t piece,
                                           const fit::SizeMatch& match, const fit::SizeFor& wanted);
 
 }  // namespace skeinfall::report

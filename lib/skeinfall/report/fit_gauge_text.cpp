@@ -17,13 +17,13 @@ using units::Ratio;
 using units::Rounding;
 using units::Step;
 
-std::string gauge_figures(const project::Gauge& gauge) {
+std::string gauge_figures(const project::Gauge& gauge, bool rounds) {
     const auto figure = [](auto value, const auto& shown) {
         return units::plain_number(Ratio(value / shown.one), Step::tenth, Rounding::nearest);
     };
-    return fmt::format("{} sts and {} rows to 4 in ({} and {} to 10 cm)",
+    return fmt::format("{} sts and {} {} to 4 in ({} and {} to 10 cm)",
                        figure(gauge.stitches, units::shown::per_4in),
-                       figure(gauge.rows, units::shown::rows_per_4in),
+                       figure(gauge.rows, units::shown::rows_per_4in), rounds ? "rounds" : "rows",
                        figure(gauge.stitches, units::shown::per_10cm),
                        figure(gauge.rows, units::shown::rows_per_10cm));
 }
@@ -33,6 +33,11 @@ std::string measures(const project::Piece& piece, const project::FinishedSize& s
         return units::inches_and_centimetres(size.width) + " across";
     return units::inches_and_centimetres(size.width) +
            (piece.worked == project::Worked::round ? " around, " : " wide, ") +
+           units::inches_and_centimetres(size.length) + " long";
+}
+
+std::string wide_and_long(const project::FinishedSize& size) {
+    return units::inches_and_centimetres(size.width) + " wide, " +
            units::inches_and_centimetres(size.length) + " long";
 }
 
@@ -75,6 +80,15 @@ std::string instead_text(const GaugeAnswer& answer) {
     const fit::Fitted& fitted = *met.instead;
     const project::Piece& piece = fitted.project.pieces[fitted.piece];
     const std::string row(project::row_word(piece.worked));
+    std::string head = "\nTo the planned size at your gauge\n";
+    if (fitted.motifs)
+        return head +
+               fmt::format(
+                   "  {} in {} rows of {}, {} each: {}\n", fitted.motifs->count,
+                   (fitted.motifs->count + fitted.motifs->columns - 1) / fitted.motifs->columns,
+                   fitted.motifs->columns, counted(fitted.rows.taken, row, row + "s"),
+                   wide_and_long(fitted.motifs->measures)) +
+               "  " + yarn_line(*answer.instead_need) + "\n";
     std::string counts = counted(fitted.rows.taken, row, row + "s");
     if (piece.shape == nullptr || !piece.shape->from_centre)
         counts =
@@ -87,8 +101,13 @@ std::string instead_text(const GaugeAnswer& answer) {
                                "repeats of " + std::to_string(fitted.stitches.multiple.repeat)))
                  : "") +
             " by " + counts;
-    std::string out = "\nTo the planned size at your gauge\n  " + counts + ": " +
-                      measures(piece, fitted.measures) + "\n";
+    std::string out = head + "  " +
+                      (fitted.project.pieces.size() > 1 ? shown_inert(piece.name) + ": " : "") +
+                      counts + ": " + measures(piece, fitted.measures) + "\n";
+    for (const fit::Followed& one : fitted.followed)
+        out += fmt::format("  {} follows, so that they meet: {}\n",
+                           shown_inert(fitted.project.pieces[one.piece].name),
+                           counted(one.now.rows, row, row + "s"));
     if (fitted.chains)
         out +=
             fmt::format("  begin with {} {}\n", met.knit ? "a cast-on of" : "ch", *fitted.chains);
@@ -101,14 +120,16 @@ std::string gauge_answer_text(const GaugeAnswer& answer) {
     const fit::MetGauge& met = answer.met;
     const project::Project& project = met.as_written;
     const project::Piece& piece = project.pieces[met.piece];
+    const bool rounds = piece.worked == project::Worked::round;
     std::string out = title_text(project, met.size) + ": " +
                       (met.is_met ? "your gauge is the pattern's, as far as a swatch can tell\n"
                                   : "your gauge is not the pattern's\n");
-    out += table(
-        {{"the pattern wants", gauge_figures(met.wanted)}, {"you get", gauge_figures(met.met)}},
-        {false, false}, 2);
+    out += table({{"the pattern wants", gauge_figures(met.wanted, rounds)},
+                  {"you get", gauge_figures(met.met, rounds)}},
+                 {false, false}, 2);
     if (answer.rows_taken)
-        out += "  You gave no row gauge, so the pattern's is used. Count your rows too.\n";
+        out += "  You gave no row gauge, so the pattern's is used. Count your " +
+               std::string(rounds ? "rounds" : "rows") + " too.\n";
     if (answer.from_rows) {
         const bool apart = met.wanted.unwashed_stitches || met.wanted.unwashed_rows;
         out += apart ? "  Your rows are not washed yet; what washing does to the gauge is taken "
@@ -125,6 +146,9 @@ std::string gauge_answer_text(const GaugeAnswer& answer) {
             "pattern's, weigh a new one.\n";
     out += "\nWorked as written\n  " + shown_inert(piece.name) + ": " +
            measures(piece, met.comes_out) + "; planned " + measures(piece, met.planned) + "\n  " +
+           (met.comes_out_all ? "All of them: " + wide_and_long(*met.comes_out_all) + "; planned " +
+                                    wide_and_long(*met.planned_all) + "\n  "
+                              : "") +
            yarn_line(answer.need) + "\n";
     if (met.other_size)
         out += fmt::format("  Size {} comes nearest to the planned width then: {}\n",
@@ -154,13 +178,16 @@ std::string gauge_answer_json(const GaugeAnswer& answer) {
     out["wanted"] = gauge_json(met.wanted);
     out["met"] = gauge_json(met.met);
     out["is_met"] = met.is_met;
-    out["planned"] = size_json(met.planned);
-    out["as_written"] = size_json(met.comes_out);
+    out["planned"] = size_json(met.planned_all.value_or(met.planned));
+    out["as_written"] = size_json(met.comes_out_all.value_or(met.comes_out));
     out["as_written"]["yarn"] = yarn_json(answer.need);
     out["other_size"] = met.other_size ? Json(project.sizes[*met.other_size]) : Json();
     out["instead"] = Json();
     if (met.instead) {
-        Json instead = size_json(met.instead->measures);
+        const auto& motifs = met.instead->motifs;
+        Json instead = size_json(motifs ? motifs->measures : met.instead->measures);
+        instead["motifs"] = motifs ? Json(motifs->count) : Json();
+        instead["columns"] = motifs ? Json(motifs->columns) : Json();
         instead["stitches"] = met.instead->stitches.taken;
         instead["rows"] = met.instead->rows.taken;
         instead["repeats"] = met.instead->stitches.repeats();

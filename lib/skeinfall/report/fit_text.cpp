@@ -30,6 +30,8 @@ std::string_view name_of(fit::MultipleFrom from) {
             return "written rows";
         case fit::MultipleFrom::stripes:
             return "stripes";
+        case fit::MultipleFrom::piece_before:
+            return "piece before";
         case fit::MultipleFrom::nobody:
             break;
     }
@@ -113,6 +115,9 @@ std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool acro
         if (along.asked && *along.asked != along.taken)
             out += fmt::format("; {} does not fit that", *along.asked);
         if (along.from == fit::MultipleFrom::written_rows) out += " (found from the written rows)";
+        if (along.from == fit::MultipleFrom::piece_before)
+            out += fmt::format(" (what {} can end with)",
+                               shown_inert(fitted.project.pieces[fitted.piece - 1].name));
     }
     return out;
 }
@@ -191,12 +196,54 @@ std::string motifs_text(const fit::Fitted& fitted, const fit::Motifs& motifs) {
                            (count + columns - 1) / columns, columns, side(size.width),
                            side(size.length));
     };
-    const std::string all = fmt::format("{}: {} in all\n", shown_inert(piece_of(fitted).name),
-                                        laid(motifs.count, motifs.columns, motifs.measures));
-    if (motifs.same()) return all + "  That is its present size.\n";
-    return all +
-           fmt::format("  It was {}.\n", laid(motifs.count_was, motifs.columns_was, motifs.was)) +
-           "  Each stays " + measures(fitted, fitted.measures) + "; more rows make each larger.\n";
+    std::string all = fmt::format("{}: {} in all\n", shown_inert(piece_of(fitted).name),
+                                  laid(motifs.count, motifs.columns, motifs.measures));
+    const std::string each = fmt::format("{}, {}", row_count(fitted, fitted.rows.taken),
+                                         measures(fitted, fitted.measures));
+    if (fitted.same())
+        all += "  That is its present size.\n  Each: " + each + "\n";
+    else
+        all +=
+            fmt::format("  It was {}.\n", laid(motifs.count_was, motifs.columns_was, motifs.was)) +
+            (fitted.rows.taken == fitted.rows.now
+                 ? "  Each stays as it is: " + each + "\n"
+                 : "  Each: " + each + "; it was " + measures(fitted, fitted.was) + ".\n");
+    if (fitted.with_borders)
+        all += fmt::format("  With its border: {} wide, {} long.\n",
+                           side(fitted.with_borders->width), side(fitted.with_borders->length));
+    return all;
+}
+
+/// What becomes of the pieces beside it.
+std::string others_follow_text(const fit::Fitted& fitted) {
+    std::string out;
+    for (const fit::Followed& one : fitted.followed) {
+        const project::Piece& piece = fitted.project.pieces[one.piece];
+        const std::string row(project::row_word(piece.worked));
+        out += fmt::format(
+            "  {} follows, so that they meet: {} by {}, {} in the last; {} by {} before.\n",
+            shown_inert(piece.name), counted(one.now.stitches, "stitch", "stitches"),
+            counted(one.now.rows, row, row + "s"), counted(one.ends_with, "stitch", "stitches"),
+            one.was.stitches, counted(one.was.rows, row, row + "s"));
+    }
+    for (const std::string& name : fitted.on_live_stitches)
+        out += fmt::format(
+            "  {} begins on stitches that another piece leaves. Check that they are there.\n",
+            shown_inert(name));
+    if (fitted.same() || fitted.project.pieces.size() < 2 + fitted.followed.size()) return out;
+    return out + "  The other pieces keep their size, and their yarn is in the amounts below.\n";
+}
+
+/// Increases that were so many a row, and are spread over the rows now.
+std::string shaping_text(const fit::Fitted& fitted) {
+    if (!fitted.shaped_anew || fitted.same()) return {};
+    const std::vector<std::int64_t> widths =
+        project::row_widths(fitted.project, piece_of(fitted), fitted.size);
+    if (widths.empty()) return {};
+    return fmt::format(
+        "  Its increases are spread anew over the rows: {} in the first, {} in the widest.\n",
+        counted(widths.front(), "stitch", "stitches"),
+        *std::max_element(widths.begin(), widths.end()));
 }
 
 /// What it measures, and what it was.
@@ -219,11 +266,7 @@ std::string size_text(const fit::Fitted& fitted) {
     if (fitted.unwashed)
         out += "  On the hook or needles, before washing: " + measures(fitted, *fitted.unwashed) +
                ".\n";
-    if (fitted.project.pieces.size() > 1 && !same)
-        out += "  Only " + name +
-               " changes. The other pieces keep their size, and their yarn is in "
-               "the amounts below.\n";
-    return out;
+    return out + shaping_text(fitted) + others_follow_text(fitted);
 }
 
 /// What to begin with, and why this many stitches and rows.
@@ -246,8 +289,9 @@ std::string counts_text(const fit::Fitted& fitted) {
     }
     const bool by_stitches = !centred(fitted) && !in_wings(fitted) && !in_blocks(fitted);
     if (by_stitches) lines.push_back({"stitches", reason(fitted, fitted.stitches, true)});
-    lines.push_back({std::string(project::row_word(piece_of(fitted).worked)) + "s",
-                     reason(fitted, fitted.rows, false)});
+    if (!in_blocks(fitted))
+        lines.push_back({std::string(project::row_word(piece_of(fitted).worked)) + "s",
+                         reason(fitted, fitted.rows, false)});
     return table(lines, {false, false}, 2) + stripes_text(fitted);
 }
 
@@ -334,7 +378,8 @@ std::string stash_text(const FitAnswer& answer) {
 
 std::string each_more_text(const FitAnswer& answer) {
     const fit::Fitted& fitted = answer.fitted;
-    if (!answer.each || centred(fitted) || fitted.motifs) return {};
+    const bool units = answer.each && answer.each->of != fit::EachMore::Of::stitches;
+    if (!answer.each || (centred(fitted) && !units)) return {};
     const auto share = [&](Length fit::EachMore::OfRole::*yarn) {
         std::vector<std::string> parts;
         for (const fit::EachMore::OfRole& role : answer.each->roles) {
@@ -346,6 +391,17 @@ std::string each_more_text(const FitAnswer& answer) {
     };
     const std::string stitches = counted(answer.each->stitches, "stitch", "stitches");
     std::string out;
+    if (units) {
+        const bool motifs = answer.each->of == fit::EachMore::Of::motifs;
+        return fmt::format("\n{} wider, {}, takes {}\n",
+                           motifs ? fmt::format("Each column of {} more", answer.each->stitches)
+                                  : "Each block",
+                           side(answer.each->wider), share(&fit::EachMore::OfRole::for_width)) +
+               fmt::format(
+                   "{} longer, {}, takes {}\n",
+                   motifs ? fmt::format("Each row of {} more", answer.each->rows) : "Each block",
+                   side(answer.each->longer), share(&fit::EachMore::OfRole::for_length));
+    }
     if (answer.each->repeat_known)
         out += fmt::format("\nEach repeat wider, {}: {} more and {}\n", side(answer.each->wider),
                            stitches, share(&fit::EachMore::OfRole::for_width));
@@ -390,6 +446,18 @@ std::string fit_json(const FitAnswer& answer) {
                          {"was_columns", fitted.motifs->columns_was},
                          {"width_m", m(fitted.motifs->measures.width)},
                          {"length_m", m(fitted.motifs->measures.length)}};
+    out["follows"] = Json::array();
+    for (const fit::Followed& one : fitted.followed)
+        out["follows"].push_back({{"piece", project.pieces[one.piece].name},
+                                  {"stitches", one.now.stitches},
+                                  {"rows", one.now.rows},
+                                  {"ends_with", one.ends_with},
+                                  {"was_stitches", one.was.stitches},
+                                  {"was_rows", one.was.rows}});
+    out["on_live_stitches"] = fitted.on_live_stitches;
+    out["shaped_anew"] = fitted.shaped_anew;
+    out["blocks_wide"] = in_blocks(fitted) ? Json(blocks(fitted).wide) : Json();
+    out["blocks_high"] = in_blocks(fitted) ? Json(blocks(fitted).high) : Json();
     out["yarn"] = yarn_json(answer.need, &answer.was);
     out["others"] = Json::array();
     for (const OtherFit& other : answer.others)
@@ -400,7 +468,11 @@ std::string fit_json(const FitAnswer& answer) {
                                  {"yarn", yarn_json(other.need, nullptr)}});
     out["each_more"] = Json();
     if (answer.each) {
-        Json each{{"stitches", answer.each->stitches},
+        using Of = fit::EachMore::Of;
+        Json each{{"of", answer.each->of == Of::motifs   ? "motifs"
+                         : answer.each->of == Of::blocks ? "blocks"
+                                                         : "stitches"},
+                  {"stitches", answer.each->stitches},
                   {"wider_m", m(answer.each->wider)},
                   {"rows", answer.each->rows},
                   {"longer_m", m(answer.each->longer)},

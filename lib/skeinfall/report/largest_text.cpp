@@ -31,6 +31,10 @@ bool centred(const project::Project& project, const project::Piece& piece) {
     return project::grows_from_centre(project, piece, 0);
 }
 
+bool worked_in_blocks(const project::Piece& piece) {
+    return piece.shape != nullptr && piece.shape->law == project::RowLaw::diagonal;
+}
+
 /// "96 rows", "size M", "98 stitches by 27 rows".
 std::string value_text(const project::Project& project, const cover::Growth& growth,
                        std::int64_t value, std::int64_t rows) {
@@ -46,6 +50,8 @@ std::string value_text(const project::Project& project, const cover::Growth& gro
         case Extent::turn:
             return fmt::format("turn after {} {} of {}", row, value, piece);
         case Extent::both:
+            if (worked_in_blocks(piece_of(project, growth)))
+                return fmt::format("{} by {} blocks ({})", value, rows - value + 1, piece);
             return fmt::format("{} by {} ({})", counted(value, "stitch", "stitches"),
                                counted(rows, row, row + "s"), piece);
         default:
@@ -107,6 +113,7 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
         case Extent::rows:
             break;
     }
+    if (worked_in_blocks(piece)) return side(size.width) + " x " + side(size.length);
     return centred(project, piece) ? side(size.width) + " across" : side(size.length) + " long";
 }
 
@@ -224,6 +231,26 @@ std::string edgings_that_follow(const project::Project& project, std::size_t siz
     return out;
 }
 
+/// Pieces that go on from its stitches, or it from theirs, become others with it.
+std::string pieces_that_follow(const project::Project& project, std::size_t size,
+                               const cover::Largest& largest) {
+    if (!largest.sure || largest.growth.extent == Extent::size) return {};
+    const project::Project grown = cover::grown(project, size, largest.growth, largest.sure->value);
+    std::string out;
+    for (std::size_t at = 0; at < project.pieces.size() && at < grown.pieces.size(); ++at) {
+        if (at == largest.growth.piece || grown.pieces.size() != project.pieces.size()) continue;
+        const project::Piece& piece = grown.pieces[at];
+        const project::PieceCounts was = project::counts(project, project.pieces[at], size);
+        const project::PieceCounts now = project::counts(grown, piece, size);
+        if (was.stitches == now.stitches && was.rows == now.rows) continue;
+        const std::string row(project::row_word(piece.worked));
+        out += fmt::format("  {} follows, so that they meet: {} by {}, in place of {} by {}.\n",
+                           shown_inert(piece.name), counted(now.stitches, "stitch", "stitches"),
+                           counted(now.rows, row, row + "s"), was.stitches, was.rows);
+    }
+    return out;
+}
+
 /// What is settled once that much is begun.
 std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
                                std::int64_t value, bool by_repeats) {
@@ -307,6 +334,7 @@ std::string largest_text(const project::Project& project, std::size_t size,
                          : " from " + base::join(ids, ", ")) +
             "\n";
     }
+    out += pieces_that_follow(project, size, largest);
     out += edgings_that_follow(project, size, largest);
     if (!largest.unchanged.empty())
         out += "  Given as a fixed amount, and counted as it is: " +

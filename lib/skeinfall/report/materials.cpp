@@ -227,6 +227,9 @@ class Blocks {
         for (std::size_t i = 0; i < more.alike.size(); ++i)
             piece = words_.fill(i + 1 < more.alike.size() ? "pieces" : "pieces_each",
                                 {{"piece", piece}, {"other", shown_apart(more.alike[i])}});
+        if (more.copies > 1)
+            piece = words_.fill("piece_copies",
+                                {{"piece", piece}, {"count", std::to_string(more.copies)}});
         const auto line = [&](const std::string& key, Length length, std::int64_t count,
                               const std::string& yarn) {
             return words_.fill(key, {{"piece", piece},
@@ -235,10 +238,15 @@ class Blocks {
                                      {"yarn", yarn}});
         };
         std::vector<std::string> lines;
+        const std::string begun = more.on_live_stitches ? "live" : crochet ? "crochet" : "knit";
         if (!wider.empty())
-            lines.push_back(line(std::string(more.repeat_known ? "wider_repeat_" : "wider_") +
-                                     (crochet ? "crochet" : "knit"),
+            lines.push_back(line((more.repeat_known ? "wider_repeat_" : "wider_") + begun,
                                  more.wider, more.stitches, wider));
+        for (const auto& other : more.followed)
+            if (!wider.empty() && other.rows > 0)
+                lines.push_back(words_.fill(
+                    other.round ? "follows_rounds" : "follows_rows",
+                    {{"piece", shown_apart(other.piece)}, {"count", std::to_string(other.rows)}}));
         if (!longer.empty())
             lines.push_back(
                 line(more.round ? "longer_rounds" : "longer_rows", more.longer, more.rows, longer));
@@ -326,10 +334,7 @@ class Blocks {
 
     [[nodiscard]] std::vector<std::string> gauge() const {
         if (!gauge_counted()) return {};
-        const bool rounds =
-            !section_.finished.empty() &&
-            std::all_of(section_.finished.begin(), section_.finished.end(),
-                        [](const materials::FinishedLine& line) { return line.round; });
+        const bool rounds = section_.in_rounds;
         std::vector<std::string> out{figures_.gauge(section_.gauge, rounds)};
         if (!section_.gauge.stitch.empty()) {
             const std::string stitch = stitch_in(section_.gauge.stitch, section_.terms, terms());

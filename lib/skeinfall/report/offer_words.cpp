@@ -1,5 +1,6 @@
 #include "skeinfall/report/detail/offer_words.hpp"
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <utility>
@@ -69,6 +70,8 @@ std::string motifs_text(const materials::OfferedMotifs& motifs) {
 
 std::string label_of(const OfferedAxis& axis, std::size_t at) {
     if (!axis.motifs.empty()) return counted(axis.motifs[at], "motif", "motifs");
+    if (!axis.beside.empty())
+        return ruler_text(axis.measures[at]) + " long, " + ruler_text(axis.beside[at]) + " wide";
     return axis.names.empty() ? ruler_text(axis.measures[at]) : shown_apart(axis.names[at]);
 }
 
@@ -97,8 +100,10 @@ std::string why_words(const Offer& offer) {
 }
 
 std::string choice_text(const OfferedAxis& axis, const std::string& many) {
-    const std::vector<std::string> labels = labels_of(axis, false);
-    return fmt::format("{} {}, {} to {}", labels.size(), many, labels.front(), labels.back());
+    std::vector<std::string> labels = labels_of(axis, false);
+    if (!axis.beside.empty())
+        labels = {ruler_text(axis.measures.front()), ruler_text(axis.measures.back())};
+    return fmt::format("{} {}, {} to {}", axis.size(), many, labels.front(), labels.back());
 }
 
 /// The piece that is made wider and longer, in the size as written.
@@ -184,9 +189,13 @@ std::vector<PageTable> yarn_tables(const project::Project& project, const Offer&
             "Yarn " + shown_apart(role_heading(*project.role(offer.yarns[yarn]))) +
             (offer.motifs ? offer.along.size() > 1 ? " by motifs along, and by motifs across"
                                                    : " by the number of motifs"
-                          : " by length, and by width across");
+             : offer.along.beside.empty() ? " by length, and by width across"
+                                          : " by length");
         table.heads = {!offer.motifs ? "length" : offer.along.size() > 1 ? "along" : "motifs"};
-        table.heads.insert(table.heads.end(), widths.begin(), widths.end());
+        if (offer.along.beside.empty())
+            table.heads.insert(table.heads.end(), widths.begin(), widths.end());
+        else
+            table.heads.emplace_back("yarn");
         for (std::size_t j = 0; j < lengths.size(); ++j) {
             std::vector<std::string> line{lengths[j].empty() ? "yarn" : lengths[j]};
             for (std::size_t i = 0; i < widths.size(); ++i) {
@@ -200,19 +209,44 @@ std::vector<PageTable> yarn_tables(const project::Project& project, const Offer&
     return out;
 }
 
+namespace {
+
+/// Pieces that meet the one that is made wider become others with it.
+std::string which_change(const project::Project& project, const Offer& offer) {
+    const OfferedSize& written = *offer.at(offer.across.written, offer.along.written);
+    std::vector<std::string> with_it;
+    for (std::size_t at = 0; at < written.pieces.size(); ++at) {
+        const bool changes = std::any_of(
+            offer.sizes.begin(), offer.sizes.end(), [&](const std::optional<OfferedSize>& size) {
+                return size && (size->pieces[at].stitches != written.pieces[at].stitches ||
+                                size->pieces[at].rows != written.pieces[at].rows);
+            });
+        if (changes && at != *offer.piece) with_it.push_back(shown_apart(project.pieces[at].name));
+    }
+    const std::string name = shown_apart(project.pieces[*offer.piece].name);
+    if (with_it.empty())
+        return fmt::format("Only {} changes; the other pieces stay as written.", name);
+    return fmt::format(
+        "{} changes, and {} with it, so that they meet{}.", name, base::join(with_it, ", "),
+        project.pieces.size() > with_it.size() + 1 ? "; the other pieces stay as written" : "");
+}
+
+}  // namespace
+
 std::vector<std::string> notes_of(const project::Project& project, const Offer& offer) {
     std::vector<std::string> out;
     if (const std::string why = why_words(offer); !why.empty()) out.push_back(why);
     if (!offer.piece) return out;
     if (offer.motifs)
         out.emplace_back("Every motif is worked as written; only how many there are changes.");
+    else if (!offer.along.beside.empty())
+        out.push_back(fmt::format("Every size here is a whole number of {}.",
+                                  piece_of(offer).round ? "rounds" : "rows"));
     else
         out.push_back(
             fmt::format("Every size here is one that whole repeats of stitches and {} make.",
                         piece_of(offer).round ? "rounds" : "rows"));
-    if (project.pieces.size() > 1 && !offer.motifs)
-        out.push_back(fmt::format("Only {} changes; the other pieces stay as written.",
-                                  shown_apart(project.pieces[*offer.piece].name)));
+    if (project.pieces.size() > 1 && !offer.motifs) out.push_back(which_change(project, offer));
     if (!offer.unchanged.empty()) {
         std::vector<std::string> parts;
         for (const std::string& part : offer.unchanged) parts.push_back(shown_apart(part));

@@ -24,6 +24,8 @@ struct StripesAnswer {
     Grew grew;
     bool listed = false;  ///< every stripe by itself
     bool saved = false;
+    /// Of the command, as they were given, for one that is to be run like it: " --have ...".
+    std::string other_options = {};
 };
 
 /// The set of heights that the answer is about: what was found, else the nearest, else as wanted;

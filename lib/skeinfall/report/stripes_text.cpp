@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <cstdint>
+#include <string>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -264,7 +266,7 @@ std::string fewer_lines(const StripesAnswer& answer) {
             out += (answer.project.file.empty() ? std::string("  the same with")
                                                 : "  skeinfall stripes " + answer.project.file) +
                    " --stripes \"" + said_stripes(answer.project, repeat) + "\"" +
-                   (answer.grew.rows_were ? " --grow" : "") + "\n";
+                   answer.other_options + (answer.grew.rows_were ? " --grow" : "") + "\n";
         }
     }
     if (plan.carried) {
@@ -328,8 +330,9 @@ std::string reason_lines(const StripesAnswer& answer) {
         return out;
     }
     if (plan.wish.way == Way::scraps) {
-        out += plan.as_wanted ? "  even all balls together are not sure to be enough\n"
-                              : "  the balls are not enough for that many rows\n";
+        out += plan.as_wanted
+                   ? "  with a stripe of every ball's share they are not sure to be enough\n"
+                   : "  the balls are not enough for that many rows\n";
         // Where they give the rows that are wanted, more rows are no nearer to being covered.
         if (plan.nearest_rows > 0 && !plan.as_wanted)
             out += fmt::format("  nearest: {} rows\n", plan.nearest_rows);
@@ -357,16 +360,32 @@ std::string next_lines(const StripesAnswer& answer) {
                            : "  --list names every stripe with its skein\n");
 }
 
-/// A fade that is wider than its colours permit was made narrower.
+/// How many rows are mixed at each change, which is seldom just what was asked for.
 std::string fade_words(const StripePlan& plan, const Striped& shown) {
-    if (plan.wish.way != Way::fade || !plan.wish.fade_rows) return {};
-    colours::Stripes each;
-    for (const std::int64_t rows : shown.heights) each.push_back({{}, rows});
-    const std::int64_t widest = colours::widest_fade(each);
-    if (*plan.wish.fade_rows <= widest) return {};
-    return fmt::format(
-        "  mixed over {} at each change, not over {}: these heights permit no more\n",
-        counted(widest, "row", "rows"), *plan.wish.fade_rows);
+    if (plan.wish.way != Way::fade || shown.stripes.empty()) return {};
+    colours::Stripes inside = shown.stripes.front();
+    if (plan.wish.edge && inside.size() > 2) {
+        inside.front().rows -= plan.wish.edge->rows;
+        inside.back().rows -= plan.wish.edge->rows;
+        std::erase_if(inside, [](const project::Stripe& one) { return one.rows < 1; });
+    }
+    colours::Stripes order;
+    for (const project::Stripe& stripe : plan.wish.wanted)
+        if (std::none_of(order.begin(), order.end(),
+                         [&](const project::Stripe& one) { return one.role == stripe.role; }))
+            order.push_back(stripe);
+    std::vector<std::string> counts;
+    bool as_asked = true;
+    for (const std::int64_t rows : colours::mixed_rows(inside, order)) {
+        counts.push_back(std::to_string(rows));
+        as_asked = as_asked && (!plan.wish.fade_rows || rows == *plan.wish.fade_rows);
+    }
+    if (counts.empty()) return {};
+    const std::string one(project::row_word(shown.project.pieces[plan.wish.pieces.front()].worked));
+    return fmt::format("  {}s mixed at each change: {}{}\n", one, base::join(counts, ", "),
+                       as_asked ? std::string()
+                                : fmt::format("; nothing comes nearer to {} with these heights",
+                                              *plan.wish.fade_rows));
 }
 
 }  // namespace

@@ -2,6 +2,8 @@
 /// \file
 /// What a piece's shape means for fitting it. Inner header of fit.
 
+#include <optional>
+
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::fit {
@@ -24,5 +26,9 @@ inline constexpr double rounding_noise = 1e-9;
                                                const project::Piece& piece) {
     return project::gauge_of(project, piece).stitches;
 }
+
+/// Counts that fit both; nothing where none does.
+[[nodiscard]] std::optional<project::Multiple> both_of(const project::Multiple& a,
+                                                       const project::Multiple& b);
 
 }  // namespace skeinfall::fit

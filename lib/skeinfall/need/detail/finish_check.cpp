@@ -3,12 +3,17 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <functional>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/need/worst.hpp"
 #include "skeinfall/project/edging.hpp"
+#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::need {
 namespace {
@@ -68,6 +73,68 @@ project::Findings parts_grown(const project::Project& project) {
                                    part.name, project.size_count(),
                                    part.kind == PartKind::fringe ? "the width" : "the way round"),
                        "Give a list with one figure for each size."});
+    }
+    return out;
+}
+
+namespace {
+
+/// Names of one side of a grid, and what a piece makes of each.
+project::Findings names_in_repeats(const project::Project& project, std::size_t at,
+                                   const std::vector<std::string>& names, const char* key,
+                                   const std::function<units::Length(std::size_t)>& wished,
+                                   const std::function<units::Length(std::size_t)>& made) {
+    project::Findings out;
+    const auto tell = [&](std::string what) {
+        out.push_back({project::Severity::caution, project.place(fmt::format("piece.{}", at), key),
+                       std::move(what), "Choose figures that whole repeats come to."});
+    };
+    const std::string& piece = project.pieces[at].name;
+    constexpr double noise = 1e-6;
+    for (std::size_t one = 0; one < names.size(); ++one) {
+        std::vector<std::string> alike;
+        for (std::size_t other = one + 1; other < names.size(); ++other)
+            if (std::abs((made(other) - made(one)).value()) < noise &&
+                std::abs((wished(other) - wished(one)).value()) > noise)
+                alike.push_back(base::shown_inert(names[other]));
+        const std::string name = base::shown_inert(names[one]);
+        const bool told = one > 0 && std::abs((made(one) - made(one - 1)).value()) < noise;
+        if (!alike.empty() && !told)
+            tell(fmt::format("{} and {} are one size of {}: {}, in whole repeats", name,
+                             base::join(alike, ", "), base::quoted(piece),
+                             units::inches_and_centimetres(made(one))));
+        constexpr double far_off = 0.1;
+        if (std::abs(made(one) / wished(one) - 1.0) > far_off)
+            tell(fmt::format("{} of {} comes out as {}, in whole repeats", name,
+                             base::quoted(piece), units::inches_and_centimetres(made(one))));
+    }
+    return out;
+}
+
+}  // namespace
+
+project::Findings grid_in_repeats(const project::Project& project) {
+    project::Findings out;
+    if (!project.grid) return out;
+    const std::size_t lengths = std::max<std::size_t>(1, project.grid->lengths.size());
+    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+        const project::Piece& piece = project.pieces[at];
+        const auto made = [&](std::size_t size) {
+            return project::finished_size(project, piece, size);
+        };
+        const auto add = [&](project::Findings more) {
+            out.insert(out.end(), more.begin(), more.end());
+        };
+        if (piece.multiple && piece.width.values.size() == project.size_count())
+            add(names_in_repeats(
+                project, at, project.grid->widths, "multiple",
+                [&](std::size_t one) { return piece.width.values[one * lengths]; },
+                [&](std::size_t one) { return made(one * lengths).width; }));
+        if (piece.row_multiple && piece.length.values.size() == project.size_count())
+            add(names_in_repeats(
+                project, at, project.grid->lengths, "row_multiple",
+                [&](std::size_t one) { return piece.length.values[one]; },
+                [&](std::size_t one) { return made(one).length; }));
     }
     return out;
 }

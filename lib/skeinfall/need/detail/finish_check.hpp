@@ -17,6 +17,10 @@ namespace skeinfall::need {
 /// Cautions: a figure given once for sizes of different extent.
 [[nodiscard]] project::Findings parts_grown(const project::Project& project);
 
+/// Cautions: widths or lengths of a grid that come out as one, or far from what they are called,
+/// because the piece comes in whole repeats.
+[[nodiscard]] project::Findings grid_in_repeats(const project::Project& project);
+
 /// How many stitches more every round of a border has by the worse of two readings: its first round
 /// as it is stated, and the way round its piece by the gauge. None where the two are not far_apart.
 [[nodiscard]] units::StitchCount border_at_worst(const project::Project& project,
