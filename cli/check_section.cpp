@@ -1,6 +1,7 @@
 #include "check_section.hpp"
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/exchange/file_kind.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/materials/lint.hpp"
@@ -10,12 +11,15 @@ namespace skeinfall::cli {
 CheckedSection check_section(const std::filesystem::path& file,
                              const std::optional<std::string>& project) {
     const std::string text = exchange::read_text_file(file);
-    if (!materials::looks_like_section(text))
+    if (!materials::looks_like_section(text)) {
+        if (const auto other = exchange::other_kind(text, file.string(), exchange::Wanted::section))
+            throw base::InputError(*other);
         throw base::InputError(
-            base::Problem{"there is no materials section in it",
+            base::Problem{"no materials section was found in it",
                           {.file = file.string(), .line = 0, .column = 0},
                           "a section as \"skeinfall materials\" writes it, text or Markdown",
                           ""});
+    }
     CheckedSection out;
     out.title = materials::title_of(text);
     if (project) {

@@ -67,6 +67,7 @@ report::Checked check_file(const std::string& file, const std::optional<std::str
 Command check_command() {
     Command command;
     command.name = "check";
+    command.no = "something cannot be as it is written";
     command.arguments = "FILE";
     command.summary = "what contradicts itself in a project or a materials section";
     command.purpose =

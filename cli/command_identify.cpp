@@ -171,7 +171,11 @@ yarn::Clues clues_in(const Values& values, std::ostream& err) {
     if (const auto step = scale_text(values))
         scale = read_option("scale", *step, units::parse_mass);
     else if (shown && units::parse_mass(*shown))
-        if (const auto taken = units::parse_mass(step_taken(*shown, err))) scale = *taken;
+        const std::string step = exchange::step_of_reading(*shown);
+    if (const auto taken = units::parse_mass(step)) {
+        scale = *taken;
+        note_step(step, err);
+    }
     yarn::Clues clues;
     read_grist(values, clues, scale);
     read_have(values, clues, scale);

@@ -42,6 +42,9 @@ joins::Ball ball_of_stash(const std::string& id, const std::vector<stash::Skein>
                                     [&](const stash::Skein& one) { return one.id == id; });
     if (skein == stash.end()) {
         const auto near = nearest_id(id, stash);
+        if (!near && id.find_first_not_of("0123456789.,") == std::string::npos)
+            refuse_option("skein", base::quoted(id) + " has no unit",
+                          "a length such as \"" + id + " yd\"", "");
         refuse_option("skein", "the stash has no skein \"" + base::shown_inert(id) + "\"",
                       "a skein of the stash, or a length such as \"170 yd\"",
                       base::did_you_mean(near));
@@ -129,8 +132,11 @@ void set_beginning(const std::string& text, const project::Project& project,
             if (ball.id != id) continue;
             const auto& runs = project.role(role)->colours;
             if (runs.empty())
-                refuse_option("begins", "yarn " + role + " has no colours in the project file",
-                              "a yarn with \"colours\"", "");
+                refuse_option("begins", "yarn " + role + " is not known to change its colour",
+                              "a yarn that does",
+                              "Add --changes \"rust 2 m; sand 1 m\", or in the project file "
+                              "colours to [yarn." +
+                                  role + "].");
             const units::Length repeat = project::repeat_of(runs);
             ball.phase = word == std::string::npos
                              ? joins::phase_of(phase, repeat)
@@ -234,9 +240,11 @@ int run_joins(const Values& values, const World& world) {
     request.by_turns = rows_option(values, "by-turns");
     if (request.by_turns && (*request.by_turns < 2 || *request.by_turns > turns_at_most))
         refuse_option("by-turns",
-                      *request.by_turns < 2 ? "turns of fewer than two skeins"
-                                            : "more skeins than hands work in turn",
+                      *request.by_turns < 2 ? "one skein cannot be alternated"
+                                            : "more skeins than anyone alternates",
                       fmt::format("2 to {}", turns_at_most), "");
+    const auto most_joins = rows_option(values, "most-joins");
+    const auto stripe_rows = rows_option(values, "stripe-rows");
     const need::MakeNeed& make = read.need;
 
     joins::BallsOfRoles balls;
@@ -251,7 +259,7 @@ int run_joins(const Values& values, const World& world) {
         balls = balls_of_stash(values, world, read, request);
     for (const std::string& text : values.all("begins")) set_beginning(text, project, balls);
 
-    if (const auto rows = rows_option(values, "stripe-rows")) {
+    if (const auto& rows = stripe_rows) {
         if (*rows < 1) refuse_option("stripe-rows", "stripes of no rows", "1 row or more", "");
         bool covered = true;
         *world.out << odd_ball_stripes(project, make, balls, *rows, request, covered);
@@ -266,6 +274,17 @@ int run_joins(const Values& values, const World& world) {
     } else {
         answer = joins::answer_joins(project, make, balls, request);
     }
+    const bool too_many = most_joins && answer.joins > static_cast<std::size_t>(*most_joins);
+    if (too_many) {
+        const units::Length unworked = joins::unworked_with(project, make, balls, request, answer,
+                                                            static_cast<std::size_t>(*most_joins));
+        *world.err << "note: at least "
+                   << report::counted(static_cast<std::int64_t>(answer.joins), "join", "joins")
+                   << " with these skeins, not "
+                   << (*most_joins == 0 ? std::string("none") : std::to_string(*most_joins)) << ": "
+                   << report::yards_and_metres(unworked, units::Rounding::up)
+                   << " of the work would be left undone\n";
+    }
     if (const auto file = values.one("picture")) draw(*file, project, answer, values, world);
     if (values.given("slip"))
         *world.out << report::slip_text(project, answer);
@@ -274,16 +293,7 @@ int run_joins(const Values& values, const World& world) {
                        : format == "csv" ? report::joins_csv(project, answer)
                                          : report::joins_text(project, answer) +
                                                report::hidden_joins_text(project, answer, hidden));
-    if (const auto most = rows_option(values, "most-joins");
-        most && answer.joins > static_cast<std::size_t>(*most)) {
-        const units::Length unworked = joins::unworked_with(project, make, balls, request, answer,
-                                                            static_cast<std::size_t>(*most));
-        *world.err << "note: no plan with these skeins needs fewer than " << answer.joins
-                   << " joins, and --most-joins allows " << *most << "; with the longest skeins "
-                   << report::yards_and_metres(unworked, units::Rounding::up)
-                   << " would stay unworked. The plan above is the nearest that works.\n";
-        return not_so;
-    }
+    if (too_many) return not_so;
     return joins::is_sure(answer) ? done : not_so;
 }
 

@@ -53,8 +53,15 @@ std::size_t piece_of(const Values& values, const project::Project& project, std:
 /// "8" or "8+2": a repeat, and what stands outside it.
 void read_repeat(const std::string& text, cover::Growth& growth) {
     const std::size_t plus = text.find('+');
+    const auto half = [&](std::size_t from, std::size_t to) {
+        return units::parse_whole(text.substr(from, to - from)).ok();
+    };
+    if (plus != std::string::npos &&
+        (!half(0, plus) || (text.substr(plus + 1) != "0" && !half(plus + 1, text.size()))))
+        refuse_option("repeat", base::quoted(text) + " is not understood",
+                      "8, or 8+2 with edge stitches", "");
     growth.step = read_option("repeat", text.substr(0, plus), units::parse_whole);
-    if (plus != std::string::npos)
+    if (plus != std::string::npos && text.substr(plus + 1) != "0")
         growth.offset = read_option("repeat", text.substr(plus + 1), units::parse_whole);
     if (growth.step < 1 || growth.step + growth.offset > cover::largest_at_most)
         refuse_option("repeat", base::quoted(text) + " is out of range",
@@ -98,6 +105,7 @@ int run_largest(const Values& values, const World& world) {
 Command largest_command() {
     Command command;
     command.name = "largest";
+    command.no = "not even the smallest is sure to be covered";
     command.grams_serve = true;
     command.arguments = "PROJECT.toml";
     command.summary = "how large a project may become with the yarn there is";

@@ -509,7 +509,7 @@ int run_new(const Values& values, const World& world) {
     for (const exchange::Assumed& one : asked.assumed) *world.err << "note: " << one.what << "\n";
     const std::string file = values.one(positional).value_or(file_name_of(asked.project.title));
     refuse_existing(file);
-    write_output("FILE", file, asked.toml, values, world);
+    write_output("", file, asked.toml, values, world);
     draft.forget();
     *world.out << "wrote " << base::shown_inert(file) << "\n";
     return tell(file, values, world, !stash.empty());

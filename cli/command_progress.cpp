@@ -85,17 +85,37 @@ Note read_note(const std::string& text) {
     return note;
 }
 
+/// A piece that is not there, or that is not worked in this yarn.
+[[noreturn]] void refuse_piece(const project::Project& project,
+                               const std::vector<need::Step>& steps, const Note& note) {
+    std::vector<std::string> all;
+    std::vector<std::string> of_yarn;
+    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+        all.push_back(project.pieces[at].name);
+        if (std::any_of(steps.begin(), steps.end(), [&](const need::Step& step) {
+                return step.name.empty() && step.piece == at;
+            }))
+            of_yarn.push_back(base::shown_inert(project.pieces[at].name));
+    }
+    const bool known = std::any_of(all.begin(), all.end(), [&](const std::string& name) {
+        return base::same_word(name, note.piece);
+    });
+    const std::string copy = note.copy > 1 ? " " + std::to_string(note.copy) : "";
+    refuse_option(note.option,
+                  (known ? "this yarn is not used in "
+                         : base::shown_inert(project.title) + " has no piece ") +
+                      "\"" + base::shown_inert(note.piece) + copy + "\"",
+                  base::join(of_yarn, ", "),
+                  known ? "" : base::did_you_mean(base::nearest_name(note.piece, all)));
+}
+
 /// Steps of the role that are done after the note's row.
 std::size_t steps_done(const project::Project& project, const std::vector<need::Step>& steps,
                        const Note& note) {
     const joins::ReadingPlace place =
         joins::place_of_reading(project, steps, note.piece, note.copy, note.row);
     if (place.steps_done) return *place.steps_done;
-    if (!place.piece_known)
-        refuse_option(note.option,
-                      "this yarn is not used in the piece \"" + base::shown_inert(note.piece) +
-                          (note.copy > 1 ? " " + std::to_string(note.copy) : "") + "\"",
-                      "a piece of the project, such as \"row 20 of sleeve 2: 40 g\"", "");
+    if (!place.piece_known) refuse_piece(project, steps, note);
     refuse_option(
         note.option, "this yarn is not used in row " + std::to_string(note.row),
         place.behind == 0 ? "a row that uses it; the last is " + std::to_string(place.before)
@@ -124,7 +144,7 @@ joins::ProgressRules more_of(const Values& values) {
     if (told.size() > 1 && std::any_of(told.begin(), told.end(), [](const std::string& text) {
             return base::same_word(text, no_more);
         }))
-        refuse_option("more", "\"none\" stands beside skeins", "one of the two", "");
+        refuse_option("more", "\"none\" cannot go with skeins", "one or the other", "");
     return out;
 }
 
@@ -199,27 +219,25 @@ std::optional<units::Mass> heaviest_of(const project::Role& role,
     return most;
 }
 
-/// A slip in an id makes another yarn's skein the one in work.
-void refuse_another_yarn(const Note& note, const stash::Skein& skein, const project::Role& role) {
-    const bool yarn = !role.name.empty() && !skein.yarn.name.empty() &&
-                      !base::same_name(role.name, skein.yarn.name);
-    const bool colour = !role.colour.empty() && !skein.colourway.empty() &&
-                        !base::same_name(role.colour, skein.colourway);
-    if (!yarn && !colour) return;
-    const auto named = [](const std::string& name, const std::string& shade) {
-        return base::shown_inert(name + (name.empty() || shade.empty() ? "" : " in ") + shade);
-    };
+/// One digit of an id makes a skein of another yarn.
+[[noreturn]] void refuse_other_yarn(const Note& note, const stash::Skein& skein,
+                                    const std::vector<stash::Skein>& stash,
+                                    const project::Role& role) {
+    std::vector<std::string> ids;
+    for (const stash::Skein& one : stash)
+        if (base::same_name(one.yarn.name, role.name)) ids.push_back(base::shown_inert(one.id));
     refuse_option(note.skein_option,
-                  base::shown_inert(skein.id) + " is " + named(skein.yarn.name, skein.colourway) +
-                      ", and the make is of " + named(role.name, role.colour),
-                  "a skein of that yarn",
-                  "Where you work on in another yarn, change it in the project first.");
+                  base::shown_inert(skein.id) + " is " + base::shown_inert(skein.yarn.name) +
+                      ", and this yarn is " + base::shown_inert(role.name),
+                  ids.empty() ? "a skein of that yarn" : base::join(ids, " or "),
+                  "If you did change the yarn, add --afresh.");
 }
 
 /// A skein that is named is one of the stash, where there is one, and nothing on the scale is
 /// heavier than the yarn can be.
 void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
-                  const std::vector<stash::Skein>& stash, const project::Role& role, bool record) {
+                  const std::vector<stash::Skein>& stash, const project::Role& role, bool record,
+                  bool afresh) {
     constexpr double damp = 1.4;  // damp yarn weighs a third more: common practice, no source
     for (const Note& note : notes) {
         const auto skein = std::find_if(stash.begin(), stash.end(), [&](const auto& one) {
@@ -236,7 +254,15 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
                 base::did_you_mean(
                     near, "With --no-record a skein may have any name; nothing is kept then."));
         }
-        if (skein != stash.end() && !told) refuse_another_yarn(note, *skein, role);
+        const bool kept_for_it =
+            skein != stash.end() &&
+            std::any_of(skein->set_aside.begin(), skein->set_aside.end(),
+                        [&](const stash::Promise& promise) {
+                            return base::same_word(promise.project, note.project);
+                        });
+        if (skein != stash.end() && !role.name.empty() && record && !afresh && !told &&
+            !kept_for_it && !base::same_name(skein->yarn.name, role.name))
+            refuse_other_yarn(note, *skein, stash, role);
         units::Mass most = yarn::heaviest_skein;
         std::string what = "any skein or cone";
         if (skein == stash.end())
@@ -254,11 +280,12 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
         }
         const units::Mass net = note.mass.value - (note.tare ? note.tare->value : units::Mass{});
         if (net > most)
-            refuse_option(note.mass_option,
-                          base::quoted(note.mass.text) + " is more than " + what + " can weigh",
-                          "what the scale shows of the skein in work",
-                          "If needles or a bag lie on the scale too, give their weight as --tare. "
-                          "For a cone, record what its own label prints.");
+            refuse_option(
+                note.mass_option,
+                base::quoted(note.mass.text) + " is more than " + what + " can weigh",
+                "the weight of the skein you work from",
+                "Weigh only that one, and give unopened ones with --more \"2 x 50 g\". If "
+                "needles or a bag lie on the scale too, give their weight as --tare.");
     }
 }
 
@@ -311,9 +338,8 @@ Known known_of(const Values& values, const World& world, const project::Project&
     return out;
 }
 
-void keep(const Values& values, const World& world, const std::vector<Note>& fresh,
-          std::size_t kept) {
-    stash_to_change(values, world).note({fresh.begin(), fresh.end()}, world.today);
+/// What is said of the readings that were kept.
+void say_kept(const World& world, const std::vector<Note>& fresh, std::size_t kept) {
     *world.err << "kept "
                << report::counted(static_cast<std::int64_t>(fresh.size()), "reading", "readings")
                << " in the stash"
@@ -343,6 +369,12 @@ const need::RoleNeed& need_asked(const Values& values, const project::Project& p
 int run_progress(const Values& values, const World& world) {
     if (asks_lasting(values)) return run_lasting(values, world);
     const std::string format = format_of(values, {"text", "json"});
+    if (!values.given(positional) && !is_asked(values))
+        throw base::InputError(base::Problem{"which work is it? No project file is named",
+                                             {},
+                                             "cowl.toml --row 12 --mass \"60 g\"",
+                                             "Without a file: --taken \"12 g over 24 rows\" --mass "
+                                             "\"20 g\" --to-come \"13 rows\"."});
     const project::Project project = project_of(values, world);
     joins::Request request;
     request.size = size_of(values, project);
@@ -365,7 +397,7 @@ int run_progress(const Values& values, const World& world) {
     const Known known = known_of(values, world, project, id, record);
     std::vector<Note> fresh = notes_of(values, known.kept);
     complete(fresh, values, world, title, id);
-    check_skeins(fresh, known.kept, known.stash, *project.role(id), record);
+    check_skeins(fresh, known.kept, known.stash, *project.role(id), record, values.given("afresh"));
     std::erase_if(fresh, [&](const Note& note) {
         return std::any_of(known.kept.begin(), known.kept.end(),
                            [&](const Note& one) { return alike(note, one); });
@@ -378,6 +410,7 @@ int run_progress(const Values& values, const World& world) {
     if (!asked.in_stash && !values.given("more"))
         *world.err << "note: only the skein on the scale counts; add others with --more\n";
     plan::RoleProgress found;
+    bool places_known = false;  // else it is no matter of what is kept
     try {
         std::vector<Note> all = known.kept;
         all.insert(all.end(), fresh.begin(), fresh.end());
@@ -385,14 +418,16 @@ int run_progress(const Values& values, const World& world) {
             static_cast<void>(steps_done(project, plan.steps, note));
             asked.readings.push_back(note);
         }
+        places_known = true;
         cover::Rules rules = rules_for(values, project, world);
         rules.done = plan::in_work(project, request.size, known.stash, known.record, rules).done;
         found = plan::progress_of(project, request.size, known.stash, known.record, rules, asked);
     } catch (const base::InputError& error) {
-        if (known.kept.empty()) throw;
+        if (known.kept.empty() || !places_known) throw;
         throw base::InputError(with_remedy(error.problems().front(), known.kept));
     }
-    if (record && !fresh.empty()) keep(values, world, fresh, known.kept.size());
+    const bool keeps = record && !fresh.empty();
+    if (keeps) stash_to_change(values, world).note({fresh.begin(), fresh.end()}, world.today);
     const report::ProgressOf of{project,
                                 found.plan,
                                 request.confidence,
@@ -400,9 +435,11 @@ int run_progress(const Values& values, const World& world) {
                                 found.hand == plan::Hand::by_plan ? found.in_hand : "",
                                 found.not_counted,
                                 found.taken,
-                                found.not_told};
+                                found.not_told,
+                                "--skein"};
     *world.out << (format == "json" ? report::progress_json(of, found.progress)
                                     : report::progress_text(of, found.progress));
+    if (keeps) say_kept(world, fresh, known.kept.size());
     return found.progress.will_last(request.confidence) ? done : not_so;
 }
 
@@ -415,10 +452,10 @@ Command progress_command() {
     command.yes = "it will last";
     command.no = "it will not last, or that is undecided";
     command.arguments = "PROJECT.toml";
-    command.summary = "while working: will the yarn last, by what the scale says";
+    command.summary = "half way through: weigh, and see whether the yarn will last";
     command.purpose =
         "Will the yarn last? Takes readings of the skein you work from, each after a\nrow. It "
-        "answers how many rows are certain and how many likely, and where the\nnext join falls. It "
+        "says how many rows are sure, how many are likely, and where the\nnext join falls. It "
         "also says whether you use more than the plan. At first it\ngoes by the plan; the more you "
         "weigh, the more your own rate counts. Readings are kept in the stash and count again the "
         "next time;\n\"skeinfall stash undo\" takes the last ones back.\n\nWithout a project: "
@@ -427,16 +464,17 @@ Command progress_command() {
     command.options = {
         {"row", "NUMBER", "the row just finished", false},
         {"mass", "MASS", "what the scale shows now", false},
-        {"piece", "NAME", "the piece that row is in, such as \"sleeve 2\"; else the first", false},
+        {"piece", "NAME", "the piece that row is in, such as \"sleeve 2\" (default: the first)",
+         false},
         {"reading", "TEXT",
          "an earlier one: \"row 20: 86.4 g\", \"row 5 of sleeve 2: 98 g of gw-02\"", true},
-        {"skein", "ID", "the skein on the scale now, when it is another than before", false},
+        {"skein", "ID", "the skein on the scale now, if it has changed", false},
         {"more", "MASS",
          "skeins not begun yet, instead of those in the stash: \"50 g\", \"2 x 100 g\", \"none\"",
          true},
-        {"scale", "MASS", "step of the scale; else 1 g", false},
+        {"scale", "MASS", "smallest step the scale shows (default 1 g)", false},
         {"tare", "MASS", "needles, hook or bag on the scale with the yarn", false},
-        {"yarn", "NAME", "which yarn of the project; else its first", false},
+        {"yarn", "NAME", "which yarn of the project (default: the first)", false},
         {"afresh", "", "start afresh after ripping back: earlier weighings no longer count", false},
         {"no-record", "", "keep nothing, and take only the readings given here", false},
         {"note", "TEXT", "anything else, kept with the readings", false},

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/file_kind.hpp"
 #include "skeinfall/exchange/pattern_project.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/notation/document.hpp"
@@ -65,7 +66,7 @@ notation::DocumentOptions options_of(const Values& values, const std::string& fi
     if (const auto size = values.one("size")) {
         const auto parsed = units::parse_whole(*size);
         if (!parsed || *parsed < 1 || *parsed > 100)
-            refuse_option("size", base::quoted(*size) + " is no place in a list",
+            refuse_option("size", base::quoted(*size) + " is not the number of a size",
                           "1 for the first size, 2 for the next one", "");
         options.size = static_cast<std::size_t>(*parsed - 1);
     }
@@ -79,7 +80,7 @@ void refuse_missing_size(const Values& values, const notation::Document& documen
     const auto wanted = static_cast<std::size_t>(units::parse_whole(*size).value());
     if (wanted <= document.sizes) return;
     if (document.sizes == 1)
-        refuse_option("size", "the pattern is written in one size", "the pattern without it", "");
+        refuse_option("size", "this pattern has one size", "no --size", "Leave --size out.");
     refuse_option("size", fmt::format("the pattern is written in {} sizes", document.sizes),
                   fmt::format("1 to {}", document.sizes), "");
 }
@@ -120,8 +121,10 @@ Command read_command() {
         const auto file = values.one(positional);
         const std::string name = file && *file != "-" ? *file : "standard input";
         const std::string text = text_of(file);
+        if (const auto other = exchange::other_kind(text, name, exchange::Wanted::pattern))
+            throw base::InputError(*other);
         if (base::first_invalid_utf8(text))
-            throw base::InputError(base::Problem{"this is no text in UTF-8",
+            throw base::InputError(base::Problem{"this is not plain text in UTF-8",
                                                  {.file = name, .line = 0, .column = 0},
                                                  "a text file",
                                                  "Save the pattern as plain text in UTF-8."});

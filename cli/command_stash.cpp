@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <istream>
@@ -44,7 +45,7 @@ const std::vector<Question>& questions() {
                     out.push_back({"label", "Label, such as 170 yd / 3.5 oz: "});
             }
         out.insert(out.end(), {{"weighed", "What the scale shows, such as 62 g: "},
-                               {"scale", "The scale's step, such as 1 g: "},
+                               {"scale", "The smallest step your scale shows, such as 1 g: "},
                                {"tare", "Cone or bag on the scale too, such as 25 g: "},
                                {"count", "How many skeins like this: "}});
         return out;
@@ -109,16 +110,40 @@ class SkeinInterview {
     }
 
     static std::string explained(const Question& question) {
-        for (const stash::Field& field : stash::fields())
-            if (field.name == question.field)
-                return fmt::format("This is the {}. Press Enter if you do not know it.",
-                                   field.meaning);
-        return "Press Enter if you do not know it.";
+        struct Explained {
+            std::string_view field;
+            std::string_view text;
+        };
+        static constexpr auto all = std::to_array<Explained>(
+            {{"yarn", "Any name you know it by, such as Cedar Lane."},
+             {"label", "Length and weight as printed on the band, such as 170 yd / 3.5 oz."},
+             {"class", "0 (lace) to 7 (jumbo), or a name such as DK or worsted."},
+             {"fibre", "What it is made of, such as 80% wool, 20% nylon."},
+             {"colourway", "The colour's name or number on the band."},
+             {"colour_repeat",
+              "Of a yarn that changes colour: how long it is until the same colour comes again."},
+             {"dye_lot", "The number behind \"lot\" on the band. Skeins of one lot match."},
+             {"shade_group",
+              "Skeins that look alike to you have one name here, whatever their lots."},
+             {"state", "whole if nothing is gone, else part."},
+             {"weighed", "What your scale shows for this skein now. Enter if it is whole."},
+             {"scale",
+              "The smallest change your scale shows: 1 g on most kitchen scales, 0.1 g on a letter "
+              "scale."},
+             {"tare", "What else lies on the scale, such as an empty cone: its own weight."},
+             {"knots", "Knots in the skein that you know of."},
+             {"count", "How many are just like this one."},
+             {"note", "Anything else you want to keep."}});
+        const auto* const found = std::find_if(all.begin(), all.end(), [&](const Explained& one) {
+            return one.field == question.field;
+        });
+        return std::string(found == all.end() ? "" : found->text) +
+               (question.field == "yarn" ? "" : " Press Enter if you do not know it.");
     }
 
     /// False where the person wants to go back.
     bool ask(const Question& question) {
-        const bool required = question.field == "yarn" || question.field == "scale";
+        const bool required = question.field == "yarn";
         for (int empty = 0;;) {
             const auto typed =
                 answer_line(world_, std::string(question.text), likely(question.field));
@@ -242,6 +267,19 @@ stash::Order order_of(const Values& values) {
                   "one of " + base::join(stash::order_words(), ", "), base::did_you_mean(near));
 }
 
+/// A part counts from its first weighing on; skeins bought together count together by their lot.
+void note_part_not_weighed(const stash::Skein& skein, const std::vector<std::string>& ids,
+                           std::ostream& err) {
+    const std::string id = base::shown_inert(ids.front());
+    if (stash::never_weighed_part(skein))
+        err << "note: " << id << " counts only when it is weighed: skeinfall stash weigh " << id
+            << " \"42 g\"\n";
+    if (ids.size() > 1 && !skein.dye_lot && !skein.shade_group)
+        err << "note: no dye lot is given, so these are not counted together. If they are of one "
+               "lot, give it a name: skeinfall stash correct "
+            << base::shown_inert(base::join(ids, " ")) << " --lot A\n";
+}
+
 }  // namespace
 
 Command stash_add_command() {
@@ -259,8 +297,8 @@ Command stash_add_command() {
                            {{"weighed", "MASS", "what the scale shows", false},
                             scale_option(),
                             {"tare", "MASS", "cone or bag on the scale too", false},
-                            {"id", "TEXT", "your own id; else one is given", false},
-                            {"count", "COUNT", "the number of skeins alike", false},
+                            {"id", "TEXT", "your own id (default: the next one free)", false},
+                            {"count", "COUNT", "how many skeins like this", false},
                             date_option(),
                             stash_option()});
     command.examples = {{"skeinfall stash add --yarn \"Cedar Lane\" --label \"170 yd / 3.5 oz\" "
@@ -281,8 +319,11 @@ Command stash_add_command() {
                 interview.scale();
             if (!interview.count().empty()) count_text = interview.count();
         }
-        if (!fields.value("weighed").empty() && fields.value("scale").empty())
-            fields.set("scale", step_taken(fields.value("weighed"), *world.err));
+        std::string guess;
+        if (fields.value("scale").empty() && units::parse_mass(fields.value("weighed"))) {
+            guess = exchange::step_of_reading(fields.value("weighed"));
+            fields.set("scale", guess);
+        }
         if (fields.value("yarn").empty())
             throw base::InputError(base::Problem{"the yarn has no name",
                                                  {},
@@ -295,7 +336,9 @@ Command stash_add_command() {
         const std::int64_t count = read_option("count", count_text, units::parse_whole);
         if (count > skeins_at_once) refuse_option("count", "too many at once", "at most 1000", "");
         if (count > 1 && !fields.value("id").empty())
-            refuse_option("id", "one id for several skeins", "no --id beside --count", "");
+            refuse_option(
+                "id", "it is for one skein alone", "one of them",
+                "--id names one skein, and --count asks for several: leave one of them out.");
         const auto movements = fields.movements();
         stash::Skein skein = *movements.front().described;
         skein.id = movements.front().skein;
@@ -304,9 +347,13 @@ Command stash_add_command() {
                 measure::Weighing{std::get<units::Printed<units::Mass>>(*movements[1].amount),
                                   *movements[1].scale, movements[1].tare};
         const std::vector<stash::Skein> skeins(static_cast<std::size_t>(count), skein);
+        const bool begins = begins_second_stash(values, world);
         const auto ids = stash_to_change(values, world).add(skeins, day_of(values, world));
+        if (begins) note_new_stash(values, world);
         *world.out << "added " << base::join(ids, ", ") << " to "
                    << base::shown_inert(stash_path(values, world).string()) << "\n";
+        note_step(guess, *world.err);
+        note_part_not_weighed(skein, ids, *world.err);
         note_odd_figures(skeins, *world.err);
         return done;
     };
@@ -327,7 +374,7 @@ Command stash_list_command() {
         {"fibre", "NAME", "with some of this fibre", false},
         {"grist-from", "GRIST",
          "at least this much length per weight (thinner yarn), such as \"200 m / 100 g\"", false},
-        {"grist-to", "GRIST", "thicker than", false},
+        {"grist-to", "GRIST", "at most this much length per weight (thicker yarn)", false},
         {"colour", "TEXT", "in the colourway", false},
         {"lot", "TEXT", "of this dye lot or shade group", false},
         {"text", "TEXT", "anywhere in what is written of it", false},
@@ -376,11 +423,11 @@ Command stash_show_command() {
     command.name = "stash show";
     command.no = "there is no such skein, or nothing is left of it";
     command.arguments = "ID";
-    command.summary = "all that is known of one skein";
-    command.purpose = "Label, lot, weighing and the length it can give, with its band.";
+    command.summary = "everything recorded about one skein";
+    command.purpose = "Its label, lot, weight, and how much length it holds, give or take.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash show cl-01", "one skein of the sample"},
-                        {"skeinfall stash show s1", "a skein that was given its id"}};
+                        {"skeinfall stash show s1", "a skein that skeinfall named"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string id = argument(values, 0, "which skein? None is named",
                                         "\"skeinfall stash list\" shows the ids.");
@@ -395,9 +442,7 @@ Command stash_show_command() {
                        << "\" shows where it went\n";
             return not_so;
         }
-        const auto near = base::nearest_name(id, store.ids());
-        *world.err << "no skein \"" << base::shown_inert(id) << "\" in this stash"
-                   << (near ? "; did you mean \"" + *near + "\"?" : "") << "\n";
+        *world.err << no_such_skein(id, store.skeins());
         return not_so;
     };
     return command;

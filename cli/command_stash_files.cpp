@@ -121,6 +121,9 @@ void tell_what_was_known(const store::TakenIn& taken, bool only_try, const World
     if (!taken.gone.empty())
         out << "no longer in the sheet, kept in the stash: " << ids_text(taken.gone)
             << " (\"skeinfall stash give\" and \"stash use\" take out what is gone)\n";
+    if (!taken.gone.empty() && !taken.added.empty())
+        out << "If a row was only changed, its skein is in the stash twice now: \"skeinfall stash "
+               "undo\", write the old id into that row, and import again.\n";
 }
 
 store::TakeIn progress_of(const World& world, std::size_t lines) {
@@ -163,8 +166,7 @@ void note_large_was_checked(const std::filesystem::path& path, const World& worl
 
 void put_into(const std::string& file, const store::Rescued& rescued, const World& world) {
     if (std::error_code none; std::filesystem::exists(file, none))
-        refuse_option("into", base::quoted(file) + " is there already", "the name of a new file",
-                      "Name another file.");
+        refuse_option("into", base::quoted(file) + " exists already", "the name of a new file", "");
     const stash::Lines lines(rescued.movements);
     store::TakeIn how = progress_of(world, lines.size());
     how.leave_out_faulty = true;
@@ -209,15 +211,15 @@ Command stash_import_command() {
         "part), weighed, scale, tare, knots, note, date. Only yarn is required. A sheet with\n"
         "headings of its own is matched by its words and shown: \"Total yards\" and \"Grams "
         "left\"\n"
-        "are of all skeins of the row, \"Put-up\" is 50 g / 120 m in one cell. --column says "
-        "what\n"
-        "is not understood. A sheet may come again: rows that were imported before add nothing, "
+        "are of all skeins of the row, \"Put-up\" is 50 g / 120 m in one cell. Use --column for\n"
+        "headings it does not understand. A sheet may come again: rows that were imported before "
+        "add nothing, "
         "rows "
         "that\n"
         "are new are added, and what is gone from the sheet stays in the stash. A row with the id\n"
         "of a skein corrects how it is described; what was used and weighed stays as it is.";
     command.options = {
-        {"dry-run", "", "say what would happen, and change nothing", false},
+        {"dry-run", "", "only show what would happen", false},
         {"as-new", "", "rows without an id are new skeins, seen before or not", false},
         {"column", "HEADING=FIELD",
          "what a heading of your own sheet means: \"Ball grams=label mass in g\", "
@@ -250,8 +252,10 @@ Command stash_import_command() {
             *world.out << "would begin a stash with " << skeins_text(begun) << " in "
                        << path.string() << "\n";
         } else {
+            const bool begins = begins_second_stash(values, world);
             const auto taken =
                 stash_to_change(values, world).take_in(table.lines, how, table.readings);
+            if (begins) note_new_stash(values, world);
             *world.out << (how.only_try ? "would add " : "added ")
                        << skeins_text(taken.added.size()) << " to " << path.string() << "\n";
             if (taken.readings > 0)
@@ -304,13 +308,14 @@ Command stash_backup_command() {
     command.no.clear();
     command.arguments = "FILE";
     command.summary = "copy the stash to a new file";
-    command.purpose = "The copy is checked as \"stash verify\" checks; others may go on writing.";
+    command.purpose = "Makes a copy and checks it.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash backup stash-may.skeinfall", "a copy beside the work"},
                         {"skeinfall stash backup stash-may.skeinfall --stash old.skeinfall",
                          "of another stash file"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string to = argument(values, 0, "no file is named", "Name the copy.");
+        const std::string to = argument(values, 0, "where should the copy go? No file is named",
+                                        "Write: skeinfall stash backup stash-may.skeinfall");
         store::back_up(stash_path(values, world), to);
         *world.out << "copied and checked: " << base::shown_inert(to) << "\n";
         return done;
@@ -325,8 +330,8 @@ Command stash_verify_command() {
     command.no.clear();
     command.summary = "check the whole stash file";
     command.purpose =
-        "Checks the file, its layout, every rule and every figure. Nothing is changed; of a large\n"
-        "stash the day is noted in it, after a month without a check there is a note.";
+        "Checks the whole stash file. Nothing in it changes, except that a large stash remembers\n"
+        "the day; after a month without a check you are reminded.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash verify", "the usual stash"},
                         {"skeinfall stash verify --stash stash-may.skeinfall", "a copy"}};
@@ -352,7 +357,7 @@ Command stash_restore_command() {
     command.name = "stash restore";
     command.no.clear();
     command.arguments = "FILE";
-    command.summary = "put a copy in the place of the stash";
+    command.summary = "bring the stash back from a copy";
     command.purpose =
         "The copy is checked first and stays where it is. What the stash held is kept in a file\n"
         "beside it.";
@@ -361,7 +366,8 @@ Command stash_restore_command() {
         {"skeinfall stash restore stash-may.skeinfall", "the usual stash"},
         {"skeinfall stash restore stash-may.skeinfall --stash new.skeinfall", "as a new file"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string from = argument(values, 0, "no file is named", "Name the copy.");
+        const std::string from = argument(values, 0, "which copy? No file is named",
+                                          "Write: skeinfall stash restore stash-may.skeinfall");
         const auto path = stash_path(values, world);
         const auto kept = store::restore(from, path);
         *world.out << base::shown_inert(path.string()) << " is now as " << base::shown_inert(from)
@@ -381,7 +387,7 @@ Command stash_rescue_command() {
     command.summary = "save what can be read of a damaged stash";
     command.purpose =
         "Prints what \"stash export\" would, as far as it can still be read, or puts it into a\n"
-        "new stash. Every row is judged by its digest: what is not as it was entered is marked\n"
+        "new stash. Every row is checked; one that is not as it was entered is marked\n"
         "\"doubtful\" in its note. The damaged file is not changed.";
     command.options = {{"into", "FILE", "make a new stash of it instead of printing", false},
                        format_option("csv (default) or json"),

@@ -8,7 +8,10 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/measure/few_readings.hpp"
+#include "skeinfall/measure/readings_apart.hpp"
 #include "skeinfall/report/stash_text.hpp"
+#include "skeinfall/report/words.hpp"
+#include "skeinfall/stash/put_back.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
@@ -33,14 +36,20 @@ void take_mean(OptionFields& fields, const std::vector<std::string>& texts) {
     for (const std::string& text : texts) {
         const auto mass = units::parse_mass(text);
         if (!mass)
-            throw base::InputError(base::Problem{base::quoted(text) + " is no reading",
+            throw base::InputError(base::Problem{base::quoted(text) + " is not a weight",
                                                  {},
                                                  "what the scale shows, such as \"62 g\"",
-                                                 "A reading with a blank in it stands in quotes."});
+                                                 "Put each reading in quotes: \"62 g\" \"61 g\"."});
         readings.push_back({*mass, step, std::nullopt});
         least = std::min(least, *mass);
         most = std::max(most, *mass);
     }
+    if (measure::of_different_things(readings))
+        throw base::InputError(base::Problem{
+            base::join(texts, " and ") + " are too far apart for one skein weighed more than once",
+            {},
+            "readings within a few grams of each other",
+            "Give only the right one."});
     fields.set("weighed",
                fmt::format("{:.4g} g", measure::mean_mass(readings).estimate.centre / units::gram));
     if (most - least > step)
@@ -64,18 +73,42 @@ void refuse_nothing_weighed(const Values& values) {
     }
 }
 
-/// The one movement that the arguments and options tell.
+[[noreturn]] void refuse_no_amount(const std::string& id, MovementKind kind) {
+    const bool weighed = kind == MovementKind::weighed;
+    const std::string does = weighed                             ? "weigh "
+                             : kind == MovementKind::ripped_back ? "rip-back "
+                                                                 : "wind-off ";
+    throw base::InputError(base::Problem{weighed ? "no weight is given" : "no amount is given",
+                                         {},
+                                         weighed ? "what the scale shows" : "a weight or a length",
+                                         "Write it behind the id: skeinfall stash " + does +
+                                             base::shown_inert(id) +
+                                             (weighed ? " \"62 g\"" : " \"20 g\"")});
+}
+
+/// The one movement that the arguments and options tell. `guess` becomes the step of the scale,
+/// where nobody gave one.
 stash::Movement movement_of(const Values& values, const World& world, MovementKind kind,
-                            const std::string& purpose_option) {
+                            const std::string& purpose_option, std::string& guess) {
     OptionFields fields(values);
     fields.set("movement", std::string(word(kind)));
     fields.set("id", argument(values, 0, "which skein? None is named", shows_ids));
     const auto all = values.all(positional);
-    if (all.size() > 1) fields.set(kind == MovementKind::weighed ? "weighed" : "amount", all[1]);
+    const bool weighed = kind == MovementKind::weighed;
+    if (all.size() > 1) {
+        fields.set(weighed ? "weighed" : "amount", all[1]);
+        // It is an argument: no option is to be named.
+        fields.name_place(weighed ? "weighed" : "amount", "");
+    } else if (weighed || kind == MovementKind::ripped_back || kind == MovementKind::wound_off) {
+        refuse_no_amount(all.front(), kind);
+    }
     // A scale shows its step.
-    if (all.size() > 1 && !fields.has("scale") && units::parse_mass(all[1]))
-        fields.set("scale",
-                   scale_text(values) ? *scale_text(values) : step_taken(all[1], *world.err));
+    if (all.size() > 1 && !fields.has("scale")) {
+        if (const auto step = scale_text(values))
+            fields.set("scale", units::parse_mass(all[1]) ? *step : "");
+        else if (units::parse_mass(all[1]))
+            fields.set("scale", guess = exchange::step_of_reading(all[1]));
+    }
     if (kind == MovementKind::weighed && all.size() > 2 && fields.has("scale"))
         take_mean(fields, {all.begin() + 1, all.end()});
     // The command decides on the other end after the rest has been read.
@@ -94,11 +127,64 @@ void say_what_is_left(const store::Store& store, const std::string& id, const Wo
         *world.out << base::shown_inert(id) << ": nothing left\n";
 }
 
-int record(const Values& values, const World& world, const stash::Movement& movement) {
-    store::Store store = stash_to_change(values, world);
-    static_cast<void>(store.record({movement}, world.today));
-    say_what_is_left(store, movement.skein, world);
+int record(store::Store& store, const World& world, const stash::Movement& movement,
+           const std::string& guess) {
+    const auto before = store.skein(movement.skein);
+    try {
+        static_cast<void>(store.record({movement}, world.today));
+    } catch (const base::InputError& error) {
+        base::Problem problem = error.problems().front();
+        if (!before || !movement.amount || !stash::takes(movement.kind)) throw;
+        problem.what += " (" + report::left_text(*before) + ")";
+        throw base::InputError(std::move(problem));
+    }
+    note_step(guess, *world.err);
+    const bool all = stash::takes(movement.kind) && !movement.amount && before;
+    if (!all) {
+        say_what_is_left(store, movement.skein, world);
+        return done;
+    }
+    // A forgotten amount takes all there is.
+    const auto supply = stash::supply_of(*before);
+    *world.out << base::shown_inert(movement.skein) << ": nothing left; all of it"
+               << (supply ? " (" + report::yards_and_metres(supply->length, units::Rounding::down) +
+                                ")"
+                          : "")
+               << " is recorded as " << (movement.kind == MovementKind::given ? "given" : "used")
+               << ". \"skeinfall stash undo\" takes that back.\n";
     return done;
+}
+
+/// Yarn that is used or given away.
+int record_taken(const Values& values, const World& world, MovementKind kind,
+                 const std::string& purpose_option) {
+    std::string guess;
+    const stash::Movement movement = movement_of(values, world, kind, purpose_option, guess);
+    store::Store store = stash_to_change(values, world);
+    return record(store, world, movement, guess);
+}
+
+/// What comes back was used before.
+void refuse_too_much_back(const std::vector<stash::Event>& history,
+                          const stash::Movement& movement) {
+    const bool used = std::any_of(history.begin(), history.end(), [](const stash::Event& event) {
+        return !event.undone && event.movement.kind == MovementKind::used_in;
+    });
+    const auto too_much = used ? stash::too_much_back(history, movement) : std::nullopt;
+    if (!too_much) return;
+    const std::string id = base::shown_inert(movement.skein);
+    const std::string amount = base::shown_inert(stash::text(*movement.amount));
+    const std::string most =
+        too_much->used ? report::yards_and_metres(*too_much->used, units::Rounding::nearest)
+                       : std::string();
+    throw base::InputError(
+        base::Problem{(most.empty() ? "all that was used of " + id + " is back already"
+                                    : "only " + most + " of " + id + " is recorded as used") +
+                          ", so " + amount + " cannot go back",
+                      {},
+                      most.empty() ? "" : "at most " + most,
+                      "If more was used than recorded, weigh the skein: skeinfall stash weigh " +
+                          id + " \"62 g\""});
 }
 
 /// A skein only grows by yarn that came back to it.
@@ -152,6 +238,9 @@ stash::Movement correction_of(const Values& values, const World& world, const st
         any = true;
     }
     if (values.given("whole")) {
+        if (values.given("part"))
+            refuse_option("whole", "a skein cannot be whole and a part as well", "one of the two",
+                          "");
         fields.set("state", "whole");
         any = true;
     }
@@ -165,6 +254,28 @@ stash::Movement correction_of(const Values& values, const World& world, const st
     return movement;
 }
 
+/// "lot 4471 (was A17)", for each field that the correction changes; of a skein that is not known
+/// what it is described as.
+std::vector<std::string> changes_of(const std::vector<stash::Event>& history,
+                                    const stash::Movement& correction) {
+    std::optional<stash::Skein> before;
+    for (const stash::Event& event : history)
+        if (!event.undone && event.movement.described) before = event.movement.described;
+    std::vector<std::string> out;
+    for (const stash::Field& field : stash::fields()) {
+        if (before && stash::same(field, *before, *correction.described)) continue;
+        const auto shown = [&](const stash::Skein& skein) {
+            const std::string text = stash::written(field, skein);
+            return text.empty() ? std::string("not known") : base::shown_inert(text);
+        };
+        std::string name(field.name == "state" ? "" : field.title);
+        if (name.starts_with("the ")) name.erase(0, 4);
+        out.push_back(name + (name.empty() ? "" : " ") + shown(*correction.described) +
+                      (before ? " (was " + shown(*before) + ")" : ""));
+    }
+    return out;
+}
+
 }  // namespace
 
 Command stash_weigh_command() {
@@ -173,14 +284,16 @@ Command stash_weigh_command() {
     command.arguments = "ID READING...";
     command.summary = "record what a skein weighs";
     command.purpose =
-        "From then on the skein counts from this weight, less what is used later.\nOf several "
-        "readings of the same skein the mean is kept; where they lie apart by more than\nthe "
-        "scale's step, that is kept as its step.";
-    command.options = {{"scale", "MASS", "the scale's step; else the one in your settings", false},
-                       {"tare", "MASS", "cone or bag on the scale too", false},
-                       note_option(),
-                       date_option(),
-                       stash_option()};
+        "What does the skein weigh now? From then on it counts by this weight, less what you\nuse "
+        "later. Of several readings the mean is kept; where they differ by more than the\nscale's "
+        "step, the difference is kept as its step.";
+    command.options = {
+        {"scale", "MASS", "the smallest step your scale shows (default: the one in your settings)",
+         false},
+        {"tare", "MASS", "cone or bag on the scale too", false},
+        note_option(),
+        date_option(),
+        stash_option()};
     command.examples = {
         {"skeinfall stash weigh s1 \"62 g\" --scale \"1 g\"", "a skein on a kitchen scale"},
         {"skeinfall stash weigh mc-01 \"371 g\" --scale \"1 g\" --tare \"42 g\"",
@@ -192,7 +305,8 @@ Command stash_weigh_command() {
     command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         refuse_nothing_weighed(values);
-        stash::Movement movement = movement_of(values, world, MovementKind::weighed, "");
+        std::string guess;
+        stash::Movement movement = movement_of(values, world, MovementKind::weighed, "", guess);
         store::Store store = stash_to_change(values, world);
         if (auto skein = store.skein(movement.skein)) {
             const stash::Skein before = *skein;
@@ -209,6 +323,7 @@ Command stash_weigh_command() {
             note_growth(before, *skein, *world.err);
         }
         static_cast<void>(store.record({movement}, world.today));
+        note_step(guess, *world.err);
         say_what_is_left(store, movement.skein, world);
         return done;
     };
@@ -220,7 +335,7 @@ Command stash_use_command() {
     command.name = "stash use";
     command.arguments = "ID [AMOUNT]";
     command.summary = "record yarn used";
-    command.purpose = "The amount is a mass or a length; without one all that was left is used.";
+    command.purpose = "The amount is a weight or a length; without one all that was left is used.";
     command.options = {{"in", "NAME", "what was made", false},
                        scale_option(),
                        note_option(),
@@ -234,7 +349,7 @@ Command stash_use_command() {
     command.no.clear();
     command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
-        return record(values, world, movement_of(values, world, MovementKind::used_in, "in"));
+        return record_taken(values, world, MovementKind::used_in, "in");
     };
     return command;
 }
@@ -243,8 +358,8 @@ Command stash_give_command() {
     Command command;
     command.name = "stash give";
     command.arguments = "ID [AMOUNT]";
-    command.summary = "record a skein, or part of it, given away";
-    command.purpose = "The amount is a mass or a length; without one all that was left is given.";
+    command.summary = "record yarn you gave away";
+    command.purpose = "The amount is a weight or a length; without one all that was left is given.";
     command.options = {{"to", "NAME", "who has it now", false},
                        scale_option(),
                        note_option(),
@@ -256,7 +371,7 @@ Command stash_give_command() {
     command.no.clear();
     command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
-        return record(values, world, movement_of(values, world, MovementKind::given, "to"));
+        return record_taken(values, world, MovementKind::given, "to");
     };
     return command;
 }
@@ -280,7 +395,12 @@ Command stash_rip_back_command() {
     command.no.clear();
     command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
-        return record(values, world, movement_of(values, world, MovementKind::ripped_back, "from"));
+        std::string guess;
+        const stash::Movement movement =
+            movement_of(values, world, MovementKind::ripped_back, "from", guess);
+        store::Store store = stash_to_change(values, world);
+        refuse_too_much_back(store.history(movement.skein), movement);
+        return record(store, world, movement, guess);
     };
     return command;
 }
@@ -290,8 +410,8 @@ Command stash_wind_off_command() {
     command.name = "stash wind-off";
     command.arguments = "ID AMOUNT";
     command.summary = "wind some off as a skein of its own";
-    command.purpose = "The new skein has the description of the old one and holds the amount.";
-    command.options = {{"as", "ID", "id of the new skein; else one is given", false},
+    command.purpose = "What you wind off becomes a skein of its own, described like the first.";
+    command.options = {{"as", "ID", "id of the new skein (default: the next one free)", false},
                        scale_option(),
                        note_option(),
                        date_option(),
@@ -302,10 +422,12 @@ Command stash_wind_off_command() {
     command.no.clear();
     command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
-        stash::Movement movement = movement_of(values, world, MovementKind::wound_off, "");
+        std::string guess;
+        stash::Movement movement = movement_of(values, world, MovementKind::wound_off, "", guess);
         if (!values.given("as")) movement.other.clear();
         store::Store store = stash_to_change(values, world);
         const std::string id = store.wind_off(movement, world.today);
+        note_step(guess, *world.err);
         say_what_is_left(store, movement.skein, world);
         say_what_is_left(store, id, world);
         return done;
@@ -320,7 +442,7 @@ Command stash_correct_command() {
     command.most_arguments = 200;
     command.summary = "correct a skein's details";
     command.purpose =
-        "Only what is given changes; an empty text means \"not known\". What stood there before\n"
+        "Only what you give changes; an empty text means \"not known\". What stood there before\n"
         "stays in the history.";
     command.options = {{"yarn", "NAME", "the yarn's name", false}};
     for (const Option& option : describing_options()) command.options.push_back(option);
@@ -336,11 +458,17 @@ Command stash_correct_command() {
         static_cast<void>(argument(values, 0, "which skein? None is named", shows_ids));
         store::Store store = stash_to_change(values, world);
         std::vector<stash::Movement> movements;
-        for (const std::string& id : values.all(positional))
-            movements.push_back(correction_of(values, world, store, id));
-        static_cast<void>(store.record(movements, world.today));
-        for (const stash::Movement& movement : movements)
-            *world.out << report::movement_text(movement) << "\n";
+        std::vector<std::string> lines;
+        for (const std::string& id : values.all(positional)) {
+            stash::Movement movement = correction_of(values, world, store, id);
+            const auto changes = changes_of(store.history(id), movement);
+            lines.push_back(base::shown_inert(id) + ": " +
+                            (changes.empty() ? "nothing to change, it is so already"
+                                             : base::join(changes, "; ")));
+            if (!changes.empty()) movements.push_back(std::move(movement));
+        }
+        if (!movements.empty()) static_cast<void>(store.record(movements, world.today));
+        for (const std::string& line : lines) *world.out << line << "\n";
         return done;
     };
     return command;
@@ -349,9 +477,10 @@ Command stash_correct_command() {
 Command stash_history_command() {
     Command command;
     command.name = "stash history";
+    command.no = "there is no such skein";
     command.arguments = "ID";
     command.summary = "what happened to a skein";
-    command.purpose = "Everything that was ever entered for it, in order, and what is left.";
+    command.purpose = "Everything recorded about it, in order, and what is left.";
     command.options = {stash_option()};
     command.examples = {
         {"skeinfall stash history s1", "one skein"},
@@ -361,9 +490,7 @@ Command stash_history_command() {
         const auto store = stash_to_read(values, world);
         const auto events = store.history(id);
         if (events.empty()) {
-            const auto near = base::nearest_name(id, store.ids());
-            *world.err << "no skein \"" << base::shown_inert(id) << "\" in this stash"
-                       << (near ? "; did you mean \"" + *near + "\"?" : "") << "\n";
+            *world.err << no_such_skein(id, store.skeins());
             return not_so;
         }
         *world.out << report::history_text(events) << "\n";
@@ -378,8 +505,9 @@ Command stash_undo_command() {
     command.name = "stash undo";
     command.summary = "undo the last entry";
     command.purpose =
-        "Undoes what the last command entered that was not undone yet: a movement, an addition, a\n"
-        "reading of work, a whole import. It stays in the history, marked as undone.";
+        "Takes back what the last command recorded: yarn used or weighed, skeins added, a whole\n"
+        "import. Again, and it takes back the one before. It stays in the history, marked as "
+        "undone.";
     command.options = {stash_option()};
     command.examples = {
         {"skeinfall stash undo", "the last entry"},

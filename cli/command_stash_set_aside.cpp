@@ -100,8 +100,9 @@ std::optional<Chosen> chosen(const Values& values, const World& world, Read& rea
             out.seen.push_back(whole);
             out.promises.push_back(std::move(movement));
         }
-    if (!covered)
-        *world.err << "note: " << cover::name_of(cover.verdict) << "; set aside is what there is\n";
+    if (!covered && !out.promises.empty())
+        *world.err << "note: " << cover::name_of(cover.verdict)
+                   << "; what there is was set aside\n";
     return out;
 }
 
@@ -124,7 +125,7 @@ int run_set_aside(const Values& values, const World& world) {
         if (!already.empty()) {
             *world.err << "set aside for " << base::shown_inert(project.title)
                        << " already: " << base::join(already, ", ")
-                       << "; nothing was changed\n    To choose anew, release them first with "
+                       << "; nothing was changed\n    To choose again, release them first with "
                           "\"skeinfall stash release "
                        << base::shown_inert(values.one(positional).value_or("")) << "\".\n";
             return not_so;
@@ -134,8 +135,8 @@ int run_set_aside(const Values& values, const World& world) {
         what = std::move(*found);
     }
     if (what.promises.empty()) {
-        *world.err << "there is nothing to set aside for " << base::shown_inert(project.title)
-                   << "\n";
+        *world.err << "nothing was set aside: no skein in the stash would do for "
+                   << base::shown_inert(project.title) << "\n";
         return not_so;
     }
     store.set_aside(what.promises, what.seen, world.today);
@@ -216,10 +217,10 @@ Command stash_set_aside_command() {
     command.purpose =
         "Chooses skeins as \"skeinfall cover\" does and keeps them for the project: no other\n"
         "project finds them, and they cannot be used in anything else until they are released.\n"
-        "All of them, or nothing when they do not cover the project. With --skein you choose.";
+        "If they do not cover the project, none is set aside. With --skein you choose.";
     command.options = {{"anyway", "", "also when that does not cover the project", false},
                        {"skein", "ID", "this skein instead of those that cover chooses", true},
-                       {"amount", "AMOUNT", "with --skein: only so much of it", false},
+                       {"amount", "AMOUNT", "with --skein: only this much of it", false},
                        {"scale", "MASS", "with --amount: the scale's step, with a mass", false},
                        {"yarn", "NAME", "with --skein: which yarn of the project it is for", false},
                        margin_option(),
@@ -242,6 +243,7 @@ Command stash_set_aside_command() {
 Command stash_release_command() {
     Command command;
     command.name = "stash release";
+    command.no = "nothing is set aside for it";
     command.arguments = "[PROJECT]";
     command.summary = "release skeins set aside";
     command.purpose =

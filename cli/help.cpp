@@ -70,7 +70,7 @@ const std::vector<Option>& common_options() {
     static const std::vector<Option> options{
         {"set", "KEY=VALUE", "a setting for this run, as tail=20cm", true},
         {"quiet", "", "only the answer: no notes, no line of progress", false, {}, 'q'},
-        {"help", "", "what the command does and takes", false, {}, 'h'}};
+        {"help", "", "what the command does, and its options", false, {}, 'h'}};
     return options;
 }
 
@@ -96,7 +96,7 @@ std::string option_help(const Option& option) {
 std::vector<ExitMeaning> exit_meanings(const Command& command) {
     std::vector<ExitMeaning> out{{done, command.yes}};
     if (!command.no.empty()) out.push_back({not_so, command.no});
-    out.push_back({bad_input, "arguments or input that cannot be used"});
+    out.push_back({bad_input, "something you typed, or a file, could not be used"});
     if (std::any_of(command.options.begin(), command.options.end(),
                     [](const Option& option) { return option.name == "stash"; }))
         out.push_back({store_fault, "the stash file cannot be used"});
@@ -115,8 +115,7 @@ std::string general_help(std::size_t columns) {
         "writes the materials section of a pattern.\n\n"
         "Try these first:\n"
         "  skeinfall try                         a short demonstration; nothing is saved\n"
-        "  skeinfall new                         asks what you make, and says whether it is "
-        "enough\n"
+        "  skeinfall new                         asks what you make; is your yarn enough?\n"
         "  skeinfall stash import stash.csv      load the skeins you own\n"
         "  skeinfall cover cowl.toml             does the stash cover this project?\n\n"
         "Commands:\n",
@@ -124,10 +123,9 @@ std::string general_help(std::size_t columns) {
     out += commands_beginning("", columns);
     return out + "\n" +
            set_to(
-               "\"skeinfall help COMMAND\" says more about each, \"skeinfall help topics\" "
-               "explains "
-               "lots, gauge, margins and joins; its examples use the files of "
-               "\"skeinfall try --keep sample_stash\".",
+               "\"skeinfall help COMMAND\" says more about each. \"skeinfall help topics\" "
+               "explains lots, gauge, margins and joins. The examples use the files that "
+               "\"skeinfall try --keep sample_stash\" writes.",
                page(columns));
 }
 
@@ -186,7 +184,7 @@ Command help_command() {
     Command command;
     command.name = "help";
     command.arguments = "[COMMAND]";
-    command.summary = "what a command does and takes";
+    command.summary = "what a command does, and its options";
     command.purpose =
         "Without a command: what the program does and the list of commands. \"help project\" "
         "shows\n"

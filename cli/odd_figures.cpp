@@ -8,7 +8,6 @@
 #include <utility>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
@@ -91,11 +90,11 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
     odd.say_how_many_more();
 }
 
-std::string step_taken(std::string_view reading, std::ostream& err) {
-    std::string step = exchange::step_of_reading(reading);
-    err << "note: taking it that your scale shows steps of " << base::shown_inert(step)
-        << "; if not, add --scale\n";
-    return step;
+void note_step(const std::string& step, std::ostream& err) {
+    if (!step.empty())
+        err << "note: taken as a scale with " << base::shown_inert(step)
+            << " steps; if yours has others: --scale, or for good \"skeinfall settings set "
+               "scale\"\n";
 }
 
 bool is_to_come(const base::Day& day, const World& world) {
@@ -110,9 +109,10 @@ std::optional<base::Problem> impossible_label(const yarn::Label& label) {
     const bool light = label.mass && label.mass->value < least_g * units::gram;
     if (light || (label.length && label.length->value < least_m * units::metre))
         return base::Problem{
-            base::quoted(light ? label.mass->text : label.length->text) + " is no skein",
+            base::quoted(light ? label.mass->text : label.length->text) +
+                " is too little for a skein",
             {},
-            "length and mass of one skein",
+            "length and weight of one skein",
             "Where a point parts thousands, leave it out; amounts of several are shared among "
             "them."};
     if (!label.length || !label.mass) return std::nullopt;
@@ -125,7 +125,7 @@ std::optional<base::Problem> impossible_label(const yarn::Label& label) {
                 base::quoted(label.length->text + " / " + label.mass->text) + ": " +
                     finding.says.substr(0, finding.says.find(". ")),
                 {},
-                "length and mass of one skein",
+                "length and weight of one skein",
                 "Check both units on the band; what cannot be read there is left out."};
     return std::nullopt;
 }

@@ -38,9 +38,9 @@ class OddFigures {
 /// The same of a list.
 void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err);
 
-/// The step of a scale that nobody named, from the digits of its reading. It is told, for a scale
-/// may have a coarser one.
-[[nodiscard]] std::string step_taken(std::string_view reading, std::ostream& err);
+/// Says which step was taken from the digits of a reading, for a scale may have a coarser one;
+/// nothing of an empty one.
+void note_step(const std::string& step, std::ostream& err);
 
 /// Whether a day lies ahead, wherever one is.
 [[nodiscard]] bool is_to_come(const base::Day& day, const World& world);

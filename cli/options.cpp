@@ -1,16 +1,21 @@
 #include "options.hpp"
 
 #include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
+#include "skeinfall/project/make_questions.hpp"
 #include "skeinfall/project/size_named.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/store/location.hpp"
 #include "skeinfall/store/store.hpp"
+#include "skeinfall/units/example.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "share_option.hpp"
@@ -55,7 +60,7 @@ Option stash_option() {
 }
 
 Option size_option() {
-    return {"size", "NAME", "one size of a graded project; else its first", false};
+    return {"size", "NAME", "which size (default: the first)", false};
 }
 
 Option format_option(const std::string& formats) {
@@ -73,7 +78,7 @@ Option format_option(const std::string& formats) {
 }
 
 Option confidence_option() {
-    return {"confidence", "PERCENT", "how sure \"covered\" must be; else 95 %", false};
+    return {"confidence", "PERCENT", "how sure \"covered\" must be (default 95 %)", false};
 }
 
 std::filesystem::path stash_path(const Values& values, const World& world) {
@@ -131,12 +136,13 @@ std::size_t size_of(const Values& values, const project::Project& project) {
         known.clear();
         for (const std::size_t size : meant) known.push_back(project.sizes[size]);
     }
-    refuse_option(
-        "size",
-        meant.empty() ? "the project has no size \"" + base::shown_inert(*wanted) + "\""
-                      : "several sizes of the project are " + base::shown_inert(*wanted),
-        known.empty() ? "no size: the project is not graded" : "one of " + base::join(known, ", "),
-        base::did_you_mean(base::nearest_name(*wanted, known)));
+    if (known.empty())
+        refuse_option("size", "this project is in one size", "no --size", "Leave --size out.");
+    refuse_option("size",
+                  meant.empty() ? "the project has no size \"" + base::shown_inert(*wanted) + "\""
+                                : "several sizes of the project are " + base::shown_inert(*wanted),
+                  "one of " + base::join(known, ", "),
+                  base::did_you_mean(base::nearest_name(*wanted, known)));
 }
 
 void tell_size_taken(const Values& values, const project::Project& project, const World& world) {
@@ -174,7 +180,9 @@ measure::Chance confidence_of(const Values& values) {
     const auto text = values.one("confidence");
     if (!text) return values.settings().confidence.value_or(measure::usual_confidence);
     const char* const range = "50 % to 99.99 %";
-    const units::Ratio share = share_option("confidence", *text, range, "95 %");
+    const units::Ratio share =
+        share_option("confidence", *text, range, "95 %", measure::least_confidence.value,
+                     measure::most_confidence.value);
     if (share < measure::least_confidence.value || share > measure::most_confidence.value)
         refuse_option("confidence", base::quoted(*text) + " is out of range", range,
                       "Write --confidence \"95 %\".");
@@ -182,7 +190,8 @@ measure::Chance confidence_of(const Values& values) {
 }
 
 units::Ratio share_option(const std::string& option, const std::string& text,
-                          const std::string& expected, const std::string& example) {
+                          const std::string& expected, const std::string& example,
+                          units::Ratio least, units::Ratio most) {
     const auto share = units::parse_percent(text);
     if (share) return *share;
     base::Problem problem = share.problem();
@@ -191,9 +200,46 @@ units::Ratio share_option(const std::string& option, const std::string& text,
     // A bare number is what it says, in percent.
     const std::string meant = text + " %";
     const auto said = units::parse_percent(meant);
-    const bool in_reach = said && said->value() <= 1.0;
+    const bool in_reach = said && *said >= least && *said <= most;
     problem.remedy = "Write --" + option + " \"" + (in_reach ? meant : example) + "\".";
     throw base::InputError(std::move(problem));
+}
+
+namespace {
+
+/// What would be right for an option that is read by a reader of quantities or counts.
+std::string_view example_of(std::string_view option) {
+    struct OptionExample {
+        std::string_view option;
+        std::string_view example;
+    };
+    static constexpr auto all =
+        std::to_array<OptionExample>({{"scale", "1 g"},       {"tare", "25 g"},
+                                      {"mass", "62 g"},       {"used", "62 g"},
+                                      {"more", "50 g"},       {"count", "3"},
+                                      {"makers", "12"},       {"strands", "2"},
+                                      {"row", "12"},          {"most-joins", "2"},
+                                      {"stripe-rows", "2"},   {"by-turns", "2"},
+                                      {"apart", "6"},         {"repeats", "8"},
+                                      {"rows", "96"},         {"stitches", "33"},
+                                      {"repeat", "8"},        {"fade", "6"},
+                                      {"outer-end", "2 m"},   {"rewound", "80 m"},
+                                      {"measured", "4 m"},    {"length", "10 m"},
+                                      {"strand", "70 in"},    {"begins", "3 m"},
+                                      {"row-width", "50 cm"}, {"label", "170 yd / 3.5 oz"}});
+    const auto* const found = std::find_if(
+        all.begin(), all.end(), [&](const OptionExample& one) { return one.option == option; });
+    if (found != all.end()) return found->example;
+    for (const project::MakeQuestion& question : project::make_questions())
+        if (question.id == option) return question.example;
+    return {};
+}
+
+}  // namespace
+
+base::Problem in_option(const std::string& option, const std::string& text, base::Problem problem) {
+    problem.place.file = "--" + option;
+    return units::with_example(std::move(problem), text, "--" + option + " ", example_of(option));
 }
 
 void refuse_option(const std::string& option, const std::string& what, const std::string& expected,

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "skeinfall/base/problem.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/report/records.hpp"
@@ -75,14 +76,16 @@ inline constexpr const char* table_formats = "text (default), json, csv or markd
 /// --confidence, else the setting, as a chance from 50 % up to below 100 %.
 [[nodiscard]] measure::Chance confidence_of(const Values& values);
 
+/// The problem of a reader as one of --`option`, with an example that fits it.
+[[nodiscard]] base::Problem in_option(const std::string& option, const std::string& text,
+                                      base::Problem problem);
+
 /// `text` of --`option` read by a units parser; its problem names the option.
 template <class Parse>
 [[nodiscard]] auto read_option(const std::string& option, const std::string& text, Parse parse) {
     const auto result = parse(text);
     if (!result) {
-        base::Problem problem = result.problem();
-        problem.place.file = "--" + option;
-        throw base::InputError(problem);
+        throw base::InputError(in_option(option, text, result.problem()));
     }
     return *result;
 }

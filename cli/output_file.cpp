@@ -71,6 +71,13 @@ bool is_of_stash(const fs::path& file, const Values& values, const World& world)
     return false;
 }
 
+/// An argument of a command has no option to be named.
+[[noreturn]] void refuse_output(const std::string& option, const std::string& what,
+                                const std::string& expected, const std::string& remedy) {
+    if (!option.empty()) refuse_option(option, what, expected, remedy);
+    throw base::InputError(base::Problem{what, {}, expected, remedy});
+}
+
 /// A file that is open for writing and goes away unless it is put in place.
 class NewFile {
   public:
@@ -155,12 +162,12 @@ void write_output(const std::string& option, const std::string& file, const std:
     if (fs::is_regular_file(status)) {
         const FileKind old = kind_of(beginning_of(target));
         if (old == FileKind::database || is_of_stash(target, values, world))
-            refuse_option(option, shown + " is a stash, or belongs to a database",
+            refuse_output(option, shown + " is a stash, or belongs to a database",
                           "a name that is free, or an older file of this kind",
                           "Name another file. To remove a stash, do it by hand.");
         const bool same_kind = old == kind_of(bytes) && old != FileKind::other;
         if (old != FileKind::nothing && !same_kind && !values.given("replace"))
-            refuse_option(option, shown + " is a file of another kind, or a project",
+            refuse_output(option, shown + " is a file of another kind, or a project",
                           "a name that is free, or an older page or picture of this kind",
                           "Name another file, or give --replace to write over it.");
     } else if (fs::exists(status) && !fs::is_directory(status)) {
@@ -174,8 +181,14 @@ void write_output(const std::string& option, const std::string& file, const std:
         if (!fs::exists(status) || fs::is_regular_file(status))
             if (made.take(bytes) && made.put_in_place()) return;
     }
-    refuse_option(option, shown + " cannot be written",
-                  "a file in a folder that is there and may be written to", "");
+    const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
+    if (!fs::is_directory(folder, error))
+        refuse_output(
+            option,
+            "the folder " + base::quoted(fs::path(file).parent_path().string()) + " is not there",
+            "a file in a folder that exists", "");
+    refuse_output(option, shown + " cannot be written", "a file in a folder that may be written to",
+                  "");
 }
 
 }  // namespace skeinfall::cli

@@ -291,14 +291,14 @@ void tell_what_was_kept(const std::optional<store::KeptEntry>& before, const Wor
     *world.err << "skeinfall: the output could not be written\n";
     const auto kept = store::last_kept();
     if (!kept || kept == before) return;
-    *world.err << "What you entered is kept all the same: do not enter it again.\n"
+    *world.err << "What you entered is kept: do not enter it again.\n"
                   "\"skeinfall stash history ID\" shows it, \"skeinfall stash undo\" "
                   "takes it back.\n";
     try {
         store::note_unanswered(*kept, world.command_line, world.today);
     } catch (const std::exception&) {
-        *world.err << "That could not be noted in the stash: the same command would count it "
-                      "twice.\n";
+        *world.err << "That could not be recorded in the stash; running the command again would "
+                      "count it twice.\n";
     }
 }
 
@@ -311,7 +311,8 @@ void take_named_tare(const Command& command, const std::string& tare, Values& va
     }
     const bool has_figure = tare.find_first_of("0123456789") != std::string::npos;
     if (has_figure || command.name == "identify") return;
-    refuse_option("tare", base::quoted(tare) + " is no tare that you named", "a mass such as 25 g",
+    refuse_option("tare", base::quoted(tare) + " is not a tare you have named",
+                  "a weight such as 25 g",
                   "Weigh it empty. To keep it by its name: skeinfall settings set \"tare." +
                       base::shown_inert(tare) + "\" \"25 g\"");
 }
@@ -324,8 +325,8 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
     if (arguments.front() == "--version") arguments.front() = "version";
     std::string name = arguments.front();
     if (name.starts_with("-"))
-        refuse(base::quoted(name) + " stands before a command", "a command first",
-               "Write options behind the command: skeinfall cover cowl.toml --why");
+        refuse(base::quoted(name) + " is not known here", "a command first",
+               "Write options behind it: skeinfall cover cowl.toml --why");
     arguments.erase(arguments.begin());
     if (is_group(name)) {
         if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h" ||

@@ -2,13 +2,16 @@
 
 #include <algorithm>
 #include <chrono>
+#include <filesystem>
 #include <istream>
 #include <ostream>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
+#include "skeinfall/store/location.hpp"
 #include "skeinfall/yarn/label_text.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
@@ -54,7 +57,7 @@ std::string place_of(std::string_view field) {
 
 std::vector<Option> describing_options() {
     std::vector<Option> out{
-        {"label", "TEXT", "put-up as printed, such as \"170 yd / 3.5 oz\"", false}};
+        {"label", "TEXT", "length and weight as printed, such as \"170 yd / 3.5 oz\"", false}};
     for (const stash::Field& field : stash::fields()) {
         if (field.name == "state") out.push_back({"part", "", "a part skein", false});
         if (field.name != "yarn" && !field.value_name.empty())
@@ -74,11 +77,11 @@ Option note_option() {
 }
 
 Option date_option() {
-    return {"date", "DAY", "when it happened, such as 2024-05-31; else today", false};
+    return {"date", "DAY", "when it happened, such as 2024-05-31 (default: today)", false};
 }
 
 Option scale_option() {
-    return {"scale", "MASS", "the scale's step, with a mass", false};
+    return {"scale", "MASS", "the smallest step your scale shows, with a weight", false};
 }
 
 OptionFields::OptionFields(const Values& values) {
@@ -136,10 +139,13 @@ std::string_view OptionFields::value(std::string_view field) const {
 
 void OptionFields::fail(std::string_view field, std::size_t at, std::string what,
                         std::string expected, std::string remedy) {
-    const bool given = !value(field).empty();
+    static_cast<void>(at);  // an option is short
+    const auto named = places_.find(field);
     mistakes_.emplace_back(
         field, base::Problem{std::move(what),
-                             {.file = place_of(field), .line = 0, .column = given ? at + 1 : 0},
+                             {.file = named == places_.end() ? place_of(field) : named->second,
+                              .line = 0,
+                              .column = 0},
                              std::move(expected),
                              std::move(remedy)});
 }
@@ -219,6 +225,25 @@ store::Store stash_to_change(const Values& values, const World& world) {
     return store;
 }
 
+bool begins_second_stash(const Values& values, const World& world) {
+    namespace fs = std::filesystem;
+    std::error_code none;
+    const fs::path path = stash_path(values, world);
+    if (fs::exists(path, none)) return false;
+    const bool named = values.given("stash") || (world.stash && !world.stash->empty());
+    if (!named) return false;
+    if (path.has_parent_path() && !fs::exists(path.parent_path(), none)) return true;
+    if (world.home && fs::exists(store::default_path({world.xdg_data_home, world.home}), none))
+        return true;
+    return values.given("stash") && world.stash && !world.stash->empty() &&
+           fs::exists(*world.stash, none);
+}
+
+void note_new_stash(const Values& values, const World& world) {
+    *world.err << "note: a new stash was begun in "
+               << base::shown_inert(stash_path(values, world).string()) << "\n";
+}
+
 store::Store stash_to_read(const Values& values, const World& world) {
     store::Store store = store::Store::open(stash_path(values, world), store::Access::read);
     constexpr std::chrono::days checked_every{31};
@@ -227,6 +252,32 @@ store::Store stash_to_read(const Values& values, const World& world) {
         *world.err << "note: this stash was not checked whole since " << base::to_text(*since)
                    << ": run \"skeinfall stash verify\"\n";
     return store;
+}
+
+std::string no_such_skein(const std::string& id, const std::vector<stash::Skein>& skeins) {
+    constexpr std::size_t most_ids = 5;
+    std::string out = "no skein has the id \"" + base::shown_inert(id) + "\"; ";
+    std::vector<std::string> ids;
+    std::vector<std::string> called;
+    std::string name;
+    const std::string part = base::name_key(id);
+    for (const stash::Skein& skein : skeins) {
+        ids.push_back(skein.id);
+        if (part.empty() || base::name_key(skein.yarn.name).find(part) == std::string::npos)
+            continue;
+        if (name.empty()) name = skein.yarn.name;
+        if (skein.yarn.name == name) called.push_back(base::shown_inert(skein.id));
+    }
+    if (const auto near = base::nearest_name(id, ids))
+        return out + "did you mean \"" + base::shown_inert(*near) + "\"?\n";
+    if (called.empty()) return out + "\"skeinfall stash list\" shows the ids\n";
+    const bool one = called.size() == 1;
+    if (called.size() > most_ids) {
+        called.resize(most_ids);
+        called.emplace_back("...");
+    }
+    return out + base::join(called, ", ") + (one ? " is " : " are ") + base::shown_inert(name) +
+           "\n";
 }
 
 std::string argument(const Values& values, std::size_t index, const std::string& what,

@@ -36,12 +36,18 @@ class OptionFields : public exchange::Fields {
     explicit OptionFields(const Values& values);
 
     void set(std::string_view field, const std::string& text);
+    /// What mistakes in a field name as their place, in place of its option; nothing at all where
+    /// it is empty.
+    void name_place(std::string_view field, std::string place) {
+        places_[std::string(field)] = std::move(place);
+    }
     /// Sets label_length and label_mass from "170 yd / 3.5 oz". Throws base::InputError.
     void set_label(const std::string& text);
 
     /// The field was set, if only to nothing.
     [[nodiscard]] bool has(std::string_view field) const { return texts_.contains(field); }
     [[nodiscard]] std::string_view value(std::string_view field) const override;
+    [[nodiscard]] bool are_cells() const override { return false; }
     void fail(std::string_view field, std::size_t at, std::string what, std::string expected,
               std::string remedy) override;
 
@@ -52,6 +58,7 @@ class OptionFields : public exchange::Fields {
 
   private:
     std::map<std::string, std::string, std::less<>> texts_;
+    std::map<std::string, std::string, std::less<>> places_;
     std::vector<std::pair<std::string, base::Problem>> mistakes_;
 };
 
@@ -61,8 +68,17 @@ class OptionFields : public exchange::Fields {
 /// The stash, to be changed; tells when it was brought up to date.
 [[nodiscard]] store::Store stash_to_change(const Values& values, const World& world);
 
+/// Whether a stash would be begun although there is one elsewhere, or in a folder that is not there
+/// yet: so looks a path that was mistyped.
+[[nodiscard]] bool begins_second_stash(const Values& values, const World& world);
+void note_new_stash(const Values& values, const World& world);
+
 /// The stash, to be looked at; says when a large one was not checked whole for a month.
 [[nodiscard]] store::Store stash_to_read(const Values& values, const World& world);
+
+/// That no skein has this id, with those whose yarn is called so, or the nearest id.
+[[nodiscard]] std::string no_such_skein(const std::string& id,
+                                        const std::vector<stash::Skein>& skeins);
 
 /// The `index`th argument. InputError naming it when it is missing.
 [[nodiscard]] std::string argument(const Values& values, std::size_t index, const std::string& what,

@@ -29,7 +29,8 @@ TEST(Problem, LeavesOutWhatIsNotKnown) {
     EXPECT_EQ(to_text(at("", 0, 0)), "wrong");
     EXPECT_EQ(to_text(at("a.csv", 0, 0)), "a.csv: wrong");
     EXPECT_EQ(to_text(at("a.csv", 2, 0)), "a.csv:2: wrong");
-    EXPECT_EQ(to_text(at("", 0, 5)), "column 5: wrong");
+    EXPECT_EQ(to_text(at("", 0, 5)), "wrong");
+    EXPECT_EQ(to_text(at("--need", 0, 5)), "--need: wrong");
     EXPECT_EQ(to_text(Problem{"wrong", {}, "", "Do so."}), "wrong\n    Do so.");
 }
 

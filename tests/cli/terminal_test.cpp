@@ -147,7 +147,7 @@ TEST(Terminal, AsksOnlyWhatNoOptionSaid) {
                                    "--part", "--weighed", "30 g", "--stash", place.stash()},
                                   "1 g\n");
     EXPECT_EQ(said.code, 0) << said.text;
-    EXPECT_THAT(said.text, AllOf(HasSubstr("The scale's step, such as 1 g: "),
+    EXPECT_THAT(said.text, AllOf(HasSubstr("The smallest step your scale shows, such as 1 g: "),
                                  Not(HasSubstr("Yarn (the name")), HasSubstr("added s1")));
 }
 

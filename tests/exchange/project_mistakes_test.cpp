@@ -303,7 +303,7 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
     EXPECT_THAT(in_yarn("class = -1"),
                 ElementsAre(StartsWith("p:7:9: class: there is no weight class -1; ")));
     EXPECT_THAT(in_yarn("class = 'DK'"),
-                ElementsAre(StartsWith("p:7:9: class: this is no weight class; ")));
+                ElementsAre(StartsWith("p:7:9: class: this is not a weight class; ")));
     EXPECT_THAT(in_yarn("class = 'Medium'"), testing::IsEmpty());
     EXPECT_THAT(in_yarn("grist = '200 yd / 100 gg'"),
                 ElementsAre(StartsWith("p:7:23: grist: \"200 yd / 100 gg\": unknown unit \"gg\"")));
@@ -343,14 +343,14 @@ TEST(ProjectMistakes, WhatToAvoidAndWhomTotalsAreFor) {
                 ElementsAre(StartsWith("p:7:19: label_tolerance: so far off no label")));
     EXPECT_THAT(in_yarn("label_tolerance = '2 %'"), IsEmpty());
     EXPECT_THAT(at_top("totals_for = '20 %'"),
-                ElementsAre(StartsWith("p:2:14: totals_for: \"20 %\" is no share of makers")));
+                ElementsAre(StartsWith("p:2:14: totals_for: \"20 %\" is not a share of makers")));
     EXPECT_THAT(at_top("totals_for = 'middle'"), IsEmpty());
     EXPECT_THAT(at_top("totals_for = '95 %'"), IsEmpty());
 }
 
 TEST(ProjectMistakes, TotalsOfAYarn) {
     const std::string units =
-        "; expected a length unit (m, cm, mm, yd, ft, in) or a mass unit (g, kg, oz, lb)\n";
+        "; expected a length (m, cm, mm, yd, ft, in) or a weight (g, kg, oz, lb)\n";
     EXPECT_THAT(in_yarn("total = '7 oxz'"),
                 ElementsAre("p:7:12: total: \"7 oxz\": unknown unit \"oxz\"" + units +
                             "    Did you mean \"oz\"?"));

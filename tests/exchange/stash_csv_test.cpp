@@ -141,8 +141,7 @@ TEST(StashCsv, RowsWithTooFewAndTooManyCells) {
 
 TEST(StashCsv, RowWithoutAYarn) {
     EXPECT_THAT(stash_problems("id,yarn\ns1, \n"),
-                ElementsAre("s.csv:2:1: the row names no yarn; expected the yarn's name in the "
-                            "column \"yarn\"\n"
+                ElementsAre("s.csv:2:1: no yarn is named; expected the yarn's name\n"
                             "    Fill in that cell."));
 }
 
@@ -165,10 +164,10 @@ TEST(StashCsv, UnitMistakesPointIntoTheCell) {
     // "3.5 ozz": the unit is byte 5 of a cell that starts in column 6, a quoted one in column 7.
     EXPECT_THAT(stash_problems("yarn,label_mass\nMoss,3.5 ozz\nMoss,\" 3.5 ozz\"\n"),
                 ElementsAre("s.csv:2:10: label_mass: \"3.5 ozz\": unknown unit \"ozz\"; expected a "
-                            "mass unit (g, kg, oz, lb)\n"
+                            "weight (g, kg, oz, lb)\n"
                             "    Did you mean \"oz\"?",
                             "s.csv:3:12: label_mass: \"3.5 ozz\": unknown unit \"ozz\"; expected a "
-                            "mass unit (g, kg, oz, lb)\n"
+                            "weight (g, kg, oz, lb)\n"
                             "    Did you mean \"oz\"?"));
     // The inch sign is doubled in the file, so the cell does not stand there byte for byte.
     EXPECT_THAT(stash_problems("yarn,label_length\nMoss,\"6\"\" x\"\n").front(),
@@ -179,7 +178,7 @@ TEST(StashCsv, UnitMistakesPointIntoTheCell) {
                 StartsWith("s.csv:2:7: label_length: \"1,500 m\": \"1,500\" can be read as 1500 or "
                            "as 1.500; "));
     EXPECT_THAT(stash_problems("yarn,colour_repeat\nMoss,2 oz\n").front(),
-                StartsWith("s.csv:2:8: colour_repeat: \"2 oz\": \"oz\" is another kind of unit; "));
+                StartsWith("s.csv:2:8: colour_repeat: \"2 oz\": \"oz\" is a weight; "));
 }
 
 TEST(StashCsv, MassesMustBeAboveZero) {
@@ -244,17 +243,17 @@ TEST(StashCsv, ClassStateAndKnots) {
             "s.csv:2:6: class: unknown weight class \"9\"; expected a number or name of 0 "
             "(Lace), 1 (Super Fine), 2 (Fine), 3 (Light), 4 (Medium), 5 (Bulky), 6 (Super "
             "Bulky), 7 (Jumbo)",
-            "s.csv:2:8: state: \"half\" is no state; expected \"whole\" or \"part\"\n"
+            "s.csv:2:8: state: \"half\" is neither whole nor part; expected \"whole\" or \"part\"\n"
             "    Write \"part\" for a skein that was begun.",
-            "s.csv:2:13: knots: \"-1\" is no number of knots; expected a whole number from "
+            "s.csv:2:13: knots: \"-1\" is not a number of knots; expected a whole number from "
             "0 to 1000",
             "s.csv:3:6: class: unknown weight class \"medum\"; expected a number or name of "
             "0 (Lace), 1 (Super Fine), 2 (Fine), 3 (Light), 4 (Medium), 5 (Bulky), 6 (Super "
             "Bulky), 7 (Jumbo)\n"
             "    Did you mean \"Medium\"?",
-            "s.csv:3:13: knots: \"1.5\" is no number of knots; expected a whole number from "
+            "s.csv:3:13: knots: \"1.5\" is not a number of knots; expected a whole number from "
             "0 to 1000",
-            "s.csv:4:8: knots: \"1001\" is no number of knots; expected a whole number from "
+            "s.csv:4:8: knots: \"1001\" is not a number of knots; expected a whole number from "
             "0 to 1000"));
 }
 

@@ -158,7 +158,7 @@ TEST(Verify, RefusesWhatIsNoStash) {
                 HasSubstr("there is no stash yet"));
     write_bytes(folder / "text", std::string(5000, 'x'));
     EXPECT_THAT(refusal([&] { static_cast<void>(store::verify(folder / "text")); }),
-                HasSubstr("is not a stash file"));
+                HasSubstr("this is not a stash"));
 }
 
 /// What a person gets to see of a stash.

@@ -61,9 +61,9 @@ TEST(Refusal, AnEmptyName) {
 TEST(Refusal, NotSqlite) {
     const Folder folder;
     write_bytes(folder / "list.csv", "yarn,colour\nCloudmoss,grey\n" + std::string(5000, 'x'));
-    expect_refused_untouched(folder / "list.csv", "is not a stash file");
+    expect_refused_untouched(folder / "list.csv", "this is not a stash");
     write_bytes(folder / "short", "x");
-    expect_refused_untouched(folder / "short", "is not a stash file");
+    expect_refused_untouched(folder / "short", "this is not a stash");
 }
 
 TEST(Refusal, NotOurs) {

@@ -29,10 +29,8 @@ std::string to_text(const Problem& problem) {
     const Place& place = problem.place;
     if (!place.file.empty()) text += shown_inert(place.file) + ":";
     if (place.line != 0) text += std::to_string(place.line) + ":";
-    if (place.column != 0) {
-        if (text.empty()) text += "column ";
-        text += std::to_string(place.column) + ":";
-    }
+    // One line that somebody typed is quoted whole: only in a file one has to look for a place.
+    if (place.line != 0 && place.column != 0) text += std::to_string(place.column) + ":";
     if (!text.empty()) text += " ";
     text += inert(problem.what);
     if (!problem.expected.empty()) text += "; expected " + inert(problem.expected);

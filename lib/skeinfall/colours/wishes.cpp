@@ -151,13 +151,18 @@ void check_colours(const project::Project& project, const Wish& wish) {
         colours.insert(stripe.role);
     }
     if (colours.size() < 2)
-        refuse(project, wish,
-               colours.empty()
-                   ? "nothing says which colours the stripes have"
-                   : "all of its stripes are of one colour, " + shown_inert(*colours.begin()),
-               "stripes of two yarns or more",
-               "Say stripes = [{ yarn = \"MC\", rows = 4 }, { yarn = \"CC1\", rows = 2 }] in the "
-               "piece.");
+        refuse(
+            project, wish,
+            !colours.empty()
+                ? "all of its stripes are of one colour, " + shown_inert(*colours.begin())
+            : project.roles.size() < 2
+                ? shown_inert(project.title) + " has one yarn, so there is nothing to stripe"
+                : std::string("nothing says which colours the stripes have"),
+            "stripes of two yarns or more",
+            project.roles.size() < 2
+                ? "Add a table for the other yarn, such as [yarn.CC1], and give the stripes."
+                : fmt::format("Give the stripes, such as \"{} 4, {} 2\".",
+                              shown_inert(project.roles[0].id), shown_inert(project.roles[1].id)));
     for (const std::string& id : colours) {
         const project::Role& role = *project.role(id);
         if (role.states_total())

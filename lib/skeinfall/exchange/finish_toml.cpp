@@ -50,6 +50,13 @@ class FinishReader {
         part_.kind = in_.choice("kind", kinds, PartKind::other);
         for (const auto& [word, kind] : kinds)
             if (kind == part_.kind) part_.name = word;
+        if (const TomlValue* given = in_.value("kind")) {
+            const auto* text = std::get_if<std::string>(&given->held);
+            kind_known_ =
+                text != nullptr && std::any_of(kinds.begin(), kinds.end(), [&](const auto& one) {
+                    return base::same_word(*text, one.first);
+                });
+        }
         part_.name = in_.text("name").value_or(part_.name);
         part_.role = std::move(role);
         part_.beyond_total = in_.flag("beyond_total").value_or(false);
@@ -71,7 +78,7 @@ class FinishReader {
     }
 
     void only_for(std::string_view key, bool fits, const char* what, std::string expected) {
-        if (in_.has(key) && !fits) in_.fail(key, what, std::move(expected));
+        if (in_.has(key) && !fits && kind_known_) in_.fail(key, what, std::move(expected));
     }
 
     void read_along() {
@@ -83,7 +90,8 @@ class FinishReader {
                      "Leave one out, so that they cannot disagree.");
         if (way != nullptr) part_.factor = way->times_length;
         const bool has_factor = in_.has("factor") || in_.has("way");
-        if (in_.has("along") && !has_factor) in_.missing("factor", "\"factor\" or \"way\" as well");
+        if (in_.has("along") && !has_factor)
+            in_.missing("way", "how it is sewn, as in way = \"mattress\", or factor = 3");
         if (has_factor && !in_.has("along") && part_.kind != PartKind::joining)
             in_.missing("along", "\"along\" as well");
     }
@@ -210,13 +218,14 @@ class FinishReader {
                 last = way;
                 ++given;
             }
-        std::string one = "one of \"takes\", \"stitches\" or \"along\" with \"factor\" or \"way\"";
+        std::string one =
+            "takes = \"30 yd\", stitches = 120, or along = \"1.2 m\" with way = \"mattress\"";
         if (edging()) one += ", or \"first_round\", or \"of\" a piece";
         if (part_.kind == PartKind::joining) one += ", or \"of\" a piece";
         if (part_.kind == PartKind::fringe) one += ", or \"strands\" with \"cut\"";
         if (part_.kind == PartKind::tassel || part_.kind == PartKind::pompom)
             one += ", or \"wraps\" with \"across\"";
-        if (given == 0 && !told_by_strands_) in_.missing("takes", one);
+        if (given == 0 && !told_by_strands_ && kind_known_) in_.missing("takes", one);
         if (given > 1)
             in_.fail(last, "the yarn of this part is given more than one way", one,
                      "Leave the others out, so that they cannot disagree.");
@@ -226,6 +235,7 @@ class FinishReader {
     const project::Project& project_;
     std::optional<std::size_t> sizes_;
     FinishPart part_;
+    bool kind_known_ = true;        // what it takes does not follow from a word that is misspelt
     bool told_by_strands_ = false;  ///< as it cannot be; said already
 };
 

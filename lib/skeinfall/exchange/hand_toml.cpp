@@ -37,7 +37,7 @@ std::vector<project::TaughtByMake> parse_hand(std::string_view text, const std::
             if (!table.has(key))
                 table.missing(key, "a share", "Write it like \"94 %\".");
             else if (value && (value->value() <= 0.0 || value->value() > most))
-                table.fail(key, "no hand differs so much", "a share above 0 %");
+                table.fail(key, "nobody's tension differs that much", "a share above 0 %");
             return value.value_or(units::Ratio(1.0));
         };
         make.times = share("times", 5.0);
@@ -57,7 +57,7 @@ std::vector<project::TaughtByMake> read_hand(const std::filesystem::path& path) 
 }
 
 std::string hand_text(const std::vector<project::TaughtByMake>& makes) {
-    std::string out = "# What finished makes taught of this maker's hand.\n";
+    std::string out = "# What finished makes say about this maker's tension.\n";
     for (const project::TaughtByMake& make : makes)
         out += fmt::format(
             "\n[[make]]\ntitle = {}\nyarn = {}\ntimes = \"{:.2f} %\"\nnoise = \"{:.2f} %\"\n",

@@ -100,7 +100,7 @@ void read_totals_for(TomlTable& top, project::Project& project) {
     constexpr double most = 0.999;
     const auto share = units::parse_percent(*text);
     if (!share || share->value() < least || share->value() > most)
-        return top.fail("totals_for", in_quotes(*text) + " is no share of makers",
+        return top.fail("totals_for", in_quotes(*text) + " is not a share of makers",
                         "a share from 50 % to 99.9 %, or \"middle\"",
                         "Write totals_for = \"90 %\" for totals that nine makers in ten come out "
                         "with.");

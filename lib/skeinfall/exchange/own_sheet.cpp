@@ -15,6 +15,7 @@
 #include "skeinfall/exchange/csv.hpp"
 #include "skeinfall/exchange/detail/sheet_columns.hpp"
 #include "skeinfall/exchange/detail/sheet_rows.hpp"
+#include "skeinfall/exchange/file_kind.hpp"
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/text_file.hpp"
@@ -425,7 +426,7 @@ base::Result<ColumnMeaning> parse_column_meaning(std::string_view text) {
         field.resize(in);
         if (!units::parse_mass("1 " + out.unit) && !units::parse_length("1 " + out.unit))
             return base::Problem{
-                base::quoted(out.unit) + " is no unit", {}, "such as g, oz, yd, m", ""};
+                base::quoted(out.unit) + " is not a unit", {}, "such as g, oz, yd, m", ""};
     }
     std::replace(field.begin(), field.end(), ' ', '_');
     if (!detail::known_field(field)) {
@@ -461,6 +462,7 @@ StashTable parse_own_sheet(std::string_view text, const std::string& file,
                                              "the sheet saved as CSV",
                                              "In the spreadsheet choose Save As and the type "
                                              "\"Text CSV (.csv)\", then import that."});
+    if (const auto other = other_kind(text, file, Wanted::sheet)) throw base::InputError(*other);
     char separator = '\0';
     const std::string plain = in_utf8(text);
     const std::string_view sheet = without_separator_line(plain, separator);

@@ -9,19 +9,6 @@ namespace skeinfall::exchange {
 
 using project::PerSize;
 
-namespace {
-
-/// The same as units::parse_length(), with the example of a side: that is no yardage.
-base::Result<units::Length> read_side(std::string_view text) {
-    const auto side = units::parse_length(text);
-    if (side) return side;
-    base::Problem problem = side.problem();
-    if (problem.remedy == "Write it like \"380 yd\".") problem.remedy = "Write it like \"7 in\".";
-    return problem;
-}
-
-}  // namespace
-
 PerSize<std::int64_t> read_wholes(TomlTable& in, std::string_view key,
                                   std::optional<std::size_t> sizes, std::int64_t least) {
     PerSize<std::int64_t> out;
@@ -36,9 +23,9 @@ PerSize<units::Length> read_lengths(TomlTable& in, std::string_view key,
                                     std::optional<std::size_t> sizes) {
     PerSize<units::Length> out;
     const auto values = in.values(key, sizes);
-    const ReadText<units::Length> read = key == "takes" ? units::parse_length : read_side;
     for (const TomlValue* value : values)
-        if (const auto length = in.parsed_of(key, *value, read)) out.values.push_back(*length);
+        if (const auto length = in.parsed_of<units::Length>(key, *value, units::parse_length))
+            out.values.push_back(*length);
     return out.values.size() == values.size() ? out : PerSize<units::Length>();
 }
 

@@ -31,6 +31,14 @@ void ProblemList::add(base::Problem problem) {
     throw base::InputError(std::move(shown));
 }
 
+void ProblemList::withdraw(const base::Problem& problem) {
+    const auto found =
+        std::find_if(problems_.begin(), problems_.end(), [&](const base::Problem& one) {
+            return one.what == problem.what && one.place == problem.place;
+        });
+    if (found != problems_.end()) problems_.erase(found);
+}
+
 void ProblemList::throw_if_any() const {
     if (!problems_.empty()) throw base::InputError(by_place(problems_));
 }

@@ -14,6 +14,8 @@ class ProblemList {
 
     /// Throws as throw_if_any() does when the list is full, with a remark that there are more.
     void add(base::Problem problem);
+    /// Takes one back that follows from another.
+    void withdraw(const base::Problem& problem);
     [[nodiscard]] std::size_t size() const { return problems_.size(); }
     /// Throws base::InputError with the problems in the order of their places.
     void throw_if_any() const;

@@ -11,6 +11,7 @@
 
 #include "skeinfall/base/count.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/file_kind.hpp"
 #include "skeinfall/exchange/finish_toml.hpp"
 #include "skeinfall/exchange/gauge_fields.hpp"
 #include "skeinfall/exchange/joining_toml.hpp"
@@ -256,7 +257,9 @@ class ProjectReader {
     }
 
     void read_roles(TomlTable& top) {
+        const std::size_t before = problems_.size();
         const auto tables = top.named_tables("yarn");
+        if (tables.empty() && problems_.size() > before) return;
         if (tables.empty()) {
             const std::string expected = "at least one yarn, in a table like [yarn.MC]";
             const std::string remedy = "Add [yarn.MC] with a line like grist = \"200 yd / 100 g\".";
@@ -575,7 +578,15 @@ project::Project parse_project(std::string_view text, const std::string& file,
 
 project::Project read_project(const std::filesystem::path& path,
                               const project::Defaults& defaults) {
-    return parse_project(read_text_file(path), path.string(), defaults);
+    const std::string text = read_text_file(path);
+    try {
+        return parse_project(text, path.string(), defaults);
+    } catch (const base::InputError&) {
+        // What is another kind of file has no single mistake.
+        if (const auto other = other_kind(text, path.string(), Wanted::project))
+            throw base::InputError(*other);
+        throw;
+    }
 }
 
 }  // namespace skeinfall::exchange

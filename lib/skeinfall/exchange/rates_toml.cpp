@@ -97,11 +97,13 @@ void read_swatch_yarn(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch
     }
     if (in.has("mass")) needs_grist(in, "mass", yarn);
     const bool weighed = read_difference(in, yarn, swatch) || in.has("mass");
-    refuse_lone_scale(in, weighed);
     std::vector<std::string_view> given;
     for (const std::string_view key : {"mass", "length", "marked", "before"})
         if (in.has(key)) given.push_back(key);
-    if (given.empty() && !in.has("after"))
+    // A scale says nothing new of a weight that is missing.
+    if (!given.empty() || in.has("after"))
+        refuse_lone_scale(in, weighed);
+    else
         in.missing("mass", "mass and scale, or length",
                    "Weigh the swatch, or unravel it and measure its yarn.");
     if (given.size() > 1)

@@ -117,8 +117,7 @@ std::optional<std::int64_t> counted_in_words(TomlTable& piece) {
 project::PerSize<std::int64_t> read_row_count(TomlTable& piece, std::optional<std::size_t> sizes) {
     const auto count = counted_in_words(piece);
     if (!count) return read_wholes(piece, "rows", sizes);
-    piece.fail("rows", "this is a text, and it only counts rows", "a whole number",
-               fmt::format("Write it like rows = {}.", *count));
+    piece.fail("rows", "this is a number in quotes", fmt::format("rows = {}", *count));
     return {};
 }
 

@@ -97,7 +97,7 @@ std::size_t line_of(std::string_view text, std::string_view key, std::size_t& he
     for (const SettingKey& known : setting_keys()) keys.push_back(known.key);
     const auto near = base::nearest_name(key, keys);
     throw base::InputError(
-        base::Problem{base::quoted(key) + " is no setting",
+        base::Problem{base::quoted(key) + " is not a setting",
                       {},
                       base::join(keys, ", "),
                       base::did_you_mean(near, "A rate is stitch_rate.crochet.4 or the like.")});
@@ -225,7 +225,18 @@ Settings read_settings(const std::filesystem::path& path) {
         none.file = path.string();
         return none;
     }
-    return parse_settings(read_text_file(path), path.string());
+    try {
+        return parse_settings(read_text_file(path), path.string());
+    } catch (const base::InputError& mistakes) {
+        // Every command reads them: there must be a way out.
+        base::Problems problems = mistakes.problems();
+        std::string& remedy = problems.front().remedy;
+        remedy += (remedy.empty() ? "" : " ") +
+                  std::string(
+                      "Correct your settings there, or delete the file to go on with the "
+                      "built-in ones.");
+        throw base::InputError(std::move(problems));
+    }
 }
 
 Settings with_settings(Settings settings, const std::vector<std::string>& pairs,
@@ -235,13 +246,20 @@ Settings with_settings(Settings settings, const std::vector<std::string>& pairs,
         const std::size_t sign = pair.find('=');
         try {
             if (sign == std::string::npos)
-                throw base::InputError(
-                    base::Problem{base::quoted(pair) + " sets nothing", {}, "KEY=VALUE", ""});
+                throw base::InputError(base::Problem{base::quoted(pair) + " sets nothing",
+                                                     {},
+                                                     "KEY=VALUE, as in confidence=90%",
+                                                     ""});
             text = with_setting(text, std::string(base::trimmed(pair.substr(0, sign))),
                                 std::string(base::trimmed(pair.substr(sign + 1))));
         } catch (const base::InputError& error) {
             base::Problem problem = error.problems().front();
             problem.place.file = from;
+            // "Write tail = "20 cm"." is a line of the file.
+            if (const std::size_t sign_at = problem.remedy.find(" = \"");
+                problem.remedy.starts_with("Write ") && sign_at != std::string::npos)
+                problem.remedy = "Write " + from + " " + problem.remedy.substr(6, sign_at - 6) +
+                                 "=" + problem.remedy.substr(sign_at + 3);
             throw base::InputError(problem);
         }
     }

@@ -78,12 +78,20 @@ std::size_t SourceText::offset(std::size_t line, std::size_t character) const {
     return text_.size();
 }
 
+std::string_view SourceText::line_at(std::size_t offset) const {
+    offset = std::min(offset, text_.size());
+    const std::size_t before = offset == 0 ? std::string_view::npos : text_.rfind('\n', offset - 1);
+    const std::size_t begin = before == std::string_view::npos ? 0 : before + 1;
+    std::string_view line = text_.substr(begin, text_.find('\n', begin) - begin);
+    if (line.ends_with('\r')) line.remove_suffix(1);
+    return line;
+}
+
 std::optional<base::Problem> SourceText::encoding_problem() const {
     const auto bad = base::first_invalid_utf8(text_);
     if (!bad) return std::nullopt;
-    return base::Problem{
-        fmt::format("the byte 0x{:02x} is not UTF-8", static_cast<unsigned char>(text_[*bad])),
-        place(*bad), "UTF-8 text", "Save the file again in the encoding UTF-8."};
+    return base::Problem{"a letter here is saved in an older way than UTF-8", place(*bad),
+                         "plain text in UTF-8", "Save the file again with the encoding UTF-8."};
 }
 
 std::optional<std::string> text_fault(std::string_view text, std::size_t most_bytes, bool breaks) {

@@ -37,6 +37,8 @@ class SourceText {
 
     /// The first byte that is not UTF-8, as a problem.
     [[nodiscard]] std::optional<base::Problem> encoding_problem() const;
+    /// The whole line that the offset lies in.
+    [[nodiscard]] std::string_view line_at(std::size_t offset) const;
 
   private:
     std::string_view text_;

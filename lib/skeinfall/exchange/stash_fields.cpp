@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/stash_fields.hpp"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 #include <fmt/format.h>
@@ -8,6 +9,7 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/source_text.hpp"
+#include "skeinfall/units/example.hpp"
 #include "skeinfall/yarn/fibre.hpp"
 
 namespace skeinfall::exchange {
@@ -80,6 +82,24 @@ const auto movement_columns = std::to_array<Column>({
      [](const Movement& m) { return m.role; }},
 });
 
+/// What would be right in a field with a quantity.
+std::string_view example_of(std::string_view field) {
+    struct FieldExample {
+        std::string_view field;
+        std::string_view example;
+    };
+    static constexpr auto all = std::to_array<FieldExample>({{"weighed", "62 g"},
+                                                             {"scale", "1 g"},
+                                                             {"tare", "25 g"},
+                                                             {"amount", "20 g"},
+                                                             {"label_length", "170 yd"},
+                                                             {"label_mass", "100 g"},
+                                                             {"colour_repeat", "4 m"}});
+    const auto* const found = std::find_if(
+        all.begin(), all.end(), [&](const FieldExample& one) { return one.field == field; });
+    return found == all.end() ? std::string_view() : found->example;
+}
+
 bool in_skein_id(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
            c == '_' || c == '.';
@@ -99,8 +119,8 @@ class RowReader {
         else
             refuse_description();
         if (!begins(movement.kind) && !given("id"))
-            fail("id", 0, "the row names no skein", "the id of the skein it is about",
-                 "Fill in that cell.");
+            fail("id", 0, "no skein is named", "the id of the skein it is about",
+                 of_cell("Fill in that cell."));
         if (!describes(movement.kind)) movement.note = text("note", true).value_or(std::string());
         return finished(std::move(movement));
     }
@@ -134,7 +154,7 @@ class RowReader {
             refuse("purpose", "this movement has no purpose");
         if ((promised || released) && !given("purpose"))
             fail("purpose", 0, "the project is missing", "the title of the project it is kept for",
-                 "Fill in that cell.");
+                 of_cell("Fill in that cell."));
         if (promised)
             movement.role = text("role").value_or(std::string());
         else
@@ -151,7 +171,7 @@ class RowReader {
         if (weighed) {
             if (!given("weighed"))
                 fail("weighed", 0, "the reading is missing", "what the scale showed",
-                     "Fill in that cell.");
+                     of_cell("Fill in that cell."));
         } else {
             if (reading && movement.described) check_reading(*movement.described, *reading);
             out.push_back(movement);
@@ -184,9 +204,14 @@ class RowReader {
         fields_.fail(field, at, std::string(what), std::move(expected), std::move(remedy));
     }
 
+    /// What is done to a cell, where there are cells.
+    [[nodiscard]] std::string of_cell(const char* remedy) const {
+        return fields_.are_cells() ? remedy : "";
+    }
+
     void refuse(std::string_view field, std::string_view what) {
         if (given(field))
-            fail(field, 0, what, "an empty cell", "Empty it, or name another movement.");
+            fail(field, 0, what, "an empty cell", of_cell("Empty it, or name another movement."));
     }
     /// The note is any movement's.
     void refuse_description() {
@@ -207,15 +232,15 @@ class RowReader {
               MovementKind::released})
             words.emplace_back(word(known));
         const auto near = base::nearest_name(value("movement"), words);
-        fail("movement", 0, in_quotes(value("movement")) + " is no movement",
+        fail("movement", 0,
+             in_quotes(value("movement")) + " is not something that happens to a skein",
              "one of " + base::join(words, ", "), base::did_you_mean(near));
         return MovementKind::bought;
     }
 
     stash::Skein described() {
         if (base::trimmed(value("yarn")).empty())
-            fail("yarn", 0, "the row names no yarn", "the yarn's name in the column \"yarn\"",
-                 "Fill in that cell.");
+            fail("yarn", 0, "no yarn is named", "the yarn's name", of_cell("Fill in that cell."));
         stash::Skein out;
         for (const stash::Field& field : stash::fields())
             std::visit([&](const auto& member) { read(field, member.of(out)); }, field.held);
@@ -261,7 +286,8 @@ class RowReader {
         if (!written) return std::nullopt;
         const auto result = parse(*written);
         if (result) return *result;
-        const base::Problem& problem = result.problem();
+        const base::Problem problem =
+            units::with_example(result.problem(), *written, "", example_of(field));
         fail(field, problem.place.column - 1, problem.what, problem.expected, problem.remedy);
         return std::nullopt;
     }
@@ -283,14 +309,14 @@ class RowReader {
         fail(field, static_cast<std::size_t>(at), in_quotes(written) + " cannot be an id",
              fmt::format("up to {} letters without accents, digits, \"-\", \"_\" or \".\"",
                          longest_skein_id),
-             "Leave the cell empty to have an id given.");
+             of_cell("Leave the cell empty to have an id given."));
         return {};
     }
 
     std::string other() {
         if (!given("other"))
             fail("other", 0, "the skein at the other end is missing",
-                 "the id of the skein it was wound from or into", "Fill in that cell.");
+                 "the id of the skein it was wound from or into", of_cell("Fill in that cell."));
         return id("other");
     }
 
@@ -315,8 +341,8 @@ class RowReader {
         const std::string_view written = value(field);
         if (base::same_word(written, "part")) return true;
         if (!written.empty() && !base::same_word(written, "whole"))
-            fail(field, 0, in_quotes(written) + " is no state", "\"whole\" or \"part\"",
-                 "Write \"part\" for a skein that was begun.");
+            fail(field, 0, in_quotes(written) + " is neither whole nor part",
+                 "\"whole\" or \"part\"", "Write \"part\" for a skein that was begun.");
         return false;
     }
 
@@ -325,7 +351,7 @@ class RowReader {
         if (written.empty()) return 0;
         const auto number = base::number_of<int>(written);
         if (number && *number >= 0 && *number <= highest_count) return *number;
-        fail(field.name, 0, fmt::format("{} is no number of {}", in_quotes(written), field.name),
+        fail(field.name, 0, fmt::format("{} is not a number of {}", in_quotes(written), field.name),
              fmt::format("a whole number from 0 to {}", highest_count), "");
         return 0;
     }
@@ -339,10 +365,10 @@ class RowReader {
                 if (given(field))
                     fail(field, 0, "there is no weighing it belongs to",
                          "the reading in the column \"weighed\"",
-                         "Fill in that cell, or empty this one.");
+                         of_cell("Fill in that cell, or empty this one."));
             return std::nullopt;
         }
-        if (!given("scale"))
+        if (shown && !given("scale"))
             fail("scale", 0, "the step of the scale is missing",
                  "the smallest step the scale shows, such as 1 g",
                  "A usual kitchen scale has a step of \"1 g\".");
@@ -357,15 +383,16 @@ class RowReader {
                                 movement.kind == MovementKind::given ||
                                 movement.kind == MovementKind::set_aside;
         if (!given("amount") && !all_may_go)
-            fail("amount", 0, "the amount is missing", "a mass or a length", "Fill in that cell.");
+            fail("amount", 0, "the amount is missing", "a weight or a length",
+                 of_cell("Fill in that cell."));
         const bool mass = movement.amount && movement.amount->index() == 1;
         if (mass && !given("scale"))
             fail("scale", 0, "the step of the scale is missing",
                  "the smallest step the scale shows, such as 1 g",
                  "A usual kitchen scale has a step of \"1 g\".");
         if (given("scale") && !mass && (movement.amount || !given("amount")))
-            fail("scale", 0, "there is no mass it belongs to", "an amount such as \"20 g\"",
-                 "Fill in that cell, or empty this one.");
+            fail("scale", 0, "there is no weight it belongs to", "an amount such as \"20 g\"",
+                 of_cell("Fill in that cell, or empty this one."));
     }
 
     Fields& fields_;
@@ -385,7 +412,7 @@ base::Result<stash::Amount> parse_amount(std::string_view text) {
     base::Problem problem = mass.problem();
     // The farther one got, the nearer it is to what was meant.
     if (length.problem().place.column > problem.place.column) problem = length.problem();
-    problem.expected = "a mass such as \"20 g\" or a length such as \"30 yd\"";
+    problem.expected = "a weight such as \"20 g\" or a length such as \"30 yd\"";
     return problem;
 }
 

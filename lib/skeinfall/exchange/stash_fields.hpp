@@ -52,6 +52,8 @@ class Fields {
     /// Empty when the field is not given.
     [[nodiscard]] virtual std::string_view value(std::string_view field) const = 0;
     /// A mistake at a byte of the field's value; of the whole row when the field is not given.
+    /// Whether they stand in cells of a table, which remedies may speak of.
+    [[nodiscard]] virtual bool are_cells() const { return true; }
     virtual void fail(std::string_view field, std::size_t at, std::string what,
                       std::string expected, std::string remedy) = 0;
 };

@@ -75,7 +75,7 @@ class Reader : public Fields {
                         CountingIterator(text.data() + text.size(), &taken_), this);
         if (broken_) throw base::InputError(*broken_);
         if (!format_seen_)
-            fail_at(0, "this is no stash", fmt::format("\"format\": \"{}\"", format_name),
+            fail_at(0, "this is not a stash", fmt::format("\"format\": \"{}\"", format_name),
                     "Export a stash as JSON to see what such a file looks like.");
         if (!movements_seen_)
             fail_at(0, "there is no list \"movements\"", "a list of movements", "");
@@ -277,7 +277,7 @@ class Reader : public Fields {
                         "A newer skeinfall may read it.");
         } else if (key_ == "movements" || key_ == "readings") {
             movements_seen_ = movements_seen_ || key_ == "movements";
-            fail_at(value_offset_, said + " is no list", "a list of " + key_, "");
+            fail_at(value_offset_, said + " is not a list", "a list of " + key_, "");
         }
     }
 

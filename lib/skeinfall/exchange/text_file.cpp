@@ -4,10 +4,12 @@
 #include <fstream>
 #include <system_error>
 #include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -20,13 +22,41 @@ namespace {
                             std::move(remedy)});
 }
 
+/// The file that was meant: of that name with an ending, or nearly of that name.
+std::string near_it(const std::filesystem::path& path) {
+    namespace fs = std::filesystem;
+    constexpr std::size_t most_files = 1000;
+    std::error_code error;
+    for (const char* ending : {".toml", ".csv", ".txt"}) {
+        fs::path with = path;
+        with += ending;
+        if (fs::is_regular_file(with, error))
+            return base::did_you_mean(base::shown_inert(with.string()));
+    }
+    const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
+    if (!fs::is_directory(folder, error))
+        return "The folder \"" + base::shown_inert(folder.string()) + "\" is not there either.";
+    std::vector<std::string> names;
+    for (fs::directory_iterator one(folder, error), end; !error && one != end;
+         one.increment(error)) {
+        if (names.size() == most_files) break;
+        if (std::error_code none; one->is_regular_file(none))
+            names.push_back(one->path().filename().string());
+    }
+    std::sort(names.begin(), names.end());
+    const auto near = base::nearest_name(path.filename().string(), names);
+    if (!near) return "Check the name and the folder.";
+    return base::did_you_mean(
+        base::shown_inert((path.has_parent_path() ? folder / *near : fs::path(*near)).string()));
+}
+
 }  // namespace
 
 std::string read_text_file(const std::filesystem::path& path, std::size_t most_bytes) {
     std::error_code error;
     const std::filesystem::file_status status = std::filesystem::status(path, error);
     if (status.type() == std::filesystem::file_type::not_found)
-        fail(path, "there is no such file", {}, "Check the name and the folder.");
+        fail(path, "there is no such file", {}, near_it(path));
     if (std::filesystem::is_directory(status)) fail(path, "this is a folder", "a file", {});
 
     const auto refuse_size = [&] {

@@ -5,9 +5,24 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/key_examples.hpp"
+#include "skeinfall/units/example.hpp"
 
 namespace skeinfall::exchange {
+
+namespace {
+
+/// "a", "b" or "c", each in quotes.
+std::string one_of(const std::vector<std::string>& words) {
+    std::string out;
+    for (std::size_t i = 0; i < words.size(); ++i)
+        out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + ("\"" + words[i] + "\"");
+    return out;
+}
+
+}  // namespace
 
 TomlTable::TomlTable(const TomlValue& table, const SourceText& source, ProblemList& problems)
     : entries_(&std::get<TomlValue::Table>(table.held)),
@@ -48,30 +63,47 @@ void TomlTable::fail(std::string_view key, std::string_view what, std::string ex
 }
 
 void TomlTable::fail_in_text(std::string_view key, const TomlValue& value,
-                             const base::Problem& problem) {
+                             const base::Problem& given) {
+    const auto& text = std::get<std::string>(value.held);
+    const base::Problem problem =
+        units::with_example(given, text, fmt::format("{} = ", key), key_example(key));
     const std::size_t at = problem.place.column == 0 ? 0 : problem.place.column - 1;
     problems_->add({fmt::format("{}: {}", key, problem.what),
-                    source_->place_inside(value.offset, std::get<std::string>(value.held), at),
-                    problem.expected, problem.remedy});
+                    source_->place_inside(value.offset, text, at), problem.expected,
+                    problem.remedy});
 }
 
 void TomlTable::missing(std::string_view key, std::string expected, std::string remedy) {
     find(key);
-    problems_->add({fmt::format("\"{}\" is missing", key), source_->place(offset_),
-                    std::move(expected), std::move(remedy)});
+    base::Problem problem{fmt::format("\"{}\" is missing", key), source_->place(offset_),
+                          std::move(expected), std::move(remedy)};
+    missing_.push_back({std::string(key), problem});
+    problems_->add(std::move(problem));
 }
 
 void TomlTable::wrong_kind(std::string_view key, const TomlValue& value, std::string expected) {
-    const bool number_there = std::holds_alternative<std::int64_t>(value.held) ||
-                              std::holds_alternative<double>(value.held);
-    std::string remedy;
-    if (expected == "a text" && number_there)
-        remedy = "Write it between quotes, with its unit if it has one.";
-    else if (expected.starts_with("a whole number") &&
-             std::holds_alternative<std::string>(value.held))
-        remedy = "Write the number without quotes.";
-    fail_at(value.offset, key, fmt::format("this is {}", value.kind()), std::move(expected),
-            std::move(remedy));
+    const auto* const whole = std::get_if<std::int64_t>(&value.held);
+    const auto* const real = std::get_if<double>(&value.held);
+    const auto* const text = std::get_if<std::string>(&value.held);
+    if (expected == "a text" && (whole != nullptr || real != nullptr)) {
+        const std::string number =
+            whole != nullptr ? std::to_string(*whole) : fmt::format("{}", *real);
+        const std::string_view example = key_example(key);
+        const std::string fitted = units::fitted_example(number, example);
+        const bool has_unit = fitted.starts_with(number);
+        return fail_at(
+            value.offset, key, number + (has_unit ? " has no unit" : " is not in quotes"),
+            fmt::format("{} = \"{}\"", key, has_unit || !example.empty() ? fitted : number), {});
+    }
+    if (expected.starts_with("a whole number") && text != nullptr) {
+        const bool counts = base::number_of<std::int64_t>(base::trimmed(*text)).has_value();
+        return fail_at(value.offset, key,
+                       counts ? base::quoted(*text) + " is in quotes"
+                              : base::quoted(*text) + " is not a whole number",
+                       counts ? fmt::format("{} = {}", key, base::trimmed(*text)) : expected,
+                       "Write the number without quotes.");
+    }
+    fail_at(value.offset, key, fmt::format("this is {}", value.kind()), std::move(expected), {});
 }
 
 std::optional<std::string> TomlTable::text_of(std::string_view key, const TomlValue& value,
@@ -112,8 +144,7 @@ std::optional<std::string> TomlTable::text(std::string_view key) {
 }
 
 std::string TomlTable::required_text(std::string_view key, std::string_view example) {
-    if (!has(key))
-        missing(key, "a text", fmt::format("Add a line like {} = \"{}\".", key, example));
+    if (!has(key)) missing(key, fmt::format("a line like {} = \"{}\"", key, example));
     return text(key).value_or(std::string());
 }
 
@@ -157,8 +188,14 @@ std::vector<std::string> TomlTable::texts(std::string_view key) {
     if (value == nullptr) return out;
     const auto* list = std::get_if<TomlValue::List>(&value->held);
     if (list == nullptr) {
-        fail_at(value->offset, key, fmt::format("this is {}", value->kind()), "a list of texts",
-                fmt::format("Write it like {} = [\"one\", \"two\"].", key));
+        const auto* const one = std::get_if<std::string>(&value->held);
+        const std::string_view example = key_example(key);
+        fail_at(value->offset, key, "one or several belong between [ and ] here",
+                fmt::format("{} = [\"{}\"]", key,
+                            one != nullptr     ? base::shown_inert(*one)
+                            : !example.empty() ? std::string(example)
+                                               : "one\", \"two"),
+                {});
         return out;
     }
     for (const TomlValue& one : *list)
@@ -179,8 +216,8 @@ std::optional<std::size_t> TomlTable::word_of(std::string_view key,
     for (std::size_t i = 0; i < words.size(); ++i)
         if (base::same_word(*word, words[i])) return i;
     const auto near = base::nearest_name(*word, words);
-    fail(key, fmt::format("unknown word {}", in_quotes(*word)),
-         "\"" + base::join(words, "\" or \"") + "\"", base::did_you_mean(near));
+    fail(key, fmt::format("unknown word {}", in_quotes(*word)), one_of(words),
+         base::did_you_mean(near));
     return std::nullopt;
 }
 
@@ -224,6 +261,15 @@ std::vector<std::pair<std::string, TomlTable>> TomlTable::named_tables(std::stri
     std::vector<std::pair<std::string, TomlTable>> out;
     const auto all = table(key);
     if (!all) return out;
+    const bool unnamed =
+        !all->entries_->empty() &&
+        std::none_of(all->entries_->begin(), all->entries_->end(), [](const TomlEntry& entry) {
+            return std::holds_alternative<TomlValue::Table>(entry.value.held);
+        });
+    if (unnamed) {
+        fail(key, "this table has no name of its own", fmt::format("a name in it: [{}.NAME]", key));
+        return out;
+    }
     for (const TomlEntry& entry : *all->entries_) {
         if (std::holds_alternative<TomlValue::Table>(entry.value.held))
             out.emplace_back(entry.key, TomlTable(entry.value, *source_, *problems_));
@@ -262,8 +308,12 @@ void TomlTable::finish() {
     for (const TomlEntry& entry : *entries_) {
         if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
         const auto near = base::nearest_name(entry.key, known_);
+        // What is missing is there, with a slip in it.
+        for (const Missing& one : missing_)
+            if (near == one.key) problems_->withdraw(one.problem);
         problems_->add({"unknown key " + in_quotes(entry.key), source_->place(entry.offset),
-                        "one of " + base::join(known_, ", "), base::did_you_mean(near)});
+                        near ? std::string() : "one of " + base::join(known_, ", "),
+                        base::did_you_mean(near)});
     }
 }
 

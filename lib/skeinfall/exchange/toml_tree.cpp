@@ -8,6 +8,7 @@
 #include <toml++/toml.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/toml_slip.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -206,11 +207,11 @@ TomlValue parse_toml(const SourceText& source) {
             toml::parse(straight ? std::string_view(*straight) : source.text(), std::string_view()),
             0);
     } catch (const toml::parse_error& error) {
-        throw base::InputError({"this is not TOML: " + base::shown_inert(error.description()),
-                                source.place(converter.offset(error.source())),
-                                {},
-                                "Put text between quotes, all on one line; numbers, true and false "
-                                "go without quotes."});
+        const std::size_t at = converter.offset(error.source());
+        base::Problem problem =
+            detail::toml_slip(error.description(), source.line_at(at), source.text());
+        problem.place = source.place(at);
+        throw base::InputError(std::move(problem));
     }
 }
 

@@ -9,6 +9,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/rates_toml.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 #include "skeinfall/yarn/stated_total.hpp"
@@ -56,7 +57,8 @@ void read_class(TomlTable& in, project::Role& role) {
     if (value == nullptr) return;
     const auto* const name = std::get_if<std::string>(&value->held);
     const auto* const number = std::get_if<std::int64_t>(&value->held);
-    if (name != nullptr) role.weight = yarn::parse_weight_class(*name);
+    if (name != nullptr)
+        if (const auto said = parse_class(*name)) role.weight = *said;
     if (number != nullptr) role.weight = yarn::parse_weight_class(std::to_string(*number));
     if (role.weight) return;
     const auto classes = yarn::known_classes();
@@ -66,7 +68,7 @@ void read_class(TomlTable& in, project::Role& role) {
     in.fail(
         "class",
         number != nullptr ? fmt::format("there is no weight class {}", *number)
-                          : std::string("this is no weight class"),
+                          : std::string("this is not a weight class"),
         fmt::format("a whole number from {} to {}", classes.front().number, classes.back().number),
         "They are " + base::join(names, ", ") + ".");
 }

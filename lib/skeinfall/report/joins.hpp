@@ -51,6 +51,7 @@ struct ProgressOf {
     std::vector<std::string> taken;  ///< not counted until weighed: rows took more than is told
     /// The rows should have taken so much more than the scale shows gone; not counted on.
     units::Mass not_told{};
+    std::string option_of_skein{};  ///< how the skein on the scale is named; empty: in words
 };
 [[nodiscard]] std::string progress_text(const ProgressOf& of, const joins::Progress& progress);
 

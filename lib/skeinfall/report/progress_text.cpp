@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <cmath>
+#include <regex>
 
 #include <fmt/format.h>
 
@@ -33,7 +35,7 @@ std::string drift_line(const joins::Progress& progress, measure::Chance confiden
     };
     if (progress.odd) return odd_line(*progress.odd);
     if (progress.increments == 0)
-        return "Only one weighing so far, so this still goes by the plan. Weigh again after some "
+        return "Only one weighing so far, so this still rests on the plan. Weigh again after some "
                "rows.\n";
     const std::string band = fmt::format(" ({} to {} at {})", percent(progress.drift_low),
                                          percent(progress.drift_high), chance_text(confidence));
@@ -41,7 +43,13 @@ std::string drift_line(const joins::Progress& progress, measure::Chance confiden
         return "You use more than planned: " + percent(progress.drift) + band + ".\n";
     if (progress.drift_high.value() < 1.0)
         return "You use less than planned: " + percent(progress.drift) + band + ".\n";
-    return "You use what was planned: off by " + percent(progress.drift) + band + ".\n";
+    const double off = progress.drift.value() - 1.0;
+    const std::string by =
+        units::percent_text(units::Ratio(std::abs(off)), Step::one, Rounding::nearest);
+    return "You are on plan: " +
+           (by.starts_with("0 ") ? "as much yarn as expected"
+                                 : by + (off > 0.0 ? " more" : " less") + " yarn than expected") +
+           band + ".\n";
 }
 
 /// The piece whose last row `certain` may be, by its name.
@@ -52,6 +60,21 @@ std::string place_of_rows(const ProgressOf& of, const joins::Progress& progress)
     return "the rows of " + base::shown_inert(of.project.pieces[steps[at].piece].name);
 }
 
+/// Three places, in few words where only their numbers differ: "after row 26 of cowl (row 25 to
+/// 27)".
+std::string places_text(const std::string& likely, const std::string& earliest,
+                        const std::string& latest) {
+    static const std::regex numbered(R"(^after (\w+) (\d+)( of .*)?$)");
+    std::smatch middle;
+    std::smatch first;
+    std::smatch last;
+    if (std::regex_match(likely, middle, numbered) && std::regex_match(earliest, first, numbered) &&
+        std::regex_match(latest, last, numbered) && middle[1] == first[1] && middle[1] == last[1] &&
+        middle[3] == first[3] && middle[3] == last[3])
+        return likely + " (" + first[2].str() + " to " + last[2].str() + ")";
+    return likely + "; at the earliest " + earliest + ", at the latest " + latest;
+}
+
 }  // namespace
 
 std::string progress_text(const ProgressOf& of, const joins::Progress& progress) {
@@ -60,6 +83,10 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
                    ? std::string("the end")
                    : place_text(of.project, of.plan, {steps, units::Ratio(0.0)});
     };
+    if (progress.need.centre.value() <= 0.0)
+        return fmt::format("{}: the work in yarn {} is finished, with {} left.\n",
+                           base::shown_inert(of.project.title), base::shown_inert(of.plan.role),
+                           grams_text(progress.have, Rounding::down));
     const measure::Chance other{units::Ratio(1.0 - of.confidence.value.value())};
     // Others of the yarn are there: what this one is enough for is not the whole answer.
     const bool alone = !of.not_counted.empty();
@@ -77,11 +104,15 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
         for (const std::string& id : all) shown.push_back(base::shown_inert(id));
         return base::join(shown, ", ");
     };
+    const std::string name_it =
+        "name it" + (of.option_of_skein.empty() ? "" : " with " + of.option_of_skein);
+    const bool joins = progress.join_likely < of.plan.steps.size() && !progress.odd;
     if (alone)
         out += fmt::format(
-            "Only the skein on the scale is counted. Say which one it is, and these count too: "
-            "{}.\n",
+            "Which skein is on the scale? Until you {}, the others are not counted: {}.\n", name_it,
             ids(of.not_counted));
+    else if (!progress.will_last(of.confidence) && joins)
+        out += fmt::format("Join a new skein {}, or stop by then.\n", place(progress.join_certain));
     out += "\n";
     std::vector<std::vector<std::string>> rows{
         {"left", grams_text(progress.have, Rounding::down) + ", the ends taken off" +
@@ -102,9 +133,9 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
         rows.push_back({chance_text(of.confidence) + " sure",
                         "with " + grams_text(progress.to_be_sure, Rounding::up) + " more"});
     if (progress.join_likely < of.plan.steps.size())
-        rows.push_back({"next join", place(progress.join_likely) + "; at the earliest " +
-                                         place(progress.join_certain) + ", at the latest " +
-                                         place(progress.join_latest)});
+        rows.push_back(
+            {"next join", places_text(place(progress.join_likely), place(progress.join_certain),
+                                      place(progress.join_latest))});
     if (progress.by_scale)
         rows.push_back({"by your weighings only",
                         grams_text(progress.by_scale->least, Rounding::down) + " to " +
@@ -112,8 +143,8 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
     out += table(rows, {false, false}, 2);
     out += "\n" + drift_line(progress, of.confidence);
     if (!of.in_hand.empty())
-        out += fmt::format("By the plan this is {}. If another skein is on the scale, name it.\n",
-                           base::shown_inert(of.in_hand));
+        out += fmt::format("By the plan this is {}. If another skein is on the scale, {}.\n",
+                           base::shown_inert(of.in_hand), name_it);
     if (!of.taken.empty())
         out += fmt::format("The rows took more yarn than your stash records: weigh {}.\n",
                            ids(of.taken));

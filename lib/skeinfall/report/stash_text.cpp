@@ -39,10 +39,15 @@ std::string about(const stash::Movement& movement) {
     }
 }
 
+/// Nobody said that a skein which came in was paid for.
+std::string what_happened(MovementKind kind) {
+    return kind == MovementKind::bought ? "added" : std::string(word(kind));
+}
+
 }  // namespace
 
 std::string movement_text(const stash::Movement& movement) {
-    std::string out(word(movement.kind));
+    std::string out = what_happened(movement.kind);
     const std::string object = shown_inert(base::trimmed(about(movement)));
     if (!object.empty()) out += " " + object;
     const std::string amount = shown_inert(amount_text(movement));
@@ -78,14 +83,14 @@ std::string reading_text(const stash::WorkReading& reading) {
 
 std::string history_text(const std::vector<stash::Event>& events) {
     std::vector<std::vector<std::string>> rows{
-        {"day", "what", "amount", "scale", "of or for", "note", ""}};
+        {"day", "what", "amount", "scale", "what or who", "note", ""}};
     for (const stash::Event& event : events) {
         const stash::Movement& movement = event.movement;
         std::string amount = amount_text(movement);
         if (movement.tare) amount += ", tare " + movement.tare->text;
         const std::string& note = movement.described ? movement.described->note : movement.note;
         rows.push_back({movement.day ? base::to_text(*movement.day) : "?",
-                        std::string(word(movement.kind)), shown_inert(amount),
+                        what_happened(movement.kind), shown_inert(amount),
                         movement.scale ? shown_inert(movement.scale->text) : "",
                         shown_inert(base::trimmed(about(movement))), shown_inert(note),
                         event.undone ? "undone" : ""});

@@ -316,8 +316,10 @@ std::vector<Finding> verify(const fs::path& stash) {
 }
 
 std::optional<fs::path> restore(const fs::path& copy, const fs::path& stash) {
-    expect_sound(copy, verify(copy));
     std::error_code trouble;
+    if (!fs::exists(copy, trouble))
+        fail(copy, "there is no such copy", {}, "Check the name and the folder.");
+    expect_sound(copy, verify(copy));
     // Through a link, which stays.
     fs::path place = fs::weakly_canonical(stash, trouble);
     if (trouble) place = stash;

@@ -21,10 +21,11 @@ namespace skeinfall::store {
 namespace {
 
 constexpr std::uintmax_t least_size = 512;  // of any SQLite file that is not empty
-constexpr const char* not_a_stash = "is not a stash file, or its beginning is damaged";
-constexpr const char* name_another = "Name another file, or bring back a copy you kept.";
+constexpr const char* not_a_stash = "this is not a stash, or it is damaged at the start";
+constexpr const char* name_another =
+    "Name another file, or bring a copy back: skeinfall stash restore COPY";
 constexpr const char* how_to_begin =
-    R"(Begin one with "skeinfall stash import FILE.csv" or "skeinfall stash add".)";
+    R"(Begin one with "skeinfall stash import FILE.csv" or "skeinfall stash add"; if you have one, check its name.)";
 
 std::mutex kept_guard;
 std::optional<KeptEntry> kept_last;
@@ -152,14 +153,14 @@ void Connection::look_at_file() const {
     std::error_code trouble;
     const fs::file_status status = fs::status(path_, trouble);
     if (fs::is_directory(status))
-        fail("is a folder", "a stash file", "Name a file inside the folder.");
+        fail("this is a folder", "a stash file", "Name a file inside the folder.");
     if (fs::is_regular_file(status)) {
         // SQLite takes a file of one byte for an empty one and would write over it.
         const std::uintmax_t size = fs::file_size(path_, trouble);
         if (size > 0 && size < least_size) fail(not_a_stash, "a stash file", name_another);
         return;
     }
-    if (fs::exists(status)) fail("is not a regular file", "a stash file", name_another);
+    if (fs::exists(status)) fail("this is not an ordinary file", "a stash file", name_another);
     if (status.type() != fs::file_type::not_found)
         fail("cannot be found: " + trouble.message(), "a file that may be read", name_another);
     if (access_ == Access::read) fail("there is no stash yet", "a stash file", how_to_begin);
@@ -253,7 +254,7 @@ void Connection::lay_out() {
 
 void Connection::check_identity() const {
     if (number_of("application_id") != application_id)
-        fail("is the SQLite file of another program", "a stash file", name_another);
+        fail("this is the SQLite file of another program", "a stash file", name_another);
     const int found = number_of("user_version");
     if (found == layout_version) return;
     const std::string what = "has layout " + std::to_string(found);

@@ -68,11 +68,11 @@ struct Meaning {
     const char* remedy;
 };
 constexpr auto meanings = std::to_array<Meaning>({
-    {"movement_takes_no_more_than_is_left", "the skein has less than that left",
-     "at most what is left",
+    {"movement_takes_no_more_than_is_left", "there is less than that left", "at most what is left",
      "If all of it was used, leave the amount out. If it holds more than recorded, weigh it."},
-    {"movement_takes_from_what_is_held", "nothing is left of the skein", "a skein that is held",
-     "\"skeinfall stash history\" shows where it went; \"skeinfall stash undo\" takes the last "
+    {"movement_takes_from_what_is_held", "nothing is left of the skein",
+     "a skein that has yarn left",
+     "\"skeinfall stash history ID\" shows where it went; \"skeinfall stash undo\" takes the last "
      "entry back."},
     {"movement_ripped_back_after_use", "nothing of this skein is recorded as used",
      "a skein of which some was used", "Weigh the skein instead."},
@@ -93,8 +93,8 @@ constexpr auto meanings = std::to_array<Meaning>({
      "at most what is left and not set aside",
      "Weigh it when it holds more, set less aside, or release with \"skeinfall stash release "
      "ID\"."},
-    {"movement_sets_aside_what_is_held", "nothing is left of the skein", "a skein that is held",
-     "\"skeinfall stash history\" shows where it went."},
+    {"movement_sets_aside_what_is_held", "nothing is left of the skein",
+     "a skein that has yarn left", "\"skeinfall stash history ID\" shows where it went."},
     {"movement_sets_aside_for_a_project", "no project is named", "the project's title", ""},
     {"movement_releases_what_is_set_aside", "nothing of it is set aside for that project",
      "a skein that is set aside for it", "\"skeinfall stash list\" shows what is set aside."},

@@ -143,7 +143,7 @@ Result<Ratio> parse_percent(std::string_view text) {
 }
 
 Result<std::int64_t> parse_whole(std::string_view text) {
-    Scanner scanner(text, "121");
+    Scanner scanner(text, "12");
     const std::string_view digits = base::trimmed(text);
     const auto value = base::number_of<std::int64_t>(digits);
     const bool only_digits =

@@ -143,6 +143,11 @@ std::string field_of_rest(const Cells& cells, bool of_each) {
         return of_each ? std::string() : std::string(is::length_left);
     if (all_of(cells, [](const std::string& cell) { return quantity_in(cell).has_value(); }))
         return std::string(is::quantity_left);
+    const bool any_way = all_of(cells, [](const std::string& cell) {
+        return units::parse_mass(cell).ok() || units::parse_length(cell).ok() ||
+               quantity_in(cell).has_value();
+    });
+    if (any_way && !of_each) return std::string(is::left);
     return {};
 }
 
@@ -200,10 +205,27 @@ bool says_per_mass(const std::string& heading) {
     return std::regex_search(heading, per);
 }
 
+/// "m per 100g" of "Length (m per 100g)": what makes a length per mass of a figure before it.
+std::string grist_unit_in(const std::string& heading) {
+    std::string plain = heading;
+    for (char& sign : plain)
+        if (sign == '(' || sign == ')' || sign == ',') sign = ' ';
+    for (std::size_t at = 0; at < plain.size(); at = plain.find(' ', at)) {
+        while (at < plain.size() && plain[at] == ' ') ++at;
+        const std::string rest(base::trimmed(std::string_view(plain).substr(at)));
+        if (!rest.empty() && units::parse_grist("1 " + rest)) return rest;
+    }
+    return {};
+}
+
 void find_field(Column& column, const std::string& words, const Cells& cells) {
     if (is_own_heading(words, column.field)) return;
-    column.per_mass = says_per_mass(column.heading);
-    if (column.per_mass) return;
+    if (says_per_mass(column.heading)) {
+        column.unit = grist_unit_in(column.heading);
+        column.per_mass = column.unit.empty();
+        if (!column.per_mass) column.field = is::grist;
+        return;
+    }
     const Words known(words);
     const bool of_many = known.of_all || known.of_rest;
     const project::ColumnWords* const base = known.longest(of_many || known.of_other);
@@ -240,9 +262,9 @@ void find_field(Column& column, const std::string& words, const Cells& cells) {
 }  // namespace
 
 bool known_field(std::string_view field) {
-    static constexpr std::array<std::string_view, 9> of_sheets{
-        is::quantity,     is::quantity_left, is::nothing,     is::brand,       is::label,
-        is::total_length, is::total_mass,    is::length_left, is::weighed_each};
+    static constexpr std::array<std::string_view, 11> of_sheets{
+        is::quantity,   is::quantity_left, is::nothing,      is::brand, is::label, is::total_length,
+        is::total_mass, is::length_left,   is::weighed_each, is::left,  is::grist};
     return std::find(of_sheets.begin(), of_sheets.end(), field) != of_sheets.end() ||
            std::find(field_names().begin(), field_names().end(), field) != field_names().end();
 }
@@ -266,9 +288,15 @@ std::string said(std::string_view field) {
     if (field == is::total_length) return "length of all skeins of the row";
     if (field == is::total_mass) return "mass of all skeins of the row";
     if (field == is::length_left) return "length left of all skeins of the row";
+    if (field == is::left) return "what is left of all skeins of the row";
+    if (field == is::grist) return "length per weight";
     std::string out(field);
     std::replace(out.begin(), out.end(), '_', ' ');
     return out;
+}
+
+bool speaks_of_rest(std::string_view heading) {
+    return Words(words_of(heading)).of_rest;
 }
 
 bool is_figure(std::string_view cell) {
@@ -295,7 +323,7 @@ Column column_by_words(std::string_view heading, const Cells& cells) {
         // "Yardage (m)": a unit named outright stands above what a word is used for.
         const std::string unit = unit_in(words, is_length(column.field));
         if (!unit.empty() && !same_unit(unit, column.unit)) column.unit = unit;
-    } else {
+    } else if (column.field != is::grist) {
         column.unit.clear();
     }
     if ((column.field == is::quantity || column.field == is::quantity_left) &&

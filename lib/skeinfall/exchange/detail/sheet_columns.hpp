@@ -22,6 +22,10 @@ inline constexpr std::string_view total_length = "total_length";  ///< of all sk
 inline constexpr std::string_view total_mass = "total_mass";
 inline constexpr std::string_view length_left = "length_left";  ///< likewise
 inline constexpr std::string_view weighed_each = "weighed_each";
+/// What is left, each cell in its own way: "62 g", "40 yd", "1.5 balls".
+inline constexpr std::string_view left = "left";
+/// Length per mass; the unit is what stands behind the figure: "m per 100g".
+inline constexpr std::string_view grist = "length_per_mass";
 }  // namespace sheet_field
 
 /// A sheet with this column is a table of ours, of what happened to skeins.
@@ -32,7 +36,7 @@ struct Column {
     std::string field;  ///< empty: a blank column, or one that is not understood
     std::string unit;
     bool used_up = false;   ///< not understood, since it tells what is gone or wanted
-    bool per_mass = false;  ///< not understood, since it tells a length per mass
+    bool per_mass = false;  ///< not understood, since it tells a length per mass in no known unit
 };
 
 /// Whether a sheet may have it: a field of a skein or one of sheet_field.
@@ -44,6 +48,9 @@ struct Column {
 
 /// As a person would say it: "label length".
 [[nodiscard]] std::string said(std::string_view field);
+
+/// Whether a heading speaks of what is left, by one of its words.
+[[nodiscard]] bool speaks_of_rest(std::string_view heading);
 
 /// A bare figure; a decimal comma is one.
 [[nodiscard]] bool is_figure(std::string_view cell);

@@ -185,6 +185,8 @@ void SheetRows::add(const CsvRow& row, std::size_t index) {
     length_left_.reset();
     weighed_.reset();
     weighed_each_.reset();
+    count_left_.reset();
+    grist_.reset();
     some_gone_ = false;
     std::size_t used = 0;
     for (std::size_t at = 0; at < row.size(); ++at) {
@@ -204,10 +206,12 @@ void SheetRows::add(const CsvRow& row, std::size_t index) {
     take_cells();
     above_ = cells_;
     if (refused_) return;
+    if (count_left_) count_ = *count_left_;
     if (count_.all() == 0) {
         remark("left out: there is none of it");
         return;
     }
+    settle_grist();
     settle_totals();
     const std::vector<Entry> all = entries();
     if (!refused_) write(all, index);
@@ -320,7 +324,9 @@ bool SheetRows::count_may_be_several() const {
 /// Whether a column says how many skeins are left.
 bool SheetRows::tells_left() const {
     for (std::size_t at = 0; at < columns_.size(); ++at)
-        if (columns_[at].field == is::quantity_left && !cells_[at].empty()) return true;
+        if ((columns_[at].field == is::quantity_left || columns_[at].field == is::left) &&
+            !cells_[at].empty())
+            return true;
     return false;
 }
 
@@ -330,7 +336,8 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
     if (field == is::quantity) {
         const auto count = quantity_in(cell);
         if (!count)
-            refuse(field, base::quoted(cell) + " is no quantity", "1 to 1000, or 1.5", "");
+            refuse(field, base::quoted(cell) + " is not a number of skeins", "1 to 1000, or 1.5",
+                   "Write the number alone, and the rest into the notes.");
         else
             count_ = *count;
         if (count && count->parts > 0 && has_state_)
@@ -340,7 +347,12 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
         take_amount(column, cell);
     } else if (field == "note") {
         add_note(is_plain_note(column.heading) ? cell : column.heading + ": " + cell);
-        some_gone_ = some_gone_ || says_some_is_gone(cell);
+        // Kept as a note, what is left is no less a sign that some is gone.
+        some_gone_ = some_gone_ || says_some_is_gone(cell) || speaks_of_rest(column.heading);
+    } else if (field == is::left) {
+        take_left(cell);
+    } else if (field == is::grist) {
+        take_grist(column, cell);
     } else if (field == "dye_lot" && count_may_be_several() && names_several_lots(cell)) {
         add_note(column.heading + ": " + cell);
         remark(
@@ -371,6 +383,48 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
     } else {
         texts_[field] = cell;
     }
+}
+
+/// "62 g", "40 yd", "1.5 balls".
+void SheetRows::take_left(const std::string& cell) {
+    if (const auto mass = units::parse_mass(cell)) {
+        weighed_ = Mass{cell, *mass};
+    } else if (const auto length = units::parse_length(cell)) {
+        length_left_ = Length{cell, *length};
+    } else if (const auto count = quantity_in(cell)) {
+        count_left_ = *count;
+    } else {
+        refuse(is::left, base::quoted(cell) + " does not say how much is left",
+               "a weight, a length or a number of skeins, such as 62 g or 1.5 balls", "");
+    }
+}
+
+void SheetRows::take_grist(const Column& column, const std::string& cell) {
+    const auto grist = units::parse_grist(is_figure(cell) ? cell + " " + column.unit : cell);
+    if (grist)
+        grist_ = *grist;
+    else
+        refuse(is::grist, grist.problem().what, "a length per weight, such as 240 m per 100 g", "");
+}
+
+/// A length per mass gives the length of a skein whose mass is known, be it what is left of it.
+void SheetRows::settle_grist() {
+    if (!grist_ || (length_ && mass_)) return;
+    if (!mass_ && weighed_each_) mass_ = weighed_each_;
+    if (!mass_ && weighed_)
+        mass_ = count_.all() == 1
+                    ? *weighed_
+                    : mass_like(*weighed_, weighed_->value / static_cast<double>(count_.all()));
+    if (!mass_ && !total_mass_)
+        return refuse(is::grist, "a length per weight does not say what a skein holds",
+                      "what each skein weighs as well",
+                      "Add a column \"label mass\", or one with what is left in grams.");
+    const Mass each =
+        mass_ ? *mass_
+              : mass_like(*total_mass_, total_mass_->value / static_cast<double>(count_.all()));
+    mass_ = each;
+    const units::Length length = each.value * *grist_;
+    if (!length_) length_ = length_like(Length{"1 m", units::metre}, length);
 }
 
 void SheetRows::take_amount(const Column& column, const std::string& cell) {

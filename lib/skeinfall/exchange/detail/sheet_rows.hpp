@@ -55,6 +55,9 @@ class SheetRows {
     [[nodiscard]] bool tells_left() const;
     void take_cell(const Column& column, const std::string& cell);
     void take_amount(const Column& column, const std::string& cell);
+    void take_left(const std::string& cell);
+    void take_grist(const Column& column, const std::string& cell);
+    void settle_grist();
     bool left_out(std::size_t used);
     bool names_yarn();
     void settle_totals();
@@ -93,7 +96,9 @@ class SheetRows {
     std::optional<Length> length_left_;
     std::optional<Mass> weighed_;
     std::optional<Mass> weighed_each_;
-    bool some_gone_ = false;  ///< by a remark
+    std::optional<Quantity> count_left_;
+    std::optional<units::Grist> grist_;  ///< by a column of its own
+    bool some_gone_ = false;             ///< by a remark
 };
 
 }  // namespace skeinfall::exchange::detail

@@ -7,6 +7,7 @@
 
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/units/example.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::units::detail {
@@ -21,9 +22,9 @@ using base::lower_letter;
 std::string kind_words(Kind kind) {
     switch (kind) {
         case Kind::length:
-            return "a length unit (m, cm, mm, yd, ft, in)";
+            return "a length (m, cm, mm, yd, ft, in)";
         case Kind::mass:
-            return "a mass unit (g, kg, oz, lb)";
+            return "a weight (g, kg, oz, lb)";
         case Kind::stitches:
             return "sts";
         case Kind::rows:
@@ -33,6 +34,23 @@ std::string kind_words(Kind kind) {
             break;
     }
     return "a yarn count (tex, dtex, den, Nm, NeC, NeW, NeL, run, cut)";
+}
+
+/// What a unit is that does not fit.
+std::string other_kind(const Match& match) {
+    switch (match.names.front().kind) {
+        case Kind::length:
+            return "a length";
+        case Kind::mass:
+            return "a weight";
+        case Kind::stitches:
+        case Kind::rows:
+            return "a count";
+        case Kind::direct:
+        case Kind::indirect:
+            break;
+    }
+    return "a yarn count";
 }
 
 const Name* of_kind(const Match& match, Kind kind) {
@@ -77,7 +95,7 @@ bool Scanner::at_letter() const {
 std::nullopt_t Scanner::fail(std::string what, std::string expected, std::string remedy,
                              std::size_t at) {
     if (!problem_) {
-        if (remedy.empty()) remedy = "Write it like \"" + std::string(example_) + "\".";
+        if (remedy.empty()) remedy = std::string(shows_form) + std::string(example_) + "\".";
         problem_ = base::Problem{base::quoted(text_) + ": " + std::move(what),
                                  {.file = {}, .line = 0, .column = at + 1},
                                  std::move(expected),
@@ -187,8 +205,8 @@ std::optional<double> Scanner::unit(Kind kind) {
     if (words.match.names.empty()) return unknown_unit(kind_words(kind), names_of(kind));
     const Name* const found = of_kind(words.match, kind);
     if (found == nullptr)
-        return fail("\"" + std::string(words.text) + "\" is another kind of unit", kind_words(kind),
-                    "", at_);
+        return fail("\"" + std::string(words.text) + "\" is " + other_kind(words.match),
+                    kind_words(kind), "", at_);
     const auto same_kind = std::count_if(words.match.names.begin(), words.match.names.end(),
                                          [&](const Name& name) { return name.kind == kind; });
     if (same_kind > 1) return which_unit(words, kind);
