@@ -256,7 +256,10 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
     std::vector<exchange::PieceEdit> edits{edit(change)};
     edits.front().count = count;
     for (const fit::Followed& one : fitted.followed) edits.push_back(edit(one.change));
-    const std::string text = saved_project(told, fitted.project, fitted.size, edits, file);
+    std::string text = saved_project(told, fitted.project, fitted.size, edits, file);
+    // Made for somebody else it is another make: what was weighed of the first is not of it.
+    if (const auto whom = values.one("for"); whom && !told.project.title.empty())
+        text = exchange::retitled_project(text, told.project.title + ", " + *whom);
     const project::Project read = exchange::parse_project(text, file);
     for (std::size_t other = 0; other < told.project.size_count(); ++other)
         if (other != fitted.size && !fit::same_make(told.project, read, other))
@@ -265,6 +268,7 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
                           "Copy the file, keep one of its sizes, and fit that. Nothing was "
                           "written.");
     write_output("save", file, text, values, world);
+    if (!base::same_word(read.title, told.project.title)) return;
     const auto path = stash_path(values, world);
     std::error_code none;
     if (!std::filesystem::exists(path, none)) return;

@@ -232,7 +232,8 @@ TEST(FitShapes, ABorderGoesRoundMotifsAsTheyAreJoined) {
             "\"blanket\"\nway = \"whip stitch\"\n" +
             columns + "[[finish]]\nkind = \"border\"\nname = \"edge\"\nof = \"blanket\"\n");
         for (const need::Part& part : need::need_of(laid, 0).roles.at(0).parts)
-            if (part.purpose == need::Purpose::border) return units::Ratio(part.yarn / inch).value();
+            if (part.purpose == need::Purpose::border)
+                return units::Ratio(part.yarn / inch).value();
         return 0.0;
     };
     EXPECT_NEAR(border_of("columns = 2\n"), 28 * 16 * 3.0, 1e-6);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <regex>
 
 #include <fmt/format.h>
 
@@ -285,6 +286,17 @@ std::string edited_project(std::string_view text, const std::string& file,
     for (const RoundEdit& round : rounds) editor.round(round);
     for (const ColumnsEdit& of : columns) editor.columns(of);
     return editor.text();
+}
+
+std::string retitled_project(const std::string& text, const std::string& title) {
+    static const std::regex line(R"((^|\n)(title[ \t]*=[ \t]*)"(?:[^"\\\n]|\\.)*")");
+    std::smatch found;
+    const std::size_t tables = text.find("\n[");
+    if (!std::regex_search(text, found, line) ||
+        static_cast<std::size_t>(found.position(0)) > tables)
+        return text;
+    return found.prefix().str() + found[1].str() + found[2].str() + text_or_lines_in_toml(title) +
+           found.suffix().str();
 }
 
 }  // namespace skeinfall::exchange

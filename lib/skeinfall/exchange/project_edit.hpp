@@ -59,4 +59,7 @@ struct TotalEdit {
                                          const std::vector<RoundEdit>& rounds = {},
                                          const std::vector<ColumnsEdit>& columns = {});
 
+/// The text under another title; as it is where no line of its own gives one.
+[[nodiscard]] std::string retitled_project(const std::string& text, const std::string& title);
+
 }  // namespace skeinfall::exchange

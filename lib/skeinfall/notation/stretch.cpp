@@ -478,7 +478,7 @@ std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions
                 const Entries tried = edited(entries, std::move(edits));
                 const Worked worked = stretcher.work(tried);
                 if (!worked.readable() || worked.result.rows.rows() != count) continue;
-                auto done = stretcher.settled(before, tried);
+                auto done = stretcher.settled(entries, before, tried);
                 if (done && (!wanted || wanted(done->rows))) return done;
                 if (done && !otherwise) otherwise = std::move(done);
             }
