@@ -302,6 +302,9 @@ bool Grammar::loops_note() {
         if (has(Role::work, by) || (is(TokenKind::number, by) && is(TokenKind::word, by + 1) &&
                                     book_->find(peek(by + 1).text)))
             return false;
+    for (std::size_t by = 1; loops && is_words(by); ++by)  // "in front loops of rnd 3"
+        if (any_of({"of"}, by) && earlier_row(any_of({"the"}, by + 1) ? by + 2 : by + 1))
+            return false;
     const std::size_t from = next_;
     if (working_where())
         while (is_words()) ++next_;

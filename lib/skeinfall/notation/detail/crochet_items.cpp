@@ -102,6 +102,17 @@ bool Grammar::chain_placed(std::vector<Item>& out) {
     return true;
 }
 
+/// "Sc in each dc around, 4 sc in each ch-2 sp": a row passes its places once, so that both are
+/// worked as they come.
+bool Grammar::places_apart(const std::vector<Item>& items) const {
+    const Spot& first = items[items.size() - 2].spot;
+    const Spot& second = items.back().spot;
+    return book_->craft() == Craft::crochet && first.keep == 0 && second.keep == 0 &&
+           !first.to_space && !second.to_space &&
+           ((first.unit.of == Unit::Of::kind && second.unit.of == Unit::Of::space) ||
+            (first.unit.of == Unit::Of::space && second.unit.of == Unit::Of::kind));
+}
+
 /// "sc in each dc and in each ch-1 sp around, 3 sc in each ch-2 sp": a third kind of place. The
 /// choices stand behind item `before` - 1.
 bool Grammar::one_more_choice(std::vector<Item>& out, std::size_t before) {

@@ -65,12 +65,16 @@ bool DocumentReader::advises(std::vector<std::string> words) {
     if (one_of(words[0], {"make", "take", "keep"}) && has_any(words, {"note", "notes", "mind"}, 4))
         return true;
     if (one_of(words[0], {"optional", "optionally"})) return true;
+    // "*Rounds; black yarn"
+    if (words.size() < 6 && one_of(words[0], {"rounds", "rows"}) &&
+        one_of(words.back(), {"yarn", "wool", "thread", "color", "colour"}) && !has_number(words))
+        return true;
     return one_of(words[0], {"i", "i'm", "i've", "i'd", "my", "mine"}) &&
-           has_any(words,
-                   {"used",  "made",   "did",      "like",    "think",    "found",    "ended",
-                    "had",   "was",    "started",  "counted", "placed",   "stitched", "sewed",
-                    "added", "put",    "repeated", "worked",  "measures", "takes",    "will",
-                    "use",   "prefer", "always",   "usually", "hate",     "love"},
+           has_any(words, {"used",     "made",   "crocheted", "measured", "did",   "like",
+                           "think",    "found",  "ended",     "had",      "was",   "started",
+                           "counted",  "placed", "stitched",  "sewed",    "added", "put",
+                           "repeated", "worked", "measures",  "takes",    "will",  "use",
+                           "prefer",   "always", "usually",   "hate",     "love"},
                    8);
 }
 
@@ -214,7 +218,7 @@ bool DocumentReader::row_to_length(const Line& line) {
 
 /// "2 balls of DK yarn, 100 g each", "5 mm hook", where no heading names the materials.
 bool DocumentReader::names_material(const std::vector<std::string>& words) const {
-    if (document_.craft != Craft::crochet || in_rows_ || words.size() > 30 || words.size() < 2)
+    if (document_.craft != Craft::crochet || in_rows_ || words.size() > 60 || words.size() < 2)
         return false;
     const bool counted = has_number(words) || has_any(words, {"one", "two", "three", "a", "any"}) ||
                          std::any_of(words.begin(), words.end(), [](const std::string& word) {

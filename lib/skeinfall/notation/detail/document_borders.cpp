@@ -137,11 +137,13 @@ bool DocumentReader::round_joined_pieces() const {
 /// "ARM (Make 2)" above "R1: 6 sc (6)": a piece of its own, though its first row names no base.
 bool DocumentReader::other_piece(const Line& line) const {
     if (document_.craft != Craft::crochet || pending_.empty() || !has_rows_ || heading_.empty() ||
-        times_said(heading_) < 2 || names_border(heading_))
+        names_border(heading_))
         return false;
+    // What follows a piece that is made twice is no part of both.
+    if (times_said(heading_) < 2 && pending_.back().section.times < 2) return false;
     const auto words = words_of(base::lower(line.text));
-    return words.size() > 2 &&
-           (words[0] == "r1" || words[0] == "rnd1" || (row_words(words) == 2 && words[1] == "1"));
+    return words.size() > 2 && (words[0] == "r1" || words[0] == "rnd1" ||
+                                (row_words(words) == 2 && one_of("1", {words[1], words[2]})));
 }
 
 /// The stitch that a border is worked in, as the pattern writes it; empty where none is named.

@@ -44,9 +44,11 @@ std::int64_t made_times(const std::vector<std::string>& words) {
         if (i > 2 && words[i] == "to" && i + 1 < words.size() &&
             one_of(words[i + 1], {"create", "make", "form", "complete", "get", "have"}))
             break;
-        if (!one_of(words[i], {"of",    "these", "them",      "this", "it",   "pieces", "piece",
-                               "alike", "the",   "same",      "way",  "in",   "all",    "total",
-                               "more",  "like",  "identical", "that", "such", "motifs", "squares"}))
+        if (!one_of(words[i],
+                    {"of",    "these", "them",      "this",  "it",     "pieces", "piece",
+                     "alike", "the",   "same",      "way",   "in",     "all",    "total",
+                     "more",  "like",  "identical", "that",  "such",   "motifs", "squares",
+                     "legs",  "arms",  "ears",      "wings", "petals", "leaves", "tentacles"}))
             return 0;
     }
     return count == 0 ? 0 : count + (more ? 1 : 0);
@@ -79,6 +81,20 @@ bool carries_counts(What what) {
 
 }  // namespace
 
+void DocumentReader::name_section(Section& section) const {
+    if (const std::int64_t times = times_said(section.name); times > 0) section.times = times;
+    while (!section.name.empty() && (section.name.back() == ':' || section.name.back() == ' '))
+        section.name.pop_back();
+    // "PATTERN:", "Rows Instructions", "Let's begin!" lead to the rows and name no piece.
+    const auto words = words_of(section.name);
+    const auto leads = std::find_if(words.rbegin(), words.rend(),
+                                    [](const std::string& word) { return letter(word[0]); });
+    if (leads != words.rend() && document_.craft == Craft::crochet &&
+        one_of(*leads, {"pattern", "instructions", "instruction", "directions", "begin", "start",
+                        "started", "tips", "enjoy", "everyone", "follows"}))
+        section.name.clear();
+}
+
 /// The section that a line is about: that above it, or the next one where a heading of that
 /// stands between them.
 Section* DocumentReader::section_of(std::size_t line) {
@@ -104,8 +120,9 @@ void DocumentReader::count_pieces() {
     const auto take = [&](const std::string& text, std::size_t line) {
         const auto words = without_signs(words_of(base::lower(text)));
         const std::int64_t times = made_times(words);
-        if (times == 0) return !says_another(words);
         Section* const section = section_of(line);
+        // "Make the second leg in the same way" of "Legs (make 2)"
+        if (times == 0) return !says_another(words) || (section != nullptr && section->times == 2);
         if (section == nullptr || (section->times > 1 && section->times != times)) return false;
         section->times = times;
         return true;

@@ -109,4 +109,15 @@ bool DocumentReader::numbered_steps(const std::vector<std::string>& words) {
     return begins_base(rest) || stitch;
 }
 
+void DocumentReader::new_heading(const Line& line) {
+    const auto words = words_of(line.text);
+    if (document_.craft == Craft::crochet && one_of(words[0], {"use", "using", "with"}) &&
+        one_of(words.back(), {"yarn", "wool", "thread", "color", "colour", "hook"}))
+        return part(What::remark, line);  // "Use pink yarn" below "BODY"
+    heading_ = line.text;
+    heading_line_ = line.number;
+    part(What::heading, line);
+    zone_.reset();
+}
+
 }  // namespace skeinfall::notation

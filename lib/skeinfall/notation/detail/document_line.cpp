@@ -9,6 +9,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/finish_lines.hpp"
+#include "skeinfall/notation/detail/line_marks.hpp"
 #include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
@@ -50,6 +51,7 @@ void DocumentReader::line() {
     Line& line = lines_[at_];
     if (line.told) return part(What::remark, line);
     choose_label(line);
+    space_definition(line);
     std::vector<std::string> words = words_of(line.text);
     if (words.empty()) return;
     if (for_other_sizes(line, words)) return;
@@ -133,6 +135,7 @@ void DocumentReader::line() {
         ((one_of(words[0], {"hint", "tip"}) && words[1] == ":") ||
          (words[0] == "(" && one_of(words[1], {"hint", "tip"}) && words[2] == ":")))
         return part(What::remark, line);
+    if (row && announces_rows(line, words)) return part(What::remark, line);
     if (row && same_rows(line, heading_)) return;
     if (row && row_to_length(line)) return;
     if (row || base) {
@@ -181,6 +184,14 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
         words[1] == "note" && line.text.find(" = ") != std::string::npos)
         return part(What::abbreviations, line);
     if (again_for_other(line, words) || again_knit(line, words)) return;
+    // "With a length of yarn, sew the bottom to the top."
+    if (document_.craft == Craft::crochet && one_of(words[0], {"with", "using"}) &&
+        std::any_of(words.begin(), words.end(),
+                    [](const std::string& word) {
+                        return one_of(word, {"sew", "sewing", "whipstitch", "embroider"});
+                    }) &&
+        !works_stitches(words, 0))
+        return part(What::finishing, line);
     if (document_.craft == Craft::crochet && !works_stitches(words, 0) &&
         one_of(words[0], {"fasten", "finish", "weave"}))
         return part(What::remark, line);
@@ -348,14 +359,30 @@ bool DocumentReader::inline_heading(Line& line) {
         rest.text.erase(0, 1);
         rest.from.erase(rest.from.begin());
     }
+    // "Sides: 7. Rounds 6-10: ...", where a list numbers its steps
+    if (const std::size_t step = step_number(rest.text);
+        step > 0 && document_.craft == Craft::crochet &&
+        row_words(words_of(rest.text.substr(step))) > 0)
+        cut_front(rest, step);
+    // "Ears: (make 2) with pink, ch 2"
+    std::string counted_name = line.text.substr(0, at);
+    if (const auto close = rest.text.find(')');
+        document_.craft == Craft::crochet && rest.text.front() == '(' && close < 20 &&
+        close + 3 < rest.text.size() && times_said(rest.text.substr(0, close + 1)) > 0) {
+        counted_name += " " + rest.text.substr(0, close + 1);
+        cut_front(rest, close + 1);
+    }
     const auto words = words_of(rest.text);
     if (words.empty()) return false;
-    const std::string name = line.text.substr(0, at);
+    const std::string name = counted_name;
     if (same_piece(rest, words, name) || same_until(rest, name) || same_then(rest, name))
         return true;
     const bool edging = names_edging(name, words);
     if (!(begins_base(words) || row_words(words) > 0 || edging)) return false;
-    heading_ = line.text.substr(0, at);
+    // "Base: ch 3" below "HEAD" names no piece of its own.
+    const bool start = before.size() == 1 && !heading_.empty() &&
+                       one_of(before[0], {"base", "foundation", "start", "begin", "beginning"});
+    if (!start) heading_ = name;
     take_row(rest, begins_base(words) && row_words(words) == 0);
     return true;
 }
@@ -423,6 +450,7 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
     in_rows_ = true;
     if (!base) has_rows_ = true;
     pending_.back().lines.push_back(line);
+    dashes_to_commas(pending_.back().lines.back());
     if (!last) return;
     if (only_label(line) || label_with_remark(line)) return take_lines_of_label();
     while (at_ + 1 < lines_.size() && continues(lines_[at_ + 1]))
@@ -463,6 +491,7 @@ void DocumentReader::take_lines_of_label() {
         }
         append(row, lines_[++at_]);
     }
+    dashes_to_commas(pending_.back().lines.back());
 }
 
 }  // namespace skeinfall::notation

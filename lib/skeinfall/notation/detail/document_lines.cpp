@@ -191,8 +191,9 @@ bool DocumentReader::label_with_remark(const Line& line) {
 }
 
 bool DocumentReader::announces(const Line& line, const std::vector<std::string>& words) {
-    if (document_.craft != Craft::knit || words.size() > 7 || has_number(words) ||
-        line.text.back() == '.' || at_ + 1 >= lines_.size() || may_work(words) != row_names(words))
+    if (words.size() > 7 || has_number(words) || line.text.back() == '.' ||
+        (document_.craft == Craft::crochet && words.size() > 3) || at_ + 1 >= lines_.size() ||
+        may_work(words) != row_names(words))
         return false;
     const auto next = words_of(lines_[at_ + 1].text);
     if (next.empty() || (row_words(next) == 0 && !bare_number(next))) return false;

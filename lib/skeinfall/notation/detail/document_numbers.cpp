@@ -186,8 +186,9 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
             return value_of(words[i].substr(0, words[i].size() - 1));
         if (number(words[i]) && i + 1 < words.size() && words[i + 1] == "x") return value(i);
         // "Legs (2)"; a larger number alone is rather a count: "Sleeve (36)"
-        if (i > 0 && words[i] == "(" && i + 2 < words.size() && number(words[i + 1]) &&
-            words[i + 2] == ")" && value(i + 1) <= most_pieces)
+        if (i > 0 && words[i] == "(" && i + 2 < words.size() && value(i + 1) > 0 &&
+            ((words[i + 2] == ")" && number(words[i + 1]) && value(i + 1) <= most_pieces) ||
+             one_of(words[i + 2], {"pc", "pcs", "pieces"})))
             return value(i + 1);
     }
     return 0;
@@ -209,12 +210,14 @@ void DocumentReader::ask_how_often(Section& section) const {
 }
 
 bool DocumentReader::names_piece(const Line& line, const std::vector<std::string>& words) {
-    if (document_.craft != Craft::crochet || words.size() > 9 || line.text.back() == '.' ||
-        line.text.back() == ',' || line.text.find('=') != std::string::npos || may_work(words) ||
-        std::any_of(words.begin(), words.end(),
-                    [&](const std::string& word) { return stitch_word(word); }))
-        return false;
     const std::int64_t times = times_said(line.text);
+    if (document_.craft != Craft::crochet || words.size() > (times > 0 ? 12U : 9U) ||
+        line.text.back() == '.' || line.text.back() == ',' ||
+        line.text.find('=') != std::string::npos || may_work(words) ||
+        std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+            return stitch_word(word) && !one_of(word, {"pc", "pcs"});
+        }))
+        return false;
     const bool plain = words.size() <= 4 &&
                        std::isupper(static_cast<unsigned char>(line.text.front())) != 0 &&
                        std::all_of(words.begin(), words.end(), [](const std::string& word) {
@@ -247,6 +250,10 @@ bool DocumentReader::begins_piece(const Line& line) const {
                        words[0] == "round1" || words[0] == "1st")) ||
         (label == 0 && words[0] == "1");
     if (!one) return false;
+    // "Rnd 1: 5 ch"
+    if (words.size() <= label + 4 && one_of(words.back(), {"ch", "chain", "chains"}) &&
+        number(words[words.size() - 2]))
+        return true;
     return std::any_of(words.begin(), words.end(),
                        [](const std::string& word) {
                            return one_of(word, {"magic", "mr", "adjustable", "mc", "ring"});
@@ -309,27 +316,6 @@ bool DocumentReader::only_joins(const std::vector<std::string>& words) {
                             return one_of(word, {"rep", "repeat", "*", "each", "next", "yarn",
                                                  "color", "colour", "anywhere", "any", "turn"});
                         });
-}
-
-bool DocumentReader::between_numbers(const Line& row, const Line& next,
-                                     const std::vector<std::string>& words) const {
-    // the first and last number of a label: "Rnd 3", "Rnds 3-5"
-    const auto labelled = [](const Line& line) -> std::pair<std::int64_t, std::int64_t> {
-        const auto its = words_of(line.text);
-        if (its.size() < 3 || row_words(its) < 2 || !number(its[1]) || its[1].size() > 3)
-            return {0, 0};
-        const std::int64_t first = base::leading_number<std::int64_t>(its[1]);
-        const bool span = its.size() > 4 && its[2] == "-" && number(its[3]) && its[3].size() < 4;
-        return {first, span ? base::leading_number<std::int64_t>(its[3]) : first};
-    };
-    if (next.text.front() != '(' && next.text.front() != '[' && next.text.front() != '*')
-        return false;
-    if (words.size() < 4 || number(words[1])) return false;  // "(24 sts)" is looked at elsewhere
-    const std::int64_t before = labelled(row).second;
-    if (before == 0) return false;
-    for (std::size_t i = at_ + 2; i < lines_.size() && i < at_ + 4; ++i)
-        if (row_words(words_of(lines_[i].text)) > 0) return labelled(lines_[i]).first == before + 1;
-    return false;
 }
 
 bool DocumentReader::times_star(const std::string& text, std::size_t at) {

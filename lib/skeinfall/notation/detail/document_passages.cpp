@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 
@@ -17,7 +18,7 @@ std::size_t DocumentReader::label_within(const std::string& low) {
     std::size_t at = std::string::npos;
     for (const std::string_view label :
          {" rnd 1:", " row 1:", " round 1:", " rnd 1 ", " row 1 ", " round 1 ",
-          " 1st rnd:", " 1st row:", " 1st round:", " row 1.", " rnd 1.", " round 1."})
+          " 1st rnd:", " 1st row:", " 1st round:", " row 1.", " rnd 1.", " round 1.", " r1:"})
         at = std::min(at, low.find(label));
     return at;
 }
@@ -278,6 +279,95 @@ bool DocumentReader::turned_rows(const std::vector<Line>& lines) const {
     return turned > 1;
 }
 
+bool DocumentReader::between_numbers(const Line& row, const Line& next,
+                                     const std::vector<std::string>& words) {
+    // the first and last number of a label: "Rnd 3", "Rnds 3-5"
+    const auto labelled = [](const Line& line) -> std::pair<std::int64_t, std::int64_t> {
+        const auto its = words_of(line.text);
+        if (its.size() < 3 || row_words(its) < 2 || !number(its[1]) || its[1].size() > 3)
+            return {0, 0};
+        const std::int64_t first = base::leading_number<std::int64_t>(its[1]);
+        const bool span = its.size() > 4 && its[2] == "-" && number(its[3]) && its[3].size() < 4;
+        return {first, span ? base::leading_number<std::int64_t>(its[3]) : first};
+    };
+    const std::string_view open = "([*";
+    const bool begins = stitch_word(words[0]) || one_of(words[0], {"work", "skip", "sk", "in"}) ||
+                        (number(words[0]) && words.size() > 1 && stitch_word(words[1]));
+    const bool work = open.find(next.text.front()) != std::string_view::npos ||
+                      (begins && works_stitches(words, 0)) || only_joins(words);
+    // "(24 sts)" is looked at elsewhere
+    if (!work || words.size() < 4 || (open.find(next.text.front()) < 2 && number(words[1])))
+        return false;
+    const std::int64_t before = labelled(row).second;
+    if (before == 0) return false;
+    constexpr std::size_t ahead = 9;
+    for (std::size_t i = at_ + 2; i < lines_.size() && i < at_ + ahead; ++i)
+        if (row_words(words_of(lines_[i].text)) > 0) return labelled(lines_[i]).first == before + 1;
+    return false;
+}
+
+/// "Last row for finishing:" above "Row 20: ...": the name of what follows, and no row.
+bool DocumentReader::announces_rows(const Line& line, const std::vector<std::string>& words) {
+    const std::size_t label = row_words(words);
+    if (document_.craft != Craft::crochet || line.text.back() != ':' || words.size() < label + 3 ||
+        words[label] != "for" || works_stitches(words, 0) || at_ + 1 >= lines_.size())
+        return false;
+    return row_words(words_of(lines_[at_ + 1].text)) > 0;
+}
+
+/// "ch 2 - 6 sc in first ch - sl st to join": dashes where others have commas.
+void DocumentReader::dashes_to_commas(Line& line) const {
+    if (document_.craft != Craft::crochet || line.text.find(", ") != std::string::npos) return;
+    std::vector<std::size_t> dashes;
+    for (std::size_t at = line.text.find(" - "); at != std::string::npos;
+         at = line.text.find(" - ", at + 2))
+        dashes.push_back(at + 1);
+    // Behind the label, and in front of the count, a dash is one.
+    if (!dashes.empty() && row_words(words_of(line.text.substr(0, dashes.front()))) > 0 &&
+        words_of(line.text.substr(0, dashes.front())).size() < 4)
+        dashes.erase(dashes.begin());
+    if (!dashes.empty() && words_of(line.text.substr(dashes.back() + 1)).size() < 3 &&
+        digit(line.text[dashes.back() + 2]))
+        dashes.pop_back();
+    constexpr std::size_t most_counts = 2;
+    if (dashes.size() < most_counts) return;
+    for (const std::size_t at : dashes) {
+        line.text[at - 1] = ',';
+        line.text[at] = ' ';
+    }
+}
+
+/// "Shell-3 dc's in the same sp" in a list of stitches, as "Shell - 3 dc's in the same sp".
+void DocumentReader::space_definition(Line& line) const {
+    if (document_.craft != Craft::crochet ||
+        (zone_ != What::abbreviations && zone_ != What::stitches) ||
+        definition_sign(line.text).first > 0)
+        return;
+    const auto dash = line.text.find('-');
+    if (dash == std::string::npos || dash < 3 || dash > 30 || dash + 2 > line.text.size()) return;
+    const auto name = words_of(line.text.substr(0, dash));
+    const auto meaning = words_of(line.text.substr(dash + 1));
+    const bool plain =
+        name.size() <= 3 && std::all_of(name.begin(), name.end(),
+                                        [](const std::string& word) { return letter(word[0]); });
+    const bool works = std::any_of(meaning.begin(), meaning.end(), [](const std::string& word) {
+        return one_of(word, {"in", "into", "next", "same"});
+    });
+    if (!plain || !works || meaning.size() < 4 || line.text[dash + 1] == ' ') return;
+    for (const std::size_t at : {dash + 1, dash}) {
+        line.text.insert(at, 1, ' ');
+        line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at), line.from[dash]);
+    }
+}
+
+/// "... - 52 (68," and "84) sts": the counts of the sizes, which a page broke.
+bool DocumentReader::cut_sizes(const std::string& row, const std::vector<std::string>& next) {
+    const auto open = row.rfind('(');
+    return next.size() > 1 && number(next[0]) && (next[1] == ")" || next[1] == ",") &&
+           row.back() == ',' && open != std::string::npos && row.find(')', open) == row.npos &&
+           row.find_first_not_of("0123456789, ", open + 1) == row.npos;
+}
+
 bool DocumentReader::continues(const Line& next) {
     if (pending_.empty() || next.numbered || next.bullet) return false;
     const Line& row = pending_.back().lines.back();
@@ -291,10 +381,11 @@ bool DocumentReader::continues(const Line& next) {
     if (next.blank_before && !closes_bracket(row.text, next.text) &&
         !breaks_off(row.text, next, words))
         return false;
+    if (cut_sizes(row.text, words)) return true;
     if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
+    if (document_.craft == Craft::crochet && only_joins(words)) return true;
     if (document_.craft == Craft::crochet && stands_apart(row.text, next.text, words)) return false;
     if (zone_of(words) && heading(next, words)) return false;
-    if (document_.craft == Craft::crochet && only_joins(words)) return true;
     const char last = row.text.back();
     // "7th row: as the 3rd row;" above "Edging"
     if (document_.craft == Craft::crochet && last == ';' && words.size() <= 2 &&

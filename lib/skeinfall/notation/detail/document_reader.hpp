@@ -241,6 +241,11 @@ class DocumentReader {
             if (words[i].size() > 1 && digit(words[i].back()) && letter(words[i].front()) &&
                 stitch_word(words[i]))
                 return true;
+            if (one_of(words[i], {"pc", "pcs"})) continue;  // "(2 pcs.)"
+            // "Add a row of sc along both sides."
+            if (i > 1 && words[i - 1] == "of" && one_of(words[i - 2], {"row", "round", "rnd"}) &&
+                stitch_word(words[i]) && document_.craft == Craft::crochet)
+                return true;
             if (i > 0 && number(words[i - 1]) && stitch_word(words[i])) return true;
             if (i + 1 < words.size() && stitch_word(words[i]) && number(words[i + 1])) return true;
         }
@@ -349,16 +354,7 @@ class DocumentReader {
         part(zone, line);
     }
 
-    void new_heading(const Line& line) {
-        const auto words = words_of(line.text);
-        if (document_.craft == Craft::crochet && one_of(words[0], {"use", "using", "with"}) &&
-            one_of(words.back(), {"yarn", "wool", "thread", "color", "colour", "hook"}))
-            return part(What::remark, line);  // "Use pink yarn" below "BODY"
-        heading_ = line.text;
-        heading_line_ = line.number;
-        part(What::heading, line);
-        zone_.reset();
-    }
+    void new_heading(const Line& line);
 
     void cut_copies(Line& line);
     void close_count(Line& line);
@@ -428,11 +424,7 @@ class DocumentReader {
         return document_.craft == Craft::knit || one_of(words[0], {"magic", "mr", "make"});
     }
 
-    static void name_section(Section& section) {
-        if (const std::int64_t times = times_said(section.name); times > 0) section.times = times;
-        while (!section.name.empty() && (section.name.back() == ':' || section.name.back() == ' '))
-            section.name.pop_back();
-    }
+    void name_section(Section& section) const;
 
     /// Whether the star says how often: "(sc, inc) * 6".
     [[nodiscard]] static bool times_star(const std::string& text, std::size_t at);
@@ -451,7 +443,7 @@ class DocumentReader {
 
     /// Whether a line stands between rounds 3 and 4 and so belongs to round 3.
     [[nodiscard]] bool between_numbers(const Line& row, const Line& next,
-                                       const std::vector<std::string>& words) const;
+                                       const std::vector<std::string>& words);
 
     /// Whether a line right below a round whose label stands alone is one of its sentences.
     [[nodiscard]] bool sentence_of_round(const Line& next,
@@ -474,6 +466,11 @@ class DocumentReader {
     /// Whether a line goes on with a remark right above it.
     [[nodiscard]] bool goes_on_telling(const Line& line, const std::vector<std::string>& words);
 
+    [[nodiscard]] bool announces_rows(const Line& line, const std::vector<std::string>& words);
+    void dashes_to_commas(Line& line) const;
+    void space_definition(Line& line) const;
+    [[nodiscard]] static bool cut_sizes(const std::string& row,
+                                        const std::vector<std::string>& next);
     /// Whether a line goes on with the row before it: a page broke it.
     [[nodiscard]] bool continues(const Line& next);
 

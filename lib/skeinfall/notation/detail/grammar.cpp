@@ -191,7 +191,7 @@ std::vector<Item> Grammar::items_until(char closing) {
         const bool corners =
             any && out[before - 1].spot.keep == 0 && out.back().spot.unit.of == Unit::Of::space;
         if (corners) std::swap(out[before - 1], out.back());
-        if (joined || corners) interleave(out);
+        if (joined || corners || places_apart(out)) interleave(out);
     }
     return out;
 }

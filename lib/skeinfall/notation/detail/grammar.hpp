@@ -119,6 +119,7 @@ class Grammar {
     bool prose_sentence();
     bool alternate_item(std::vector<Item>& out);
     bool loops_note();
+    bool earlier_row(std::size_t by);
     [[nodiscard]] bool working_where() const;
     bool chain_note(std::vector<Item>& out);
     bool loop_item(std::vector<Item>& out);
@@ -225,6 +226,7 @@ class Grammar {
     bool to_space(Extent& extent);
     bool clause_around(std::vector<Item>& out);
     static bool one_more_choice(std::vector<Item>& out, std::size_t before);
+    [[nodiscard]] bool places_apart(const std::vector<Item>& items) const;
     std::optional<Unit> unit();
     [[nodiscard]] std::optional<std::int64_t> space_word(std::string_view word) const;
     [[nodiscard]] std::int64_t counted_marker();

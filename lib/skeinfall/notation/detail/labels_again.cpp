@@ -387,8 +387,7 @@ bool LabelReader::length_ahead(RowsAgain& found) {
     open.from = measured_from(*tokens_, next_, next_ + by);
     open.in_all = any_of({"in"}, by - 2) && any_of({"all"}, by - 1);
     next_ += by;
-    // Row numbers in the label say it already.
-    if (label_.rows.empty() || begins_at_label()) found.open_end = open;
+    found.open_end = open;
     return true;
 }
 

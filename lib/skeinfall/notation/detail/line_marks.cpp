@@ -154,6 +154,86 @@ void part_labels(Line& line) {
     }
 }
 
+namespace {
+
+/// Where "R12:" or "R3-6:" ends that begins at `at`; 0 where none does.
+std::size_t letter_label(const std::string& text, std::size_t at) {
+    if (text[at] != 'R') return 0;
+    std::size_t end = at + 1;
+    while (end < text.size() && (is_digit(text[end]) || text[end] == '-')) ++end;
+    return end > at + 1 && end < text.size() && text[end] == ':' && is_digit(text[at + 1]) ? end
+                                                                                           : 0;
+}
+
+}  // namespace
+
+void part_letter_labels(Line& line) {
+    for (std::size_t at = 2; at + 3 < line.text.size(); ++at) {
+        const char before = line.text[at - 1];
+        const bool closed = before == ']' || before == ')' || before == '}';
+        if ((!closed && before != '.') || letter_label(line.text, at) == 0) continue;
+        const std::string_view parted = closed ? ". " : " ";
+        line.text.insert(at, parted);
+        line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at), parted.size(),
+                         line.from[at]);
+    }
+}
+
+void plain_labels(Line& line) {
+    const auto put = [&](std::size_t at, char sign) {
+        line.text.insert(at, 1, sign);
+        line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at),
+                         line.from[std::min(at, line.from.size() - 1)]);
+    };
+    const auto named = [&](std::size_t at) -> std::size_t {
+        for (const std::string_view name : {"rounds", "round", "rnds", "rnd", "rows", "row"}) {
+            bool same = at + name.size() < line.text.size();
+            for (std::size_t by = 0; same && by < name.size(); ++by)
+                same = std::tolower(static_cast<unsigned char>(line.text[at + by])) == name[by];
+            if (same && !letter_at(line.text, at + name.size())) return name.size();
+        }
+        return 0;
+    };
+    // "Rnd.1 4 sc in ring"
+    if (const std::size_t name = named(0); name > 0 && line.text[name] == '.') {
+        const std::size_t figure = line.text.find_first_not_of(' ', name + 1);
+        const bool numbered = figure != std::string::npos && is_digit(line.text[figure]);
+        const bool plural = line.text[name - 1] == 's' || line.text[name - 1] == 'S';
+        if (numbered && figure == name + 1) put(name + 1, ' ');
+        if (numbered && plural) line.text[name] = ' ';  // "Rnds. 5-6"
+    }
+    // "Rnd 7/12: sc in each st"
+    if (const std::size_t name = named(0); name > 0 && line.text[name] == ' ') {
+        std::size_t end = name + 1;
+        while (end < line.text.size() && is_digit(line.text[end])) ++end;
+        const std::size_t slash = end;
+        if (slash > name + 1 && slash < line.text.size() && line.text[slash] == '/') {
+            while (++end < line.text.size() && is_digit(line.text[end])) {
+            }
+            if (end > slash + 1 && end < line.text.size() && line.text[end] == ':')
+                line.text[slash] = '-';
+        }
+    }
+    // "2d row", "make 3 rows of the 2d row"
+    for (std::size_t at = 0; at + 2 < line.text.size(); ++at) {
+        const bool ordinal = (line.text[at] == '2' || line.text[at] == '3') &&
+                             (line.text[at + 1] == 'd' || line.text[at + 1] == 'D') &&
+                             line.text[at + 2] == ' ' && (at == 0 || !letter_at(line.text, at - 1));
+        if (ordinal && named(at + 3) > 0) put(at + 1, line.text[at] == '2' ? 'n' : 'r');
+    }
+    // "1ST ROW-12 sc in ring", "2ND ROW-With white, ..."
+    std::size_t at = 0;
+    while (at < line.text.size() && is_digit(line.text[at])) ++at;
+    const std::size_t ending = at;
+    while (letter_at(line.text, at)) ++at;
+    if (ending == 0 || at != ending + 2 || at + 1 >= line.text.size() || line.text[at] != ' ')
+        return;
+    const std::size_t name = named(at + 1);
+    if (name == 0 || line.text[at + 1 + name] != '-' || at + 2 + name >= line.text.size()) return;
+    line.text[at + 1 + name] = ':';
+    if (line.text[at + 2 + name] != ' ') put(at + 2 + name, ' ');
+}
+
 void close_range(Line& line) {
     const std::string& text = line.text;
     const auto digits = [&](std::size_t at) {

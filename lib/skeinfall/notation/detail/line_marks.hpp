@@ -18,6 +18,12 @@ void take_off_emphasis(Line& line);
 /// "1 d.c. into next st., 1 s.s." as "1 dc into next st., 1 ss".
 void shorten_dotted(Line& line);
 
+/// "... [8]R2: (2 sc) * 8 [16]R3: ...": a stop before labels that a page ran together.
+void part_letter_labels(Line& line);
+
+/// "Rnd.1 4 sc", "2d row", "1ST ROW-12 sc" as labels are mostly written.
+void plain_labels(Line& line);
+
 /// "... a magic ring.Round 1: ...": a blank before a label that has none.
 void part_labels(Line& line);
 /// "13. - 15. unchanged" as "13-15. unchanged".

@@ -24,7 +24,7 @@ constexpr auto plain_signs = std::to_array<Plain>({
     {"\xe2\x9c\xb1", "*"},  {"\xef\xbc\x8a", "*"},  {"\xe2\x80\x83", " "},   {"\xe2\x80\x82", " "},
     {"&nbsp;", " "},        {"&amp;", "&"},         {"&quot;", "\""},        {"&#8217;", "'"},
     {"\xe2\x80\xa8", " "},  {"\xe2\x86\x92", "-"},  {"\xe2\x80\x94", " - "}, {"\t", " "},
-    {"\xc4\xb0", "I"},      {"\xc4\xb1", "i"},
+    {"\xc4\xb0", "I"},      {"\xc4\xb1", "i"},      {"\xd1\x85", "x"},       {"\xd0\xa5", "x"},
 });
 
 bool only_page_number(const std::string& text) {
@@ -158,6 +158,8 @@ std::vector<Line> lines_of(std::string_view text) {
         strip(line);
         take_off_emphasis(line);
         part_labels(line);
+        part_letter_labels(line);
+        plain_labels(line);
         close_range(line);
         cells_to_words(line);
         if (line.text.starts_with("\xe2\x80\x93 ") || line.text.starts_with("\xe2\x80\x94 "))

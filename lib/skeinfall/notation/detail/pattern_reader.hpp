@@ -167,6 +167,11 @@ class PatternReader {
         // Steps were counted with the cast-on: row 1 is no row before it.
         if (first > 0 && first + offset_ < 1 && book_->craft() == Craft::knit)
             offset_ = next_row_ - first;
+        // Round 1 was the foundation chain; the numbers begin anew behind it.
+        if (first == 1 && offset_ < 0 && own_last_ > 1 && book_->craft() == Craft::crochet) {
+            offset_ = next_row_ - 1;
+            restarts_ = true;
+        }
         // Rows told in words stand before a number that counts them otherwise.
         if (options_->lenient && book_->craft() == Craft::knit && plain_since_ && first > 1 &&
             first + offset_ > next_row_ && !label.again) {

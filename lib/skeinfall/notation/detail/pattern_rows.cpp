@@ -26,6 +26,16 @@ void tell_end(const Label& label, const std::vector<std::int64_t>& again, std::i
                         "Check the numbers of the rows."});
 }
 
+/// "Row 3: rep row 2 until it measures 20 in": from row 3 on, so often as that takes.
+[[nodiscard]] bool begins_at_label(const RowsAgain& again, const std::vector<Span>& spans,
+                                   std::int64_t block) {
+    std::int64_t labelled = 0;
+    for (const Span& span : spans) labelled += span.last - span.first + 1;
+    const bool one = labelled == 1 && (again.until_row > 0 || again.for_rows > 0 ||
+                                       again.times > 1 || again.until_stitches > 0);
+    return one || (labelled == block && (again.open_end || again.for_rows > block));
+}
+
 /// Whether the rows that come again end with row `last`: "Row 1 and all odd rows", rows 2, 4 and 6,
 /// "Rep rows 1-6" follows row 6, though row 7 is known, too.
 [[nodiscard]] bool block_ends_at(const RowsAgain& again, std::int64_t last) {
@@ -96,15 +106,12 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         return assign_turns(again.turns, slots.front().written, true);
     }
     std::vector<Span> spans = label.rows;
-    // "Row 3: repeat row 2 until piece measures 20 in": the label says where they begin.
-    const bool goes_on = again.open_end || again.until_row > 0 || again.for_rows > 0 ||
-                         again.times > 1 || again.until_stitches > 0;
-    if (goes_on && spans.size() == 1 && spans.front().first == spans.front().last) {
+    tell_end(label, again_rows, offset_, told);
+    const std::int64_t block = static_cast<std::int64_t>(slots.size());
+    if (begins_at_label(again, spans, block)) {
         first = spans.front().first;
         spans.clear();
     }
-    tell_end(label, again_rows, offset_, told);
-    const std::int64_t block = static_cast<std::int64_t>(slots.size());
     std::int64_t ends_early = 0;
     if (spans.empty()) {
         std::int64_t last = -1;

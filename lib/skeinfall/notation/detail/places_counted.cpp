@@ -85,11 +85,31 @@ bool Grammar::behind_change() const {
     return named && book_->at(named->kind).takes > 1;
 }
 
+/// "of rnd 3" in round 6, whose stitches go into round 5: which they are is not known here.
+bool Grammar::earlier_row(std::size_t by) {
+    if (book_->craft() != Craft::crochet || !any_of(row_nouns, by) ||
+        !is(TokenKind::number, by + 1))
+        return false;
+    const Token& label = tokens_[0];
+    std::int64_t own = 0;
+    if (label.kind == TokenKind::number || label.kind == TokenKind::ordinal) own = label.value;
+    if (label.kind == TokenKind::word && last_ > 1 && tokens_[1].kind == TokenKind::number &&
+        std::find(row_nouns.begin(), row_nouns.end(), label.text) != row_nouns.end())
+        own = tokens_[1].value;
+    const std::int64_t named = peek(by + 1).value;
+    if (own > 0 && (named == own || named + 1 == own)) return false;
+    fail(peek(by).at, "stitches of an earlier row are not followed",
+         "places of the row right below, or how many stitches are made",
+         "Write a round that begins anew, with its count: Rnd 1: sc around. (28)");
+    return true;
+}
+
 /// "of previous row", "of row below"
 void Grammar::pass_row_below() {
     if (!any_of({"of", "on", "in", "from"})) return;
     std::size_t by = 1;
     while (any_of({"the", "prev", "previous", "last", "foundation", "starting"}, by)) ++by;
+    if (earlier_row(by)) return;
     // "of rnd2", "first sc of round (16 loops)"
     const auto glued = [&](std::string_view name) {
         const std::string_view text = peek(by).text;

@@ -184,4 +184,99 @@ std::optional<std::int64_t> fitting_base(const Body& body, const Context& contex
     return std::nullopt;
 }
 
+namespace {
+
+bool only_tunisian(const RowWork& work) {
+    return !work.kinds.empty() &&
+           std::all_of(work.kinds.begin(), work.kinds.end(), [](const KindCount& kind) {
+               for (const std::string_view name :
+                    {"tss", "tks", "tps", "tfs", "trss", "tes", "tts", "tdc"})
+                   if (kind.kind == name) return true;
+               return false;
+           });
+}
+
+/// The stitches of `kind` that are several worked together: "(12 sc)" alone behind sc and sc2tog
+/// counts both.
+std::int64_t worked_together(const std::string& kind, const RowWork& work, const Edge& edge,
+                             const StitchBook& book) {
+    std::int64_t count = 0;
+    for (const KindCount& other : work.kinds)
+        if (other.kind.starts_with(kind) && other.kind.ends_with("tog"))
+            count += edge.count(book.find_us(other.kind), nullptr);
+    return count;
+}
+
+}  // namespace
+
+std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const Edge& edge,
+                                       const RowWork& work, const StitchBook& book, bool* loose,
+                                       std::int64_t rest) {
+    std::vector<RowFinding> out;
+    for (const Declared& declared : all) {
+        const std::int64_t wanted = declared.count;
+        std::int64_t got = 0;
+        std::string what;
+        switch (declared.what) {
+            case Declared::What::stitches:
+                got = edge.stitches;
+                if (edge.stitches + edge.chains == wanted) got = wanted;
+                // Of a short row, all that is on the needle, or without what waits elsewhere.
+                if (edge.stitches + rest == wanted) got = wanted;
+                if (edge.stitches + rest + edge.waiting_stitches == wanted) got = wanted;
+                what = "stitches";
+                break;
+            case Declared::What::kind: {
+                got = edge.count(declared.kind, nullptr);
+                double worked = 0.0;
+                for (const KindCount& kind : work.kinds)
+                    if (kind.kind == book.at(declared.kind).name) worked = kind.count.value();
+                const std::int64_t together =
+                    all.size() == 1 ? worked_together(book.at(declared.kind).name, work, edge, book)
+                                    : 0;
+                got += together;
+                if (edge.count(declared.kind, &book) == wanted && together == 0) got = wanted;
+                if (got != wanted && together == 0 && std::llround(worked) == wanted) {
+                    got = wanted;
+                    if (loose != nullptr) *loose = true;
+                }
+                // "(2 dc, 10 V-sts)": the stitches of the groups are no such dc.
+                for (const Declared& other : all)
+                    if (other.what == Declared::What::other && other.count > 0 && got > wanted &&
+                        (got - wanted) % other.count == 0)
+                        got = wanted;
+                what = declared.name;
+                break;
+            }
+            case Declared::What::spaces:
+                got = edge.count_spaces(declared.chains);
+                if (got != wanted && only_tunisian(work) &&
+                    (declared.name.starts_with("lp") || declared.name.starts_with("loop")))
+                    got = edge.stitches;  // "(20 loops)" on the hook
+                what = declared.chains > 0 ? fmt::format("ch-{} sps", declared.chains) : "ch sps";
+                break;
+            case Declared::What::chains:
+                got = edge.chains;
+                if (edge.spaces == wanted) got = wanted;
+                what = "ch";
+                break;
+            case Declared::What::other:
+                out.push_back(
+                    {Severity::ok, declared.at,
+                     fmt::format("the declared count of \"{}\" is not checked", declared.name),
+                     ""});
+                continue;
+        }
+        if (got == wanted) continue;
+        std::string makes = fmt::format("{}", got);
+        if (declared.what == Declared::What::stitches && edge.chains > 0)
+            makes += fmt::format(" and {} of chain", edge.chains);
+        out.push_back(
+            {Severity::stop, declared.at,
+             fmt::format("the pattern says {} {}; these words make {}", wanted, what, makes),
+             "Correct the count or the row."});
+    }
+    return out;
+}
+
 }  // namespace skeinfall::notation

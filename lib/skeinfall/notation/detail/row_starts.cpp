@@ -117,9 +117,13 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
                 return tokens[i].at;
         }
         if (follows_label(tokens, i)) return tokens[i].at;
-        // "... around. R26: sc in each st"
+        // "... around. R26: sc in each st", "... [18] R4-6: 18 sc"
+        const std::size_t last = i + 4 < tokens.size() && tokens[i + 2].kind == TokenKind::dash &&
+                                         tokens[i + 3].kind == TokenKind::number
+                                     ? i + 4
+                                     : i + 2;
         if (among(tokens[i], {"r"}) && tokens[i + 1].kind == TokenKind::number &&
-            tokens[i + 1].at == tokens[i].at + 1 && tokens[i + 2].kind == TokenKind::colon &&
+            tokens[i + 1].at == tokens[i].at + 1 && tokens[last].kind == TokenKind::colon &&
             (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].kind == TokenKind::close))
             return tokens[i].at;
         // "Repeat rows 2-5 nine more times, and after that you finish with row 2"

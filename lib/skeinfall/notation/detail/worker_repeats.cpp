@@ -132,6 +132,9 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                     // "(ch 2, sk next st, dc in next st) around, ch 2, join"
                 } else if (rest > 0 && loops_ == 1 && begins_with_loop() && closed_by_stitch()) {
                     // "*ch 5, sc in next loop* around, ch 2, dc in last dc": its loop is left
+                } else if (rest > 0 && done > 0 && item.stop_at > 0 && rest <= each &&
+                           book().craft() == Craft::crochet) {
+                    // "*5 dc in next 2 sps,** (2 tr, ch 2, 2 tr) in next sp; rep ... ending at **"
                 } else if (rest > 0 && skip_closes(item, keep)) {
                     // "*sk next dc, tr in next dc, ch 5; rep from * around, join"
                 } else if (named_at_once && done == 0 && rest > 0 &&
