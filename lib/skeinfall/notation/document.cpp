@@ -225,7 +225,7 @@ void DocumentReader::tell_sizes() {
                                 one_of(behind[0], {"st", "sts", "stitches", "inches", "in", "cm",
                                                    "times", "more", "rows", "rnds", "rounds"});
             const auto low = base::lower(text.substr(0, open));
-            const bool cast_on = counts && numbers > 2 && low.find("cast on") != std::string::npos;
+            const bool cast_on = counts && low.find("cast on") != std::string::npos;
             if (fine && (numbers > 2 || joined || followed || counts)) ++found[numbers];
             if (fine && cast_on) ++found[numbers];
         }
@@ -295,6 +295,24 @@ void finish_cord(const std::string& name, std::vector<Line>& lines) {
     const std::string_view said = line.text.back() == '.' ? " Fasten off." : ". Fasten off.";
     line.text += said;
     line.from.insert(line.from.end(), said.size(), line.from.back());
+}
+
+/// "SLEEVES" without "make 2": both are meant.
+void count_both(Section& section, const std::string& file) {
+    const auto words = words_of(base::lower(section.name));
+    if (section.times != 1 || section.readings.empty() || words.size() > 3 ||
+        std::none_of(words.begin(), words.end(),
+                     [](const std::string& word) { return word == "sleeves"; }) ||
+        section.readings.front().state != RowReading::State::foundation)
+        return;
+    section.times = 2;
+    base::Place place;
+    place.file = file;
+    place.line = section.line;
+    section.readings.front().findings.push_back(
+        {project::Severity::ok, place,
+         "\"" + base::shown_inert(section.name) + "\" is taken for two, as nothing says how many",
+         "If it is one, write: (make 1)."});
 }
 
 }  // namespace
@@ -374,6 +392,7 @@ void DocumentReader::work(Pending& pending) {
         section.readings.push_back(std::move(reading));
     }
     ask_how_often(section);
+    if (options.craft == Craft::knit) count_both(section, options_->file);
     document_.sections.push_back(std::move(section));
 }
 

@@ -148,6 +148,7 @@ void DocumentReader::line() {
                    zone_ != What::materials && letter(line.text.back()));
     if (zone && !(in_rows_ && *zone == What::heading && words.size() > 6) &&
         (heading(line, words) || colon != std::string::npos || plain_title)) {
+        if (*zone == What::stitches && ends_bound_off()) return new_heading(line);
         open_zone(*zone, line, colon);
         return;
     }

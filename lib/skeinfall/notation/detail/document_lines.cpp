@@ -13,9 +13,14 @@ namespace {
 
 /// The first `size` bytes of a line, and what is left of it without the blanks between.
 Line cut_off(Line& line, std::size_t size) {
+    // Long lines are not copied for each of their sentences.
+    std::string text = std::move(line.text);
+    std::vector<std::size_t> from = std::move(line.from);
     Line out = line;
-    out.text.resize(size);
-    out.from.resize(size);
+    line.text = std::move(text);
+    line.from = std::move(from);
+    out.text = line.text.substr(0, size);
+    out.from.assign(line.from.begin(), line.from.begin() + static_cast<std::ptrdiff_t>(size));
     while (size < line.text.size() && (line.text[size] == ' ' || line.text[size] == ',')) ++size;
     if (line.text.compare(size, 4, "and ") == 0) size += 4;
     line.text.erase(0, size);
@@ -102,7 +107,8 @@ bool DocumentReader::of_its_own(const std::vector<std::string>& sentence) {
             return true;
         if (i > 0 && row_word(sentence[i]) &&
             (number(sentence[i - 1]) ||
-             one_of(sentence[i - 1], {"next", "one", "foll", "previous", "last", "this", "these"})))
+             one_of(sentence[i - 1], {"next", "one", "foll", "previous", "last", "this", "these",
+                                      "other", "alternate"})))
             return true;
     }
     return false;
@@ -110,17 +116,13 @@ bool DocumentReader::of_its_own(const std::vector<std::string>& sentence) {
 
 std::vector<Line> DocumentReader::sentences(Line line, bool labelled) {
     std::vector<Line> out;
-    for (bool first = true;; first = false) {
-        const std::size_t at = sentence_end(line, labelled && first);
+    while (true) {
+        const std::size_t at = sentence_end(line, labelled);
         if (at == 0) break;
         out.push_back(cut_off(line, at));
-        const auto words = words_of(line.text);
+        constexpr std::size_t longest_label = 400;
+        const auto words = words_of(std::string_view(line.text).substr(0, longest_label));
         labelled = !words.empty() && row_words(words) > 0;
-        first = !labelled;
-        if (labelled) {
-            for (Line& more : sentences(std::move(line), true)) out.push_back(std::move(more));
-            return out;
-        }
     }
     if (!line.text.empty()) out.push_back(std::move(line));
     return out;
@@ -453,6 +455,17 @@ bool DocumentReader::repeats_following(const Line& line, const std::vector<std::
     return true;
 }
 
+namespace {
+
+/// "Work even for 6 in, at the same time": what follows is worked in these rows.
+bool ends_same_time(std::string_view before) {
+    while (!before.empty() && (before.back() == ',' || before.back() == ' '))
+        before.remove_suffix(1);
+    return before.size() > 9 && base::lower(before.substr(before.size() - 9)) == "same time";
+}
+
+}  // namespace
+
 std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
     if (document_.craft != Craft::knit) return 0;
     const std::string& text = line.text;
@@ -463,6 +476,7 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
             std::string_view(text).substr(next, stop == std::string::npos ? stop : stop - next));
     };
     bool open_end = false;
+    constexpr std::size_t longest_lead = 600;  // fewer than thirty words
     for (std::size_t i = 0; i + 2 < text.size(); ++i) {
         if (text[i] == '(' || text[i] == '[') ++depth;
         if (text[i] == ')' || text[i] == ']') --depth;
@@ -484,7 +498,8 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                 return i;
         }
         // "Cast on 48 stitches work 4 rows in stocking stitch"
-        if (!labelled && i > 8 && (rest.starts_with(" work ") || rest.starts_with(" knit "))) {
+        const bool leads = i > 8 && i < longest_lead && !labelled;
+        if (leads && (rest.starts_with(" work ") || rest.starts_with(" knit "))) {
             const auto before = words_of(std::string_view(text).substr(0, i));
             const auto behind = sentence_from(i + 1);
             if (one_of(before.back(), {"st", "sts", "stitches"}) && before.size() < 14 &&
@@ -492,7 +507,7 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                 return i;
         }
         // "Change to larger needles and work in rib for 2 in"
-        if (!labelled && i > 8 && rest.starts_with(" and ")) {
+        if (leads && rest.starts_with(" and ")) {
             const auto before = words_of(std::string_view(text).substr(0, i));
             const auto behind = sentence_from(i + 5);
             if (one_of(before[0], {"change", "switch", "join", "changing", "switching", "divide",
@@ -501,7 +516,7 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                 return i;
         }
         // "..., ending with a WS row and dec'ing 28 sts evenly across last row"
-        if (open_end && !labelled)
+        if (open_end && !labelled && !ends_same_time(std::string_view(text).substr(0, i)))
             for (const std::string_view mark :
                  {" and dec'ing ", ", dec'ing ", " and inc'ing ", ", inc'ing ", " and decreasing ",
                   ", decreasing ", " and increasing ", ", increasing ", ", inc ", ", dec ",
@@ -516,16 +531,15 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                   " and cast off.", " and BO."})
                 if (rest.starts_with(mark)) return i;
         // "Cast on 34 sts and work in k1, p1 rib for 2 in"
-        if (!labelled && i > 8 &&
-            (rest.starts_with(" and work ") || rest.starts_with(", work ") ||
-             rest.starts_with(" and knit in ") || rest.starts_with(", knit in ") ||
-             rest.starts_with(" and knit each ") || rest.starts_with(" and knit every ") ||
-             rest.starts_with(" and continue ") || rest.starts_with(" and rib "))) {
+        if (leads && (rest.starts_with(" and work ") || rest.starts_with(", work ") ||
+                      rest.starts_with(" and knit in ") || rest.starts_with(", knit in ") ||
+                      rest.starts_with(" and knit each ") || rest.starts_with(" and knit every ") ||
+                      rest.starts_with(" and continue ") || rest.starts_with(" and rib "))) {
             const auto before = words_of(std::string_view(text).substr(0, i));
             if (begins_base(before) && before.size() < 30 && number_near_end(before)) return i;
         }
         // "Cast on 25 sts and K plain for 12 inches"
-        if (!labelled && i > 8 && (rest.starts_with(" and ") || rest.starts_with(", "))) {
+        if (leads && (rest.starts_with(" and ") || rest.starts_with(", "))) {
             const auto before = words_of(std::string_view(text).substr(0, i));
             const auto behind = sentence_from(i + (rest[1] == 'a' ? 5 : 2));
             if (before.size() < 30 && begins_base(before) && number_near_end(before) &&

@@ -123,6 +123,22 @@ std::size_t DocumentReader::base_behind_materials(const Line& line) const {
     return 0;
 }
 
+namespace {
+
+/// Whether words before a cast-on may be work: a number that is no tool's size, a verb.
+bool tells_work(const std::vector<std::string>& words) {
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (one_of(words[i], {":", "*", "repeat", "rep", "cast", "knit", "purl"})) return true;
+        if (!digit(words[i][0])) continue;
+        const std::string before = i > 0 ? words[i - 1] : "";
+        const bool dotted = before == "." && i > 1 && words[i - 2] == "no";
+        if (!dotted && !one_of(before, {"size", "no", "#"})) return true;
+    }
+    return false;
+}
+
+}  // namespace
+
 /// The bytes of "Slippers are worked with double yarn. " before "With double yarn, cast on 27
 /// sts."; 0 for other lines.
 std::size_t DocumentReader::base_behind_telling(const Line& line) const {
@@ -139,19 +155,18 @@ std::size_t DocumentReader::base_behind_telling(const Line& line) const {
                 return end + 2;
         }
     if (zone_of(words)) return 0;
-    const auto at = line.text.find(". ");
-    if (at == std::string::npos || at < 12 || at + 12 > line.text.size()) return 0;
-    const auto before = words_of(line.text.substr(0, at));
-    const auto behind = words_of(line.text.substr(at + 2));
-    const bool works = std::any_of(before.begin(), before.end(), [](const std::string& word) {
-        return digit(word[0]) || one_of(word, {":", "*", "repeat", "rep", "cast", "knit", "purl"});
-    });
-    const auto stop = std::find(behind.begin(), behind.end(), ".");
-    const std::vector<std::string> first(behind.begin(), stop);
-    return !works && !first.empty() && one_of(first[0], {"with", "using", "cast", "co"}) &&
-                   begins_base(first) && has_number(first)
-               ? at + 2
-               : 0;
+    for (auto at = line.text.find(". "); at != std::string::npos && at < 400;
+         at = line.text.find(". ", at + 1)) {
+        if (at + 12 > line.text.size() || tells_work(words_of(line.text.substr(0, at)))) return 0;
+        if (at < 12) continue;
+        const auto behind = words_of(line.text.substr(at + 2));
+        const auto stop = std::find(behind.begin(), behind.end(), ".");
+        const std::vector<std::string> first(behind.begin(), stop);
+        if (!first.empty() && one_of(first[0], {"with", "using", "cast", "co"}) &&
+            begins_base(first) && has_number(first))
+            return at + 2;
+    }
+    return 0;
 }
 
 /// Where rows begin in a paragraph that does not begin with one; at least two of them.
@@ -171,6 +186,13 @@ std::vector<std::size_t> DocumentReader::rows_in_paragraph(const Line& line) con
 }
 
 bool DocumentReader::asks_for_stitches(const std::vector<std::string>& words) {
+    // "Complete the last row 44 times"
+    for (std::size_t i = 0; i + 3 < words.size(); ++i)
+        if (one_of(words[i], {"last", "previous", "this", "these"}) &&
+            std::any_of(words.begin() + static_cast<std::ptrdiff_t>(i), words.end(),
+                        [](const std::string& word) { return word == "times"; }) &&
+            one_of(words[i + 1], {"row", "round", "rnd", "rows"}))
+            return true;
     const auto at = [&](std::size_t i) { return i < words.size() ? words[i] : std::string(); };
     const bool talks = one_of(words[0], {"this", "i", "you'll", "if", "it", "my", "we", "they",
                                          "these", "the", "to", "when", "for", "because", "as"}) &&
@@ -251,7 +273,8 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
                                             "color", "colour", "new", "another", "contrast"});
         if (yarn) continue;
         // "Join seams.", "Cast off and join ends.": made up
-        if (word.starts_with("join") && (sewn(behind(1)) || sewn(behind(2)) || seamed(words, i)))
+        if (word.starts_with("join") &&
+            (sewn(behind(1)) || sewn(behind(2)) || sewn(behind(3)) || seamed(words, i)))
             continue;
         if (word.starts_with("join") || word.find("rnd") != std::string::npos ||
             word.find("round") != std::string::npos)
@@ -272,6 +295,15 @@ bool DocumentReader::changes_edges(const std::vector<std::string>& words) {
                return one_of(word, {"each", "every", "holder", "holders"});
            });
 }
+
+namespace {
+
+bool none_numbered(const std::vector<std::string>& words) {
+    return std::none_of(words.begin(), words.end(),
+                        [](const std::string& word) { return digit(word[0]); });
+}
+
+}  // namespace
 
 bool DocumentReader::only_tells(const std::vector<std::string>& words) {
     if (one_of(words[0], {"sew", "seam", "oversew", "stuff", "embroider"})) return true;
@@ -373,6 +405,15 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
                      [](const std::string& word) { return digit(word[0]); }))
         return true;
     if (words.size() > 3 && words[0] == "you" && words[1] == "should" && words[2] == "be")
+        return true;
+    // "For purl stitches: yo, purl, pass the yo over": how a bind-off is done
+    if (words.size() > 5 && words[0] == "for" && one_of(words[1], {"knit", "purl"}) &&
+        one_of(words[2], {"sts", "stitches"}) && words[3] == ":" &&
+        std::find(words.begin(), words.end(), "pass") != words.end() && none_numbered(words))
+        return true;
+    // "Then I had 4 stitches and I bound off."
+    if (words.size() > 3 && one_of(words[0], {"then", "so"}) && words[1] == "i" &&
+        words[2] == "had")
         return true;
     if (words.size() > 4 && words[0] == "the" && words[1] == "next" && words[3] == "is")
         return std::none_of(words.begin(), words.end(), number);

@@ -261,8 +261,28 @@ bool DocumentReader::counts_alone(const std::string& row, const std::vector<std:
 
 /// Whether rows that are turned, and none that is joined, make the piece: "around" said once, of an
 /// edging, makes no rounds of it.
+namespace {
+
+/// "Row 2 and all even rows: Purl", and nothing but "rep from * around" speaks of rounds.
+bool purled_back(const std::vector<Line>& lines) {
+    bool purled = false;
+    for (const Line& line : lines) {
+        const auto words = words_of(base::lower(line.text));
+        for (const std::string& word : words)
+            if (word.starts_with("join") || word.starts_with("rnd") || word.starts_with("round") ||
+                word.starts_with("dpn") || word.starts_with("circular"))
+                return false;
+        if (row_words(words) > 0 && words[0].starts_with("row") && words.size() < 12 &&
+            (words.back() == "purl" || (words.back() == "." && words[words.size() - 2] == "purl")))
+            purled = true;
+    }
+    return purled;
+}
+
+}  // namespace
+
 bool DocumentReader::turned_rows(const std::vector<Line>& lines) const {
-    if (document_.craft != Craft::crochet) return false;
+    if (document_.craft == Craft::knit) return purled_back(lines);
     std::size_t turned = 0;
     for (const Line& line : lines) {
         const auto words = words_of(line.text);

@@ -6,7 +6,6 @@
 #include <array>
 #include <cctype>
 #include <cstdint>
-#include <initializer_list>
 #include <map>
 #include <set>
 #include <utility>
@@ -555,6 +554,7 @@ class DocumentReader {
     [[nodiscard]] bool tells_pattern(const Pending& pending) const;
     void set_unused_aside(const std::vector<std::size_t>& told);
     [[nodiscard]] bool has_base(const Pending& pending) const;
+    [[nodiscard]] bool ends_bound_off() const;
 
     void work(Pending& pending);
 

@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <regex>
 #include <string>
 #include <utility>
 
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/line_forms.hpp"
 #include "skeinfall/notation/detail/phrases.hpp"
 
 namespace skeinfall::notation {
@@ -166,16 +168,32 @@ bool DocumentReader::has_base(const Pending& pending) const {
     });
 }
 
+/// Whether the last line of rows so far binds all off: what follows is told beside the piece.
+bool DocumentReader::ends_bound_off() const {
+    if (document_.craft != Craft::knit || !in_rows_ || pending_.empty() ||
+        pending_.back().lines.empty())
+        return false;
+    const std::string last = base::lower(pending_.back().lines.back().text);
+    return last.starts_with("bind off") || last.starts_with("cast off") || last.starts_with("bo");
+}
+
 /// Rows before the cast-on that are a stitch pattern by their heading or by how they end.
 bool DocumentReader::tells_pattern(const Pending& pending) const {
-    const auto words = words_of(base::lower(pending.section.name));
+    auto words = words_of(base::lower(pending.section.name));
+    words.erase(std::find(words.begin(), words.end(), "("), words.end());
     const bool headed = !words.empty() && std::all_of(words.begin(), words.end(), generic) &&
                         std::any_of(words.begin(), words.end(), [](const std::string& word) {
                             return one_of(word, {"pattern", "patt", "pat", "stitch"});
                         });
     if (headed || pending.lines.empty()) return headed;
     const std::string last = base::lower(pending.lines.back().text);
-    return last.starts_with("rep") && last.find(" for patt") != std::string::npos;
+    if (last.starts_with("rep") && last.find(" for patt") != std::string::npos) return true;
+    // Rows from 1 on, and nothing that begins a piece.
+    return last_row_of(pending.lines.front()) > 0 &&
+           std::all_of(pending.lines.begin(), pending.lines.end(), [](const Line& line) {
+               const auto said = words_of(line.text);
+               return !said.empty() && (row_words(said) > 0 || one_of(said[0], {"rep", "repeat"}));
+           });
 }
 
 /// What no row of a piece says to work is no piece of its own.
@@ -188,6 +206,73 @@ void DocumentReader::set_unused_aside(const std::vector<std::size_t>& told) {
         pending_.erase(pending_.begin() + static_cast<std::ptrdiff_t>(*index));
     }
 }
+
+namespace {
+
+/// What row `number` of the pattern says, without its label; empty where it says more than
+/// stitches.
+std::string words_of_row(const StitchPattern& pattern, std::int64_t number) {
+    for (const Line& line : pattern.lines) {
+        const std::string low = base::lower(line.text);
+        Tokens lexed = tokens_of(low, 0, 1);
+        if (lexed.fault) continue;
+        std::vector<SetAside> said;
+        StitchBook book(Craft::knit, Terms::us);
+        read_phrases(lexed.tokens, book, NotationOptions{}, said);
+        std::optional<Fault> fault;
+        const Label label = label_of(lexed.tokens, fault);
+        const bool written = std::any_of(
+            label.rows.begin(), label.rows.end(),
+            [&](const Span& span) { return span.first <= number && number <= span.last; });
+        if (!written || fault || label.again || label.body >= lexed.tokens.size()) continue;
+        std::string words = line.text.substr(lexed.tokens[label.body].at);
+        if (const auto remark = words.find(" ("); remark != std::string::npos) words.resize(remark);
+        while (!words.empty() && (words.back() == '.' || words.back() == ' ')) words.pop_back();
+        for (const std::string& word : words_of(words))
+            if (one_of(word, {"*", "[", "(", ".", "end", "across", "around", "rep", "repeat",
+                              "last", "turn"}))
+                return {};
+        return words.size() < 400 ? words : std::string();
+    }
+    return {};
+}
+
+/// "KFB, row 1 of cable pattern, KFB": the stitches of that row in its place.
+bool put_named_rows(Line& line, const std::vector<StitchPattern>& patterns) {
+    static const std::regex form(
+        R"((,? ?)\b(?:work )?(?:row|rnd|round) (\d{1,3}) of (?:the )?((?:[a-z]+ ){0,3})(?:pattern|patt|cable|lace|panel)\b(?: \([^)]*\))?(?: (?:over|across|on) (?:the )?(?:next )?\d+ (?:sts|stitches))?(,?))",
+        any_case);
+    bool any = false;
+    for (int turn = 0; turn < 8; ++turn) {
+        std::smatch found;
+        const std::string text = line.text;
+        if (text.size() > 600 || !std::regex_search(text, found, form)) break;
+        auto name = words_of(base::lower(found[3].str()));
+        std::erase_if(name, generic);
+        const StitchPattern* pattern = nullptr;
+        for (const StitchPattern& one : patterns)
+            if (name.empty() || (one.name.empty() && patterns.size() == 1) ||
+                stands(one.name, name) != std::string::npos)
+                pattern = &one;
+        if (pattern == nullptr || (name.empty() && patterns.size() > 1)) break;
+        const std::string words =
+            words_of_row(*pattern, base::leading_number<std::int64_t>(found[2].str()));
+        if (words.empty()) break;
+        const auto end = static_cast<std::size_t>(found.position(0) + found.length(0));
+        const bool more = end < text.size() && text[end] == ' ';
+        put_words(
+            line, static_cast<std::size_t>(found.position(0)),
+            static_cast<std::size_t>(found.length(0)),
+            (found.position(0) > 0 && text[static_cast<std::size_t>(found.position(0)) - 1] != ':'
+                 ? ", "
+                 : " ") +
+                words + (more || found[4].length() > 0 ? "," : ""));
+        any = true;
+    }
+    return any;
+}
+
+}  // namespace
 
 void DocumentReader::use_stitch_patterns() {
     std::vector<StitchPattern> patterns;
@@ -206,20 +291,22 @@ void DocumentReader::use_stitch_patterns() {
         if (known_fabric(one.name)) continue;
         if (!later) {  // told behind the piece: where a line above names it
             const std::vector<StitchPattern> alone{one};
+            const bool headed = one.name.empty() && tells_pattern(pending);
             const bool named = std::any_of(
                 pending_.begin(), pending_.begin() + static_cast<std::ptrdiff_t>(i),
                 [&](const Pending& piece) {
                     return has_base(piece) && std::any_of(piece.lines.begin(), piece.lines.end(),
                                                           [&](const Line& line) {
                                                               const auto use = use_of(line, alone);
-                                                              return use && use->named;
+                                                              return use && (use->named || headed);
                                                           });
                 });
-            if (one.name.empty() || !named) continue;
+            if (!named) continue;
         }
         for (const Line& line : pending.lines) {
             const auto words = words_of(line.text);
             if (words.empty() || one_of(words[0], {"rep", "repeat"})) continue;
+            if (!later && !one.lines.empty() && row_words(words) == 0) break;  // told behind it
             one.lines.push_back(line);
             one.last.push_back(last_row_of(line));
             one.rows = std::max(one.rows, one.last.back());
@@ -250,6 +337,7 @@ void DocumentReader::use_stitch_patterns() {
             const auto use = use_of(line, patterns);
             if (!use) {
                 out.push_back(line);
+                used = put_named_rows(out.back(), patterns) || used;
                 before = nullptr;
                 continue;
             }
@@ -261,7 +349,12 @@ void DocumentReader::use_stitch_patterns() {
     }
     if (!used) return set_unused_aside(told);
     for (auto index = told.rbegin(); index != told.rend(); ++index) {
-        for (const Line& line : pending_[*index].lines) part(What::stitches, line);
+        for (const Line& line : pending_[*index].lines) {
+            const auto words = words_of(line.text);
+            const bool row = row_words(words) > 0 || last_row_of(line) > 0 ||
+                             one_of(words[0], {"rep", "repeat"});
+            part(row ? What::stitches : What::may_work, line);
+        }
         pending_.erase(pending_.begin() + static_cast<std::ptrdiff_t>(*index));
     }
 }

@@ -12,7 +12,9 @@
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/knit_leaflets.hpp"
 #include "skeinfall/notation/detail/knit_signs.hpp"
+#include "skeinfall/notation/detail/knit_spoken.hpp"
 #include "skeinfall/notation/detail/knit_told.hpp"
+#include "skeinfall/notation/detail/knit_worded.hpp"
 #include "skeinfall/notation/detail/rows_again_told.hpp"
 
 namespace skeinfall::notation {
@@ -88,17 +90,31 @@ bool edge_words(std::string_view text) {
     return false;
 }
 
+bool binds_off(std::string_view low) {
+    return low.find("bind off ") != std::string_view::npos ||
+           low.find("cast off ") != std::string_view::npos ||
+           low.find("bo ") != std::string_view::npos;
+}
+
+/// What stands of the sentence before `at`; no sentence is longer than a few hundred letters.
+std::string_view sentence_before(std::string_view low, std::size_t at) {
+    constexpr std::size_t longest = 600;
+    const std::string_view near =
+        low.substr(at > longest ? at - longest : 0, std::min(at, longest));
+    const auto stop = near.rfind(". ");
+    return stop == std::string_view::npos ? near : near.substr(stop + 2);
+}
+
 /// "Bind off 7 sts at beg of next 4 rows, then 6 sts at beg of next 2 rows": two sentences.
 void part_edges(Line& line) {
+    std::string low = base::lower(line.text);
+    if (!binds_off(low) || low.find(" beg") == std::string::npos) return;
     for (const std::string_view mark : {", then ", " then ", ", and ", " and ", "; ", ", "})
         for (std::size_t at = 0;;) {
-            const std::string low = base::lower(line.text);
             at = low.find(mark, at);
             if (at == std::string::npos) break;
             const std::size_t behind = at + mark.size();
-            const auto stop = low.rfind(". ", at);
-            const std::size_t begin = stop == std::string::npos ? 0 : stop + 2;
-            const std::string_view before = std::string_view(low).substr(begin, at - begin);
+            const std::string_view before = sentence_before(low, at);
             std::string_view verb;
             for (const std::string_view one : {"bind off ", "cast off ", "bo "})
                 if (const auto found = before.rfind(one); found != std::string_view::npos)
@@ -111,16 +127,18 @@ void part_edges(Line& line) {
             }
             take_out(line, at, mark.size());
             put_in(line, at, verb == "bo " ? ". BO " : ". Bind off ");
+            low = base::lower(line.text);
             at += 4;
         }
 }
 
 /// "Bind off for armhole at beg of next 2 rows 4 sts, at beg of next 4 rows 2 sts": two sentences.
 void part_edges_behind(Line& line) {
+    std::string low = base::lower(line.text);
+    if (!binds_off(low)) return;
     for (const std::string_view mark : {", at the beg", ", at beg"})
-        for (std::size_t at = base::lower(line.text).find(mark); at != std::string::npos;
-             at = base::lower(line.text).find(mark, at + 4)) {
-            const std::string low = base::lower(line.text);
+        for (std::size_t at = low.find(mark); at != std::string::npos;
+             at = low.find(mark, at + 4)) {
             const auto stop = low.rfind(". b", at);
             const std::size_t begin = stop == std::string::npos ? 0 : stop;
             const std::string_view before = std::string_view(low).substr(begin, at - begin);
@@ -130,6 +148,7 @@ void part_edges_behind(Line& line) {
             if (before.find(" rows ") == std::string_view::npos) continue;
             take_out(line, at, 2);
             put_in(line, at, ". Bind off ");
+            low = base::lower(line.text);
         }
 }
 
@@ -335,6 +354,7 @@ void DocumentReader::join_wrapped() {
     if (document_.craft != Craft::knit) return;
     std::string heel;
     for (Line& line : lines_) {
+        settle_worded(line);
         part_row_counts(line);
         part_edges(line);
         part_edges_behind(line);
@@ -383,7 +403,12 @@ void DocumentReader::join_wrapped() {
         first = end;
     }
     lines_ = std::move(out);
-    for (Line& line : lines_) part_rows_behind(line);
+    join_cut_words(lines_);
+    for (Line& line : lines_) {
+        settle_worded(line);
+        settle_spoken(line);
+        part_rows_behind(line);
+    }
     part_at_names(lines_);
     part_paragraphs();
     carry_lengths(lines_);

@@ -171,4 +171,20 @@ std::optional<EdgeRows> edges_of(const std::vector<Token>& tokens, std::size_t f
     return EdgeReader(tokens, from).of_rows(rows);
 }
 
+bool bare_change(const std::vector<Token>& tokens) {
+    if (tokens.empty() ||
+        !among(tokens.front(), {"decrease", "dec", "decreasing", "increase", "inc", "increasing"}))
+        return false;
+    return std::none_of(tokens.begin() + 1, tokens.end(), [](const Token& token) {
+        if (token.kind == TokenKind::comma || token.kind == TokenKind::full_stop ||
+            token.kind == TokenKind::end)
+            return false;
+        return token.kind != TokenKind::word ||
+               among(token, {"each", "every",  "all",    "across",  "around",  "evenly", "st",
+                             "sts",  "stitch", "row",    "rows",    "round",   "rounds", "rnd",
+                             "rnds", "end",    "ends",   "until",   "till",    "as",     "times",
+                             "once", "twice",  "marker", "markers", "stitches"});
+    });
+}
+
 }  // namespace skeinfall::notation

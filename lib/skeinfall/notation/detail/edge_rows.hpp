@@ -29,4 +29,7 @@ struct EdgeRows {
 [[nodiscard]] std::optional<EdgeRows> edges_of(const std::vector<Token>& tokens, std::size_t from,
                                                std::vector<std::int64_t>& rows);
 
+/// "Decrease at the shoulder portion": a change of which nothing says how many, where or how often.
+[[nodiscard]] bool bare_change(const std::vector<Token>& tokens);
+
 }  // namespace skeinfall::notation

@@ -565,7 +565,7 @@ void carry_lengths(std::vector<Line>& lines) {
 
 void part_at_names(std::vector<Line>& lines) {
     static const std::regex name(
-        R"([a-z0-9.,)\]] (?=(?:Cuff|Leg|Heel|Heel [Ff]lap|Turn [Hh]eel|Heel [Tt]urn|Gusset|Foot|Toe|Instep|Thumb|Hand|Body|Sleeves?|Yoke|Neckband|Collar|Crown|Brim|Head|Arms?|Legs|Ears?|Back|Front|Border|Edging|Right Front|Left Front|Shape [A-Z]?[a-z]+):? ?:? ?(?::|$)))",
+        R"([a-z0-9.,)\]] (?=(?:Cuff|Leg|Heel|Heel [Ff]lap|Turn [Hh]eel|Heel [Tt]urn|Gusset|Foot|Toe|Instep|Thumb|Hand|Body|Sleeves?|Yoke|Neckband|Collar|Crown|Brim|Head|Arms?|Legs|Ears?|Back|Front|Border|Edging|Right Front|Left Front|Shape [A-Z]?[a-z]+|(?:[A-Z][A-Za-z-]+ )?(?:[Ss]haping|SHAPING)|SHOULDERS?|Shoulders?|NECKBAND|COLLAR):? ?:? ?(?::|$)))",
         std::regex::optimize);
     std::vector<Line> out;
     for (Line& line : lines) {

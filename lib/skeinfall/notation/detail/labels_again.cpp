@@ -371,7 +371,8 @@ bool LabelReader::length_ahead(RowsAgain& found) {
             open.length = peek(by).length;
             told = true;
         }
-        if (any_of({"desired", "long", "length", "want", "like", "wanted", "height", "size"}, by))
+        if (any_of({"desired", "long", "length", "want", "like", "wanted", "height", "size"}, by) &&
+            !any_of({"number"}, by + 1))
             open.desired = true;
         if (any_of({"yarn", "wool"}, by) || length_of_yarn(*tokens_, next_ + by)) yarn = true;
         ++by;

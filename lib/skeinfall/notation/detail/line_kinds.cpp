@@ -170,7 +170,8 @@ std::size_t row_words(const std::vector<std::string>& words) {
                 while (behind < words.size() && words[behind] != ":") ++behind;
             const bool counted =
                 behind > i + 1 &&
-                !one_of(first, {"rep", "repeat", "repeating", "work", "tip", "note", "hint"}) &&
+                !one_of(first,
+                        {"rep", "repeat", "repeating", "work", "tip", "note", "hint", "follow"}) &&
                 std::all_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i),
                             [](const std::string& word) { return letter(word[0]); });
             if (behind < words.size() && !one_of(first, {"tip", "note", "hint"}) &&

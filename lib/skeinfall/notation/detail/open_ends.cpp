@@ -25,8 +25,14 @@ bool stands(const std::vector<Token>& tokens, std::size_t first, std::size_t las
 OpenEnd::From measured_from(const std::vector<Token>& tokens, std::size_t first, std::size_t last) {
     if (stands(tokens, first, last, {"beg", "beginning", "cast", "co", "cast-on", "start"}))
         return OpenEnd::From::piece;
-    if (stands(tokens, first, last, {"armhole", "armholes", "underarm", "underarms"}))
+    for (std::size_t i = first; i < last && i < tokens.size(); ++i) {
+        if (!among(tokens[i], {"armhole", "armholes", "underarm", "underarms"})) continue;
+        // "as long as you want to the underarm": where it ends
+        std::size_t before = i;
+        while (before > first && among(tokens[before - 1], {"the", "your"})) --before;
+        if (before > first && among(tokens[before - 1], {"to"})) continue;
         return OpenEnd::From::armhole;
+    }
     const bool part =
         stands(tokens, first, last,
                {"foot",   "thumb",  "hand",  "heel",    "flap",  "cuff",   "neckband", "collar",
@@ -132,7 +138,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                 out.rows = tokens[end].value;
             }
             if ((any(end, {"desired", "want", "wanted", "like", "wish"}) &&
-                 !(near && any(end - 1, {"as"}))) ||
+                 !any(end + 1, {"number"}) && !(near && any(end - 1, {"as"}))) ||
                 (until && !near &&
                  any(end,
                      {"reach", "reaches", "covers", "cover", "fits", "fit", "enough", "meets"})))

@@ -206,6 +206,9 @@ void PatternReader::full_line_of(std::string_view text) {
     }
     if (changed_row(lexed.tokens, text)) return;
     if (const auto twice = increases_twice(lexed.tokens)) return fail_line(text, *twice);
+    if (book_->craft() == Craft::knit && bare_change(lexed.tokens))
+        return fail_line(text, Fault{0, "how many stitches are changed is not said", "their number",
+                                     "Write it like: knit, dec 4 sts evenly. (36 sts)"});
     std::vector<SetAside> said;
     read_phrases(lexed.tokens, *book_, *options_, said);
     expand_markers(lexed.tokens);

@@ -28,7 +28,7 @@ const Words free_words{
     "working",   "right",       "get",         "each",    "every",     "other",   "second",
     "alternate", "alt",         "until",       "till",    "for",       "inc",     "dec",
     "foll",      "following",   "so",          "third",   "fourth",    "outside", "inside",
-    "with",      "alternating", "plain",       "even",    "between"};
+    "with",      "alternating", "plain",       "even",    "between",   "evenly",  "spaced"};
 
 /// Stitches that the items leave more than they take, repeats once.
 std::int64_t tendency(const std::vector<Item>& items, const StitchBook& book) {
@@ -93,6 +93,10 @@ std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
         if (out.until > 0 && token.kind == TokenKind::word) continue;  // "... on each side"
         if (token.kind == TokenKind::full_stop && next.kind == TokenKind::end) break;
         if (token.kind == TokenKind::full_stop && next.kind == TokenKind::open) continue;
+        // "with 2 more sts between the increases": where, not how many times
+        if (token.kind == TokenKind::number && among(next, {"more"}) && i + 2 < tokens.size() &&
+            among(tokens[i + 2], {"st", "sts", "stitch", "stitches"}))
+            continue;
         if (token.kind == TokenKind::number) {
             const bool stitches = among(next, {"st", "sts", "stitches"});
             if (stitches && until && out.until == 0)
@@ -116,6 +120,12 @@ std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
             out.more = -1;
         } else if (among(token, {"every", "each"})) {
             if (among(next, {"row", "rnd", "round"})) out.period = 1;
+            // "every knit row": flat, every other one
+            if (among(next, {"knit", "k", "purl", "p"}) && i + 2 < tokens.size() &&
+                among(tokens[i + 2], {"row"})) {
+                out.period = 2;
+                ++i;
+            }
             if (among(next, {"other", "second", "alternate", "alt", "third", "fourth", "outside",
                              "inside", "rs", "right"}))
                 out.period = 2;
@@ -330,16 +340,17 @@ bool PatternReader::goes_on_changing(const std::vector<Token>& tokens, std::stri
                               "Write the next rows out, with their counts."});
         return true;
     };
-    if (last == 0)
+    const bool all_told = told->by > 0 && told->period > 0 && told->more != 0;
+    if (last == 0 && !all_told)
         return unclear(
             "what this goes on with is not clear: no row before it changes "
             "its stitches");
-    const std::int64_t way = change_of(last) > 0 ? 1 : -1;
+    const std::int64_t way = last == 0 ? told->more : change_of(last) > 0 ? 1 : -1;
     if (told->more == 0) told->more = static_cast<int>(way);
     if (told->by < 0 && told->more != way)
         return unclear("the rows before it change their stitches the other way");
     const std::int64_t before = last_change(last - 1);
-    const std::int64_t trailing = next_row_ - 1 - last;
+    const std::int64_t trailing = last == 0 ? 0 : next_row_ - 1 - last;
     if (told->period == 0 && before > 0 && (change_of(before) > 0) == (way > 0))
         told->period = last - before;
     if (told->period == 0 && trailing > 0) told->period = trailing + 1;
@@ -362,7 +373,17 @@ bool PatternReader::goes_on_changing(const std::vector<Token>& tokens, std::stri
     pattern_.written.push_back(std::move(change));
     plain_since_ = true;
     const std::int64_t changes = last_written();
-    const std::int64_t first = std::max<std::int64_t>(1, told->period - trailing);
+    // A row that casts on or binds off is none of those between two changes.
+    bool edge = false;
+    for (std::int64_t row = last + 1; row < next_row_ && last > 0; ++row) {
+        const Slot slot = slot_of(row);
+        if (slot.written < 0) continue;
+        for (const Item& item : pattern_.written[static_cast<std::size_t>(slot.written)].body.items)
+            edge = edge || (item.what == Item::Do::work && (book_->at(item.kind).name == "CO" ||
+                                                            book_->at(item.kind).name == "BO"));
+    }
+    const std::int64_t first =
+        edge ? told->period : std::max<std::int64_t>(1, told->period - trailing);
     Turns turns{first, 1, told->until};
     assign_turns({turns}, changes);
     if (told->until > 0)

@@ -340,7 +340,8 @@ bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view
         return true;
     }
     if (!told) return false;
-    if (told->what == EdgeRows::What::bind) {
+    const bool neck = text.find("neck") != std::string_view::npos;
+    if (told->what == EdgeRows::What::bind && !neck) {
         // The armhole begins with the first of several bind-offs.
         if (armhole_row_ == 0 || next_row_ > bound_row_ + 12) armhole_row_ = next_row_;
         bound_row_ = next_row_;
