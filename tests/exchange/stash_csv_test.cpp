@@ -165,10 +165,10 @@ TEST(StashCsv, UnitMistakesPointIntoTheCell) {
     // "3.5 ozz": the unit is byte 5 of a cell that starts in column 6, a quoted one in column 7.
     EXPECT_THAT(stash_problems("yarn,label_mass\nMoss,3.5 ozz\nMoss,\" 3.5 ozz\"\n"),
                 ElementsAre("s.csv:2:10: label_mass: \"3.5 ozz\": unknown unit \"ozz\"; expected a "
-                            "mass unit (g, kg, oz, lb)\n"
+                            "weight unit (g, kg, oz, lb)\n"
                             "    Did you mean \"oz\"?",
                             "s.csv:3:12: label_mass: \"3.5 ozz\": unknown unit \"ozz\"; expected a "
-                            "mass unit (g, kg, oz, lb)\n"
+                            "weight unit (g, kg, oz, lb)\n"
                             "    Did you mean \"oz\"?"));
     // The inch sign is doubled in the file, so the cell does not stand there byte for byte.
     EXPECT_THAT(stash_problems("yarn,label_length\nMoss,\"6\"\" x\"\n").front(),
@@ -179,7 +179,7 @@ TEST(StashCsv, UnitMistakesPointIntoTheCell) {
                 StartsWith("s.csv:2:7: label_length: \"1,500 m\": \"1,500\" can be read as 1500 or "
                            "as 1.500; "));
     EXPECT_THAT(stash_problems("yarn,colour_repeat\nMoss,2 oz\n").front(),
-                StartsWith("s.csv:2:8: colour_repeat: \"2 oz\": \"oz\" is another kind of unit; "));
+                StartsWith("s.csv:2:8: colour_repeat: \"2 oz\": \"oz\" is a unit of weight; "));
 }
 
 TEST(StashCsv, MassesMustBeAboveZero) {

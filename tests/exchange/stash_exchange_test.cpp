@@ -248,7 +248,7 @@ TEST(StashJson, MistakesOfReadings) {
              {R"("copy":0)", "copy: \"0\" is out of range"},
              {R"("copy":"2")", "copy: \"2\" cannot stand here"},
              {R"("afresh":"yes")", "true or false"},
-             {R"("tare":"2 m")", "another kind of unit"},
+             {R"("tare":"2 m")", "is a unit of length"},
              {R"("yarn":"x")", "unknown field \"yarn\""},
              {R"("role":"CC")", "a second role"}}) {
         const auto problems = json_problems(start + "{" + good + "," + more + "}]}");

@@ -56,7 +56,7 @@ TEST(ParseFaults, Lengths) {
             {"380 yrd", 5, "unknown unit \"yrd\"", "Did you mean \"yd\"?"},
             {"380 meteres", 5, "unknown unit \"meteres\"", "Did you mean \"metres\"?"},
             {"380 furlongs", 5, "unknown unit \"furlongs\"", ""},
-            {"380 g", 5, "\"g\" is another kind of unit", ""},
+            {"380 g", 5, "\"g\" is a unit of weight", ""},
             {"0 yd", 1, "the amount is zero", ""},
             {"-0 yd", 1, "the amount is zero", ""},
             {"-5 yd", 1, "the amount is negative", ""},
@@ -147,7 +147,7 @@ TEST(ParseFaults, Masses) {
         parse_mass, "100 g",
         {
             {"3.5", 4, "the unit is missing", ""},
-            {"3.5 yd", 5, "\"yd\" is another kind of unit", ""},
+            {"3.5 yd", 5, "\"yd\" is a unit of length", ""},
             {"3.5 uonces", 5, "unknown unit \"uonces\"", "Did you mean \"ounces\"?"},
             {"3.5 grms", 5, "unknown unit \"grms\"", "Did you mean \"gms\"?"},
             // "m" is as near as "oz", but it would be refused at once.
@@ -169,8 +169,8 @@ TEST(ParseFaults, LengthPerMass) {
                              {"170 yd per", 11, "the unit is missing", ""},
                              {"170 yd / 0 oz", 10, "the amount is zero", ""},
                              {"170 yd / -1 oz", 10, "the amount is negative", ""},
-                             {"170 yd / 3.5 yd", 14, "\"yd\" is another kind of unit", ""},
-                             {"170 g / 3.5 oz", 13, "\"oz\" is another kind of unit", ""},
+                             {"170 yd / 3.5 yd", 14, "\"yd\" is a unit of length", ""},
+                             {"170 g / 3.5 oz", 13, "\"oz\" is a unit of weight", ""},
                              {"170 yd / 3.5 oz ball", 17, "\"ball\" is left over", ""},
                              {"170 yd / 1,500 g", 10, "\"1,500\" can be read as 1500 or as 1.500",
                               "Write 1500 or 1.5 instead."},
@@ -184,8 +184,8 @@ TEST(ParseFaults, Gauges) {
             {"13", 3, "the part after the first amount is missing", ""},
             {"13 sts 10 cm", 8, "the part after the first amount is missing", ""},
             {"13 rows per 10 cm", 4, "the part after the first amount is missing", ""},
-            {"13 per 10 g", 11, "\"g\" is another kind of unit", ""},
-            {"13 sts / 10 st", 13, "\"st\" is another kind of unit", ""},
+            {"13 per 10 g", 11, "\"g\" is a unit of weight", ""},
+            {"13 sts / 10 st", 13, "\"st\" is for stitches", ""},
             {"13 per 10 cn", 11, "unknown unit \"cn\"", "Did you mean \"cm\"?"},
             {"13 sts per 10 cm wide", 18, "\"wide\" is left over", ""},
             {"0 sts per 10 cm", 1, "the amount is zero", ""},
@@ -206,7 +206,7 @@ TEST(ParseFaults, YarnRates) {
         {
             {"2.9 in", 7, "the part after the first amount is missing", ""},
             {"2.9 in per stich", 12, "unknown unit \"stich\"", "Did you mean \"stitch\"?"},
-            {"2.9 in per row", 12, "\"row\" is another kind of unit", ""},
+            {"2.9 in per row", 12, "\"row\" is for rows", ""},
             {"2.9 per stitch", 5, "unknown unit \"per\"", ""},
             {"29 in / 0 sts", 9, "the amount is zero", ""},
         });
@@ -215,7 +215,7 @@ TEST(ParseFaults, YarnRates) {
                             {"0.62 m", 6, "the area unit is missing", ""},
                             {"0.62", 5, "the area unit is missing", ""},
                             {"0 sq m", 1, "the amount is zero", ""},
-                            {"4 sq g", 6, "\"g\" is another kind of unit", ""},
+                            {"4 sq g", 6, "\"g\" is a unit of weight", ""},
                         });
     expect_faults<YarnPerArea>(
         parse_yarn_per_area, "32.08 in per sq in",
@@ -224,7 +224,7 @@ TEST(ParseFaults, YarnRates) {
             {"32 in per in", 11, "the area unit is missing", ""},
             {"32 in per", 10, "the area unit is missing", ""},
             {"500 cm / 100 cm", 14, "the area unit is missing", ""},
-            {"32.08 in per sq g", 17, "\"g\" is another kind of unit", ""},
+            {"32.08 in per sq g", 17, "\"g\" is a unit of weight", ""},
             {"32.08 in per sq", 16, "the unit is missing", ""},
             {"500 cm / 0 sq cm", 10, "the amount is zero", ""},
         });

@@ -23,7 +23,7 @@ std::string kind_words(Kind kind) {
         case Kind::length:
             return "a length unit (m, cm, mm, yd, ft, in)";
         case Kind::mass:
-            return "a mass unit (g, kg, oz, lb)";
+            return "a weight unit (g, kg, oz, lb)";
         case Kind::stitches:
             return "sts";
         case Kind::rows:
@@ -33,6 +33,23 @@ std::string kind_words(Kind kind) {
             break;
     }
     return "a yarn count (tex, dtex, den, Nm, NeC, NeW, NeL, run, cut)";
+}
+
+std::string_view what_it_is(Kind kind) {
+    switch (kind) {
+        case Kind::length:
+            return "a unit of length";
+        case Kind::mass:
+            return "a unit of weight";
+        case Kind::stitches:
+            return "for stitches";
+        case Kind::rows:
+            return "for rows";
+        case Kind::direct:
+        case Kind::indirect:
+            break;
+    }
+    return "a yarn count";
 }
 
 const Name* of_kind(const Match& match, Kind kind) {
@@ -187,8 +204,9 @@ std::optional<double> Scanner::unit(Kind kind) {
     if (words.match.names.empty()) return unknown_unit(kind_words(kind), names_of(kind));
     const Name* const found = of_kind(words.match, kind);
     if (found == nullptr)
-        return fail("\"" + std::string(words.text) + "\" is another kind of unit", kind_words(kind),
-                    "", at_);
+        return fail("\"" + std::string(words.text) + "\" is " +
+                        std::string(what_it_is(words.match.names.front().kind)),
+                    kind_words(kind), "", at_);
     const auto same_kind = std::count_if(words.match.names.begin(), words.match.names.end(),
                                          [&](const Name& name) { return name.kind == kind; });
     if (same_kind > 1) return which_unit(words, kind);

@@ -236,7 +236,7 @@ std::optional<double> Scanner::fraction(double top, std::size_t start, std::size
         (one_part || std::find(parts.begin(), parts.end(), *bottom) != parts.end()))
         return top / *bottom;
     return fail("\"" + std::string(text_.substr(start, at_ - start)) +
-                    "\" is no fraction that tapes or scales show",
+                    "\" is not a fraction that tapes or scales show",
                 "one number", "Write one figure; of two sizes one at a time.", start);
 }
 
