@@ -456,7 +456,7 @@ void hold_against_own_swatch(const Rate& own, const Amounts& partner, RoleNeed& 
     need.how = own.how;
     need.causes = own.causes;
     need.causes.push_back(
-        {"its length per mass", own.shared, "Measure 10 yd of the yarn and weigh it."});
+        {"its length per weight", own.shared, "Measure 10 yd of the yarn and weigh it."});
 }
 
 }  // namespace
