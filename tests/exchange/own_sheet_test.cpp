@@ -248,7 +248,7 @@ TEST(OwnSheet, Quantities) {
     EXPECT_EQ(count("-"), "0+0");
     EXPECT_EQ(count("?"), "1+0");
     EXPECT_THAT(sheet_problems("Yarn,Qty,Yards\nReed,lots,170\nFell,1,100\n"),
-                ElementsAre(HasSubstr("\"lots\" is no quantity")));
+                ElementsAre(HasSubstr("\"lots\" is not a number of skeins")));
 }
 
 TEST(OwnSheet, AMistakeIsToldOncePerLine) {

@@ -330,7 +330,8 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
     if (field == is::quantity) {
         const auto count = quantity_in(cell);
         if (!count)
-            refuse(field, base::quoted(cell) + " is no quantity", "1 to 1000, or 1.5", "");
+            refuse(field, base::quoted(cell) + " is not a number of skeins", "1 to 1000, or 1.5",
+                   "");
         else
             count_ = *count;
         if (count && count->parts > 0 && has_state_)
@@ -387,7 +388,7 @@ void SheetRows::take_amount(const Column& column, const std::string& cell) {
         const base::Problem why = is_mass(field) ? units::parse_mass(text).problem()
                                                  : units::parse_length(text).problem();
         refuse(field, why.what,
-               field == is::label ? "length and mass of one skein, such as \"170 yd / 3.5 oz\""
+               field == is::label ? "length and weight of one skein, such as \"170 yd / 3.5 oz\""
                                   : why.expected,
                why.remedy.empty() ? "Leave the cell empty where it is not known." : why.remedy);
         return;
