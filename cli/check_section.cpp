@@ -12,7 +12,7 @@ CheckedSection check_section(const std::filesystem::path& file,
     const std::string text = exchange::read_text_file(file);
     if (!materials::looks_like_section(text))
         throw base::InputError(
-            base::Problem{"there is no materials section in it",
+            base::Problem{"no materials section was found in it",
                           {.file = file.string(), .line = 0, .column = 0},
                           "a section as \"skeinfall materials\" writes it, text or Markdown",
                           ""});

@@ -234,8 +234,8 @@ int run_joins(const Values& values, const World& world) {
     request.by_turns = rows_option(values, "by-turns");
     if (request.by_turns && (*request.by_turns < 2 || *request.by_turns > turns_at_most))
         refuse_option("by-turns",
-                      *request.by_turns < 2 ? "turns of fewer than two skeins"
-                                            : "more skeins than hands work in turn",
+                      *request.by_turns < 2 ? "fewer than two skeins cannot be alternated"
+                                            : "that is more skeins than anyone alternates",
                       fmt::format("2 to {}", turns_at_most), "");
     const need::MakeNeed& make = read.need;
 
@@ -299,11 +299,12 @@ Command joins_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "where each skein ends and the next is joined, and what to weigh when";
     command.purpose =
-        "Where does each skein end, and when do I stop and join? Lays the rows of a\nproject over "
-        "the skeins that cover chose, or over --skein. Joins fall where\neach piece permits them "
-        "(its keys \"join\", \"join_free\", \"join_prefer\"): fewest\njoins first, then the fewest "
-        "yards of new skeins, then the best places.\nTwo ends are allowed for on every skein. "
-        "Below the stop weight that it gives the next\nrow no longer fits.";
+        "Where does each skein end, and when do I stop and join? Lays the rows of a\n"
+        "project over the skeins that cover chose, or over --skein. Joins fall where\n"
+        "each piece permits them (its keys \"join\", \"join_free\", \"join_prefer\"): fewest\n"
+        "joins first, then the least yarn from new skeins, then the best places. Two\n"
+        "ends are allowed for on every skein. Below the stop weight the next row no\n"
+        "longer fits.";
     command.options = {
         {"skein", "TEXT",
          "plan with this skein instead: \"170 yd\", \"2 x 170 yd\", \"CC1: 90 m\", \"40 m + 60 m\" "
@@ -336,7 +337,7 @@ Command joins_command() {
     take_makes(command);
     command.examples = {
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml",
-         "the joins with skeins of the stash"},
+         "the joins, with skeins from the stash"},
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml --skein \"2 x 200 yd\"",
          "the joins with two skeins that need not be in the stash"},
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml --slip --scale \"0.1 g\"",

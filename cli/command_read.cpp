@@ -65,7 +65,7 @@ notation::DocumentOptions options_of(const Values& values, const std::string& fi
     if (const auto size = values.one("size")) {
         const auto parsed = units::parse_whole(*size);
         if (!parsed || *parsed < 1 || *parsed > 100)
-            refuse_option("size", base::quoted(*size) + " is no place in a list",
+            refuse_option("size", base::quoted(*size) + " is not the number of a size",
                           "1 for the first size, 2 for the next one", "");
         options.size = static_cast<std::size_t>(*parsed - 1);
     }
@@ -79,7 +79,7 @@ void refuse_missing_size(const Values& values, const notation::Document& documen
     const auto wanted = static_cast<std::size_t>(units::parse_whole(*size).value());
     if (wanted <= document.sizes) return;
     if (document.sizes == 1)
-        refuse_option("size", "the pattern is written in one size", "the pattern without it", "");
+        refuse_option("size", "this pattern has one size", "the command without --size", "");
     refuse_option("size", fmt::format("the pattern is written in {} sizes", document.sizes),
                   fmt::format("1 to {}", document.sizes), "");
 }
@@ -90,15 +90,16 @@ Command read_command() {
     Command command;
     command.name = "read";
     command.arguments = "[FILE]";
-    command.summary = "a pattern as it was published: its rows, their counts, what needs you";
+    command.summary = "a published pattern: its rows, their counts, and what to check";
     command.purpose =
-        "Reads a pattern pasted whole from a file or from standard input. Title, materials, "
-        "gauge,\nnotes, stitches and rows are told apart. Every line of rows is printed with the "
-        "stitches\nit makes beside its own words; where it cannot be followed, or does not come to "
-        "the count\nthe pattern gives, it says where and why. What is not read as rows is "
-        "listed.\n\n\"until piece measures 20 in\" is closed by the row gauge, of the pattern or "
-        "by\n--row-gauge; \"to desired length\" needs --length. Exit code 1 when something needs "
-        "you.";
+        "Reads a pattern pasted whole from a file or from standard input. Finds title,\n"
+        "materials, gauge, notes, stitches and rows. Each row is printed with its stitch\n"
+        "count. Where a row cannot be followed, or its count disagrees, it says where\n"
+        "and why. Lines that are not rows are listed.\n"
+        "\n"
+        "\"until piece measures 20 in\" is closed by the row gauge, of the pattern or by\n"
+        "--row-gauge; \"to desired length\" needs --length. Exit code 1 when something\n"
+        "needs your attention.";
     command.options = {{"craft",
                         "CRAFT",
                         "crochet or knit, where the text leaves it open",
@@ -121,7 +122,7 @@ Command read_command() {
         const std::string name = file && *file != "-" ? *file : "standard input";
         const std::string text = text_of(file);
         if (base::first_invalid_utf8(text))
-            throw base::InputError(base::Problem{"this is no text in UTF-8",
+            throw base::InputError(base::Problem{"this is not plain text (UTF-8)",
                                                  {.file = name, .line = 0, .column = 0},
                                                  "a text file",
                                                  "Save the pattern as plain text in UTF-8."});
@@ -135,11 +136,11 @@ Command read_command() {
                                         : report::reading_text(document, name));
         if (const auto save = values.one("save")) {
             write_output("save", *save, exchange::project_of_pattern(document), values, world);
-            *world.err << "note: written: " << base::shown_inert(*save)
-                       << (report::reads_whole(document)
-                               ? "\n"
-                               : ", but no command can use it yet: the lines that need you stand "
-                                 "above the rows\n");
+            *world.err
+                << "note: written: " << base::shown_inert(*save)
+                << (report::reads_whole(document)
+                        ? "\n"
+                        : ", but it cannot be used yet: correct the lines marked above the rows\n");
         } else if (format == "text" && !document.sections.empty()) {
             *world.err << "note: --save NAME.toml writes these rows as a project file\n";
         }

@@ -99,9 +99,10 @@ std::optional<base::Problem> impossible_label(const yarn::Label& label) {
     const bool light = label.mass && label.mass->value < least_g * units::gram;
     if (light || (label.length && label.length->value < least_m * units::metre))
         return base::Problem{
-            base::quoted(light ? label.mass->text : label.length->text) + " is no skein",
+            base::quoted(light ? label.mass->text : label.length->text) +
+                " is too little for a skein",
             {},
-            "length and mass of one skein",
+            "length and weight of one skein",
             "Where a point parts thousands, leave it out; amounts of several are shared among "
             "them."};
     if (!label.length || !label.mass) return std::nullopt;
@@ -114,7 +115,7 @@ std::optional<base::Problem> impossible_label(const yarn::Label& label) {
                 base::quoted(label.length->text + " / " + label.mass->text) + ": " +
                     finding.says.substr(0, finding.says.find(". ")),
                 {},
-                "length and mass of one skein",
+                "length and weight of one skein",
                 "Check both units on the band; what cannot be read there is left out."};
     return std::nullopt;
 }
