@@ -188,11 +188,12 @@ std::optional<base::Problem> having_left_open(std::string_view given, const Said
         std::regex::icase);
     if (said.colour_behind && !may_be_colour(said.of.colour) &&
         !base::same_name(said.of.colour, colour))
-        return base::Problem{base::quoted("in " + said.of.colour) + " is not understood",
-                             {},
-                             having_forms,
-                             "Say how many there are and what each holds; a colour of the make "
-                             "stands before a colon."};
+        return base::Problem{
+            base::quoted("in " + said.of.colour) + " is not understood",
+            {},
+            having_forms,
+            "Say how many there are and what each holds. Write a colour of the make "
+            "before a colon."};
     if (std::regex_match(said.of.text, parts_of_skeins))
         return base::Problem{base::quoted(given) + " holds a part of a skein",
                              {},

@@ -460,7 +460,7 @@ base::Problem nothing_known(const project::Project& project, const project::Role
                 role.id +
                 "]: the figure then comes from others' makes, give or take a quarter. A [[swatch]] "
                 "with yarn = \"" +
-                role.id + "\", rate = \"2.9 in per stitch\" or total = \"380 yd\" tell more."};
+                role.id + "\", rate = \"2.9 in per stitch\" or total = \"380 yd\" are surer."};
 }
 
 }  // namespace skeinfall::need

@@ -175,7 +175,7 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
     if (!found.grist)
         next.emplace_back(
             "Measure 10 yd or more, weigh it and give --length, --mass and --scale: "
-            "nothing else says how far the yarn goes.");
+            "nothing else shows its length per weight.");
     else if (!clues.have)
         next.emplace_back("Weigh what you have and give --have to see its length.");
     if (found.left) {

@@ -194,9 +194,13 @@ namespace {
 std::string role_line(const cover::RoleCover& role) {
     const std::string first =
         first_words("weigh", role.weigh_first) + first_words("measure", role.measure_first);
+    const char* const without = first.empty() ? ""
+                                : role.weigh_first.size() + role.measure_first.size() > 1
+                                    ? " without them"
+                                    : " without it";
     return fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
-                       cover::name_of(role.verdict), first, chance_text(role.chance),
-                       first.empty() ? "" : " without", conditions(role));
+                       cover::name_of(role.verdict), first, chance_text(role.chance), without,
+                       conditions(role));
 }
 
 /// Why the verdict is what it is.

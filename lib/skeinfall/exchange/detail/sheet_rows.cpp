@@ -250,7 +250,7 @@ bool SheetRows::left_out(std::size_t used) {
         std::count_if(columns_.begin(), columns_.end(),
                       [](const Column& column) { return !column.field.empty(); }));
     if (used == 1 && wide >= wide_sheet) {
-        remark("left out: one word stands in it, and no yarn is described");
+        remark("left out: it has only one word, and describes no yarn");
         return true;
     }
     return false;

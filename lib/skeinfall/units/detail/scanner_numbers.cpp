@@ -116,7 +116,7 @@ std::optional<double> Scanner::plain_number() {
     const std::string_view raw = text_.substr(start, at_ - start);
     if (raw.empty()) {
         at_ = start;
-        return fail("this is not a number", "a number", "", start);
+        return fail("this is not a number", "one such as 12 or 2.5", "", start);
     }
     if (raw.find(',') != std::string_view::npos) return number_with_commas(raw, start);
     if (std::count(raw.begin(), raw.end(), '.') > 1)
