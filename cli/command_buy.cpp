@@ -100,7 +100,7 @@ void refuse_another_yarn(const std::vector<Read>& reads, const yarn::Label& put_
             if (cover::may_be_bought_as(role, put_up)) return;
             stated = role.grist->text;
         }
-    refuse_option("put-up", "its length per mass is not that of " + base::quoted(stated),
+    refuse_option("put-up", "its length per weight is not that of " + base::quoted(stated),
                   "a skein of the same yarn in another size",
                   "For another yarn, plan with its label.");
 }
@@ -142,8 +142,8 @@ Command buy_command() {
     command.options = {
         margin_option(),
         {"put-up", "TEXT",
-         "of a skein you can buy, where it is not the project's: \"200 yd / 100 g\"", false},
-        {"price", "YARN=AMOUNT", "of a skein: \"Marlpit Everyday=4.50 EUR\"", true},
+         "what one skein you can buy holds, if not as in the project: \"200 yd / 100 g\"", false},
+        {"price", "YARN=AMOUNT", "what one skein costs: \"Marlpit Everyday=4.50 EUR\"", true},
         {"no-stash", "", "buy everything, without looking in the stash", false},
         {"makers", "NUMBER",
          "for a class of this many makers whose tension is not known, each with one dye lot",
@@ -167,7 +167,8 @@ Command buy_command() {
             put_up = yarn::put_up_in(*text);
             if (!put_up.length)
                 refuse_option("put-up", base::quoted(*text) + " does not say what one skein holds",
-                              "length and mass of one skein", "Write it like \"200 yd / 100 g\".");
+                              "length and weight of one skein",
+                              "Write it like \"200 yd / 100 g\".");
         }
         if (values.given("no-stash") && values.given("have"))
             refuse_option("no-stash", "it buys everything, and --have says what there is",

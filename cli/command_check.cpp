@@ -69,7 +69,7 @@ Command check_command() {
     command.name = "check";
     command.no = "something cannot be as it is written";
     command.arguments = "FILE";
-    command.summary = "what contradicts itself in a project or a materials section";
+    command.summary = "whether the figures of a project or a materials section agree";
     command.purpose =
         "Do the figures agree? Compares rows with length and stitches with width,\nand totals with "
         "skeins and with each other. Compares labels with real yarns, and\nyarn with what its "

@@ -16,9 +16,9 @@ Command completion_command() {
     command.words = {"bash", "zsh", "fish"};
     command.summary = "a script that lets bash, zsh or fish complete what you type";
     command.purpose =
-        "Prints the script; an installed skeinfall brings it along. It completes commands,\n"
+        "Prints the script; it comes with an installed skeinfall. It completes commands,\n"
         "options, their values, project files and the ids of the skeins in the usual stash.\n"
-        "Where it is not there yet:\n"
+        "To set it up yourself:\n"
         "  bash   add this line to ~/.bashrc:  source <(skeinfall completion bash)\n"
         "  zsh    add it to ~/.zshrc after compinit:  source <(skeinfall completion zsh)\n"
         "  fish   skeinfall completion fish > ~/.config/fish/completions/skeinfall.fish";
@@ -37,7 +37,7 @@ Command completion_command() {
         else
             throw base::InputError(
                 base::Problem{shell.empty() ? "no shell is named"
-                                            : base::quoted(shell) + " is no shell known here",
+                                            : base::quoted(shell) + " is not a shell known here",
                               {},
                               "bash, zsh or fish",
                               "Write skeinfall completion bash."});

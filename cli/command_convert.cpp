@@ -15,6 +15,11 @@
 namespace skeinfall::cli {
 namespace {
 
+/// A kind of quantity, as people say it.
+std::string in_words(std::string_view kind) {
+    return kind == "mass" ? "weight" : std::string(kind);
+}
+
 /// What the options of one command line ask for.
 struct Wish {
     std::string text;
@@ -52,7 +57,7 @@ report::ToolColumn tool_column(const std::vector<std::string>& to) {
         return report::ToolColumn::mm;
     if (to.size() == 1 && base::same_word(to.front(), "US")) return report::ToolColumn::us;
     if (to.size() == 1 && base::same_word(to.front(), "UK")) return report::ToolColumn::uk;
-    refuse_option("to", base::quoted(base::join(to, ",")) + " is no way to print a tool's size",
+    refuse_option("to", base::quoted(base::join(to, ",")) + " is not a way to print a tool's size",
                   "mm, US or UK", "");
 }
 
@@ -91,14 +96,14 @@ units::AnyQuantity beyond_grist(const Wish& wish, const units::AnyQuantity& valu
     const auto* const grist = std::get_if<units::Grist>(&size.value);
     if (grist == nullptr)
         refuse_option("grist",
-                      base::quoted(text) + " is a " + std::string(units::kind_name(size.value)),
+                      base::quoted(text) + " is a " + in_words(units::kind_name(size.value)),
                       "a yarn size, such as \"170 yd / 3.5 oz\" or \"2/24 NeW\"", "");
     const auto other = units::across(value, *grist);
     if (!other)
         refuse_option("grist",
-                      base::quoted(wish.text) + " is a " + std::string(units::kind_name(value)) +
-                          "; a yarn size leads only from length to mass or back",
-                      "a length or a mass to convert", "");
+                      base::quoted(wish.text) + " is a " + in_words(units::kind_name(value)) +
+                          "; a yarn size leads only from length to weight or back",
+                      "a length or a weight to convert", "");
     add_notes(notes, size);
     return *other;
 }
@@ -123,13 +128,13 @@ int convert_quantity(const Wish& wish, const units::Reading& reading,
             const std::string wanted(units::kind_name(unit.one.value));
             const bool bridge = !grist && (answer.kind == "length" || answer.kind == "mass") &&
                                 (wanted == "length" || wanted == "mass");
-            refuse_option(
-                "to",
-                base::quoted(wish.text) + " is a " + answer.kind + ", and " +
-                    base::quoted(unit.name) + " a unit of " + wanted,
-                "a unit of " + answer.kind,
-                bridge ? "With the yarn's size it can be done: add --grist \"170 yd / 3.5 oz\"."
-                       : "");
+            refuse_option("to",
+                          base::quoted(wish.text) + " is a " + in_words(answer.kind) + ", and " +
+                              base::quoted(unit.name) + " a unit of " + in_words(wanted),
+                          "a unit of " + in_words(answer.kind),
+                          bridge ? "With the yarn's length per weight it can be: add --grist \"170 "
+                                   "yd / 3.5 oz\"."
+                                 : "");
         }
         answer.values.push_back({unit.name, *number});
     }
@@ -220,11 +225,11 @@ Command convert_command() {
         "Nm NeC NeW NeL run cut Gala typp ypp; sts/10cm, rows/4in.";
     command.options = {
         {"to", "UNITS", "units to print in, separated by commas; for a tool mm, US or UK", false},
-        {"grist", "SIZE", "the yarn's length per mass or count, to get from length to mass or back",
-         false},
+        {"grist", "SIZE",
+         "the yarn's length per weight or count, to get from length to weight or back", false},
         {"terms", "SET", "US or UK: the set of stitch names to convert to", false, {"US", "UK"}},
         format_option("text (default) or json")};
-    command.examples = {{"skeinfall convert \"7 oz\" --to g", "a mass in grams"},
+    command.examples = {{"skeinfall convert \"7 oz\" --to g", "a weight in grams"},
                         {"skeinfall convert \"7 oz\" --grist \"170 yd / 3.5 oz\" --to m",
                          "its length in this yarn"},
                         {"skeinfall convert \"2/24 NeW\" --to \"yd/lb,tex,m/100g\"",

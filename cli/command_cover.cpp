@@ -29,7 +29,7 @@ void refuse_mixture(const Values& values) {
     if (!values.given(positional)) return;
     for (const char* option : {"class", "yarn", "colour", "avoid"})
         if (values.given(option))
-            refuse_option(option, "it is for a bare need, without a project file",
+            refuse_option(option, "it is for --need alone, without a project file",
                           "no such option beside a project",
                           "A project file says it under [yarn.MC]: class, name, colour, avoid.");
 }
@@ -52,7 +52,7 @@ std::vector<std::string> project_files(const std::string& folder) {
 /// Ranks the projects of a folder. A file that cannot be read is reported and left out.
 int cover_folder(const Values& values, const World& world, const std::string& format) {
     if (values.given(positional) || is_asked(values))
-        refuse_option("all", "a project or --need is given too", "only the folder", "");
+        refuse_option("all", "it goes with a folder alone", "no project and no --need", "");
     std::optional<cover::Sharing> sharing;
     if (values.given("in-turn")) sharing = cover::Sharing::make_by_make;
     if (values.given("together")) {
@@ -137,20 +137,21 @@ Command cover_command() {
     command.yes = "covered";
     command.no = "short, or too close to call";
     command.arguments = "[PROJECT.toml]";
-    command.summary = "does the stash cover a project, with which skeins, how surely";
+    command.summary = "is there enough yarn in the stash, in which skeins, and how sure is that";
     command.purpose =
         "Is there enough yarn in the stash? Chooses skeins for every yarn of a project,\n"
-        "or for a bare --need, and says covered, too close to call, or short, each with\n"
-        "its chance. Where it is close it says what would settle it. Dye lots are kept\n"
-        "together. Part skeins go first and count by weight. Two ends are allowed for\n"
-        "on every skein.";
+        "or for an amount with --need, and says covered, too close to call, or short,\n"
+        "each with its chance. Where it is close it says what would settle it. Dye lots\n"
+        "are kept together. Part skeins go first and count by weight. Two ends are\n"
+        "allowed for on every skein.";
     command.options = {
         margin_option(),
         prefer_option(),
         {"split", "",
          "one skein may be divided between MC, CC1 ..., each part with ends of its own", false},
         {"in-turn", "",
-         "yarns one after the other instead of all at once; with --all: projects, by file name",
+         "give MC its skeins first, then CC1 and so on; with --all: one project after the other, "
+         "by file name",
          false},
         {"all", "FOLDER", "rank every project file of a folder instead", false},
         {"together", "", "with --all: all of them at once, no skein used twice", false},

@@ -33,7 +33,7 @@ units::Length length_of(const project::Project& project, const std::string& role
         return length->value;
     const project::Role* const known = project.role(role);
     if (known == nullptr || !known->grist)
-        refuse_option(option, "a mass of a yarn whose length per mass is not known",
+        refuse_option(option, "a weight of a yarn whose length per weight is not known",
                       "a length, or grist in [yarn." + role + "]", "");
     return std::get<units::Printed<units::Mass>>(amount).value * known->grist->value;
 }
@@ -101,7 +101,7 @@ int forget(const std::string& title, std::vector<project::TaughtByMake> makes, c
         return done;
     }
     if (makes.size() == before)
-        refuse_option("forget", "no make " + base::quoted(title) + " taught anything",
+        refuse_option("forget", "nothing was learned from a make called " + base::quoted(title),
                       titles.empty() ? "nothing: no make did" : "all, " + base::join(titles, ", "),
                       "");
     keep(makes, values, world);
@@ -129,9 +129,10 @@ int learn(const project::Project& project, std::vector<project::TaughtByMake> ma
         lessons.push_back(need::lesson_of(project, size, one.role, one.length, used_spread));
     for (const need::Lesson& lesson : lessons) {
         if (project::off_from(others, lesson.taught) > project::far_off && !values.given("anyway"))
-            refuse_option("used", report::lesson_text(lesson) + ": that is far off",
-                          "the weight of all that went in, and nothing else",
-                          "Check yarn, gauge and weight; --anyway learns from it all the same.");
+            refuse_option(
+                "used", report::lesson_text(lesson) + ": that is far off",
+                "the weight of all that went in, and nothing else",
+                "Check yarn, gauge and weight; if they are right, --anyway learns from it.");
         *world.out << report::lesson_text(lesson) << "\n";
         makes.push_back(lesson.taught);
     }
@@ -165,19 +166,19 @@ Command hand_command() {
     command.arguments = "[PROJECT.toml]";
     command.summary = "do you use more yarn than others, or less";
     command.purpose =
-        "Do you use more yarn than other people, or less? Shows what your finished makes say. With "
-        "a\nproject it learns from that make: what it took, weighed or as the stash has it, "
-        "against\nwhat other people's makes took. It is kept beside the stash and used in every "
-        "plan.";
+        "Do you use more yarn than other people, or less? Shows what your finished makes\n"
+        "say about it. With a project it compares the yarn that make took (weighed, or\n"
+        "recorded in the stash) with other people's. The result is kept beside the stash\n"
+        "and used in every plan.";
     command.options = {
-        {"used", "TEXT", "what the make took: \"MC: 180 g\", \"165 m\"; else what the stash says",
-         true},
-        {"anyway", "", "learn from it although it is far off the others", false},
+        {"used", "TEXT",
+         "what the make took: \"MC: 180 g\", \"165 m\" (default: what the stash says)", true},
+        {"anyway", "", "learn from it even if it is far from the others", false},
         {"forget", "TITLE", "forget what that make taught, or all", false},
         size_option(),
         stash_option(),
         format_option("text (default) or json")};
-    command.examples = {{"skeinfall hand", "what is known of your hand"},
+    command.examples = {{"skeinfall hand", "what is known so far"},
                         {"skeinfall hand --format json", "the same for another program"}};
     command.run = run_hand;
     return command;

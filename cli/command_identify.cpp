@@ -48,7 +48,7 @@ base::Result<units::Mass> parse_against(std::string_view text) {
 /// "30 ft reads 26 ft": how long what the meter shows truly is, to one of what it shows.
 base::Result<units::Ratio> parse_meter(std::string_view text) {
     const std::size_t reads = text.find(" reads ");
-    const base::Problem form{base::quoted(text) + " is no check of a yarn meter",
+    const base::Problem form{base::quoted(text) + " is not understood as a check of the yarn meter",
                              {},
                              "a measured length and what it reads, such as \"30 ft reads 26 ft\"",
                              ""};
@@ -81,7 +81,7 @@ void refuse_no_hand_yarn(const yarn::MeasuredSample& sample) {
 
 void read_grist(const Values& values, yarn::Clues& clues, const std::optional<units::Mass>& scale) {
     if (values.given("grist") + values.given("mass") + values.given("balance") > 1)
-        refuse_option("grist", "the length per mass is given twice",
+        refuse_option("grist", "the length per weight is given twice",
                       "one of --grist, --mass with --length, or --balance", "Leave one out.");
     needs(values, "mass", "length", "Give the sample's length, like --length \"10 yd\".");
     needs(values, "length", "mass", "Give what that length weighs, like --mass \"20 g\".");
@@ -109,8 +109,8 @@ base::Result<units::Mass> mass_or_name(std::string_view text) {
     auto mass = units::parse_mass(text);
     if (mass || text.find_first_of("0123456789") != std::string_view::npos) return mass;
     base::Problem problem = mass.problem();
-    problem.what = base::quoted(text) + ": this is not a mass";
-    problem.expected = "a mass, or one of " + base::join(yarn::tare_names(), ", ");
+    problem.what = base::quoted(text) + ": this is not a weight";
+    problem.expected = "a weight, or one of " + base::join(yarn::tare_names(), ", ");
     return problem;
 }
 
@@ -119,7 +119,7 @@ void read_have(const Values& values, yarn::Clues& clues, const std::optional<uni
     const auto have = optional_of(values, "have", units::parse_mass);
     if (!have) return;
     if (!clues.sample && !clues.balance && !clues.known)
-        refuse_option("have", "a mass alone has no length",
+        refuse_option("have", "a weight alone gives no length",
                       "--mass with --length, --balance or --grist as well",
                       "Measure 10 yd or more and weigh it.");
     clues.have = measure::ScaleReading{*have, *scale, std::nullopt};
@@ -205,29 +205,29 @@ Command identify_command() {
     Command command;
     command.name = "identify";
     command.yes = "an answer";
-    command.no = "the sample is refused, or neither a length nor a class nor a fibre stands out";
+    command.no = "the sample is too light, or the clues do not settle anything";
     command.summary = "what an unlabelled yarn is, and how much of it is left";
     command.purpose =
-        "What is this yarn without a label, and how much of it is left? Takes any mix\n"
-        "of clues. A measured length and its mass, or a balance, give the length per\n"
-        "mass and so the length left. That, wraps, gauge, a trade name and tools rank\n"
-        "the weight classes by how many published charts agree. How a snippet burns\n"
-        "hints at the fibre. A sample lighter than 20 steps of its scale is refused.";
+        "What is this yarn without a label, and how much of it is left? Give whatever\n"
+        "you know. A measured length and its weight tell how far the yarn runs, and so\n"
+        "how much is left. With wraps, gauge, a trade name or tools it also names the\n"
+        "likely weight class, as published charts have it. How a snippet burns hints\n"
+        "at the fibre. A sample lighter than 20 steps of its scale is refused.";
     command.options = {
         {"length", "LENGTH", "length of the sample", false},
         {"meter", "TEXT",
          "check of the yarn meter that --length was read from: \"30 ft reads 26 ft\"", false},
         {"mass", "MASS", "what the sample weighs; several times for repeats", true},
-        {"scale", "MASS", "the scale's step, with --mass and --have", false},
+        {"scale", "MASS", "the smallest step of the scale, with --mass and --have", false},
         {"have", "MASS", "what all of the yarn weighs", false},
         {"tare", "MASS", "cone or bag weighed with --have; \"cone\" or \"bag\" for a usual one",
          false},
         {"balance", "LENGTH", "a strand trimmed until it balances", false},
         {"against", "MASS",
-         "what it balances: a mass, or \"120 cm of 241 m / 142 g\"; else a yarn balance whose "
-         "inches times 100 are yd per lb",
+         "what it balances: a weight, or \"120 cm of 241 m / 142 g\" (default: a yarn balance "
+         "whose inches times 100 are yd per lb)",
          false},
-        {"grist", "GRIST", "length per mass where it is known", false},
+        {"grist", "GRIST", "length per weight where it is known", false},
         {"wpi", "COUNT", "wraps per inch, or \"36 wraps per 10 cm\"", false},
         {"gauge", "GAUGE", "knit gauge it is recommended for", false},
         {"crochet-gauge", "GAUGE", "crochet gauge it is recommended for", false},
@@ -247,7 +247,7 @@ Command identify_command() {
         const yarn::Clues clues = clues_in(values, *world.err);
         if (empty(clues))
             throw base::InputError(base::Problem{
-                "there is no clue to go by",
+                "there is no clue to work from",
                 {},
                 "--length with --mass, --wpi, --gauge, --name or another",
                 "Start with: skeinfall identify --length \"10 yd\" --mass \"20 g\" --scale "

@@ -309,11 +309,12 @@ Command joins_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "where each skein ends and the next is joined, and what to weigh when";
     command.purpose =
-        "Where does each skein end, and when do I stop and join? Lays the rows of a\nproject over "
-        "the skeins that cover chose, or over --skein. Joins fall where\neach piece permits them "
-        "(its keys \"join\", \"join_free\", \"join_prefer\"): fewest\njoins first, then the fewest "
-        "yards of new skeins, then the best places.\nTwo ends are allowed for on every skein. "
-        "Below the stop weight that it gives the next\nrow no longer fits.";
+        "Where does each skein end, and when do I stop and join? Lays the rows of a\n"
+        "project over the skeins that cover chose, or over --skein. Joins fall where\n"
+        "each piece permits them (its keys \"join\", \"join_free\", \"join_prefer\"): fewest\n"
+        "joins first, then the least yarn from new skeins, then the best places. Two\n"
+        "ends are allowed for on every skein. Below the stop weight the next row no\n"
+        "longer fits.";
     command.options = {
         {"skein", "TEXT",
          "plan with this skein instead: \"170 yd\", \"2 x 170 yd\", \"CC1: 90 m\", \"40 m + 60 m\" "
@@ -346,7 +347,7 @@ Command joins_command() {
     take_makes(command);
     command.examples = {
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml",
-         "the joins with skeins of the stash"},
+         "the joins, with skeins from the stash"},
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml --skein \"2 x 200 yd\"",
          "the joins with two skeins that need not be in the stash"},
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml --slip --scale \"0.1 g\"",

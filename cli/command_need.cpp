@@ -52,14 +52,14 @@ Command need_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "how much yarn a project takes, and how sure that is";
     command.purpose =
-        "How much yarn does it take? Calculates every yarn of a project from all that\n"
-        "is known of it: your swatch, a total, makes like it. It says how sure that is,\n"
-        "and what would narrow it. Ends to weave in come on top, two for every skein;\n"
-        "cover and joins allow for them.\n"
+        "How much yarn does it take? Works out each yarn from what is known: your\n"
+        "swatch, a stated total, similar makes. It says how sure that is, and what\n"
+        "would narrow it. Ends to weave in come on top, two for every skein; cover and\n"
+        "joins allow for them.\n"
         "\n"
         "With --all-sizes one table: the sizes of every piece, what each yarn takes in\n"
         "each of them, and how much of it is the same in all. With --used a table of\n"
-        "how far the yarn goes.";
+        "how much yarn is gone after each row.";
     command.options = {size_option(),
                        {"all-sizes", "", "every size of a graded project in one table", false},
                        {"used",

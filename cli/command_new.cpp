@@ -160,7 +160,7 @@ std::optional<base::Problem> mistake_in(std::string_view id, const std::string& 
             base::quoted(text) + " is not a stitch known here",
             {},
             "one such as sc, hdc, dc, stockinette or garter",
-            "Where it is none of these, skip the question: a weighed swatch tells the yarn."};
+            "Where it is none of these, skip the question: a weighed swatch shows how much yarn."};
     if (id == "stripes") return mistake(exchange::parse_stripes(text));
     if (id == "class") return mistake(exchange::parse_class(text));
     if (id == "label") {
@@ -396,7 +396,7 @@ std::string file_name_of(const std::string& title) {
 void refuse_existing(const std::string& file) {
     std::error_code none;
     if (fs::exists(file, none))
-        throw base::InputError(base::Problem{base::quoted(file) + " is there already",
+        throw base::InputError(base::Problem{base::quoted(file) + " exists already",
                                              {},
                                              "the name of a new file",
                                              "Name another one: skeinfall new NAME.toml"});
@@ -434,7 +434,7 @@ void take_up(MakeAnswers& answers, const Draft& draft, const Values& values, con
             *world.err << "  " << question.question << ": " << base::shown_inert(text) << "\n";
     std::string text;
     while (true) {
-        *world.err << "Type \"anew\" to begin anew, or Enter to go on: " << std::flush;
+        *world.err << "Press Enter to go on, or type \"anew\" to start over: " << std::flush;
         if (!std::getline(*world.in, text)) return;
         text = std::string(base::trimmed(text));
         if (text.empty()) return;
@@ -442,8 +442,7 @@ void take_up(MakeAnswers& answers, const Draft& draft, const Values& values, con
             answers = {};
             return;
         }
-        *world.err << base::quoted(text)
-                   << " is no answer here; the questions come after this line.\n";
+        *world.err << base::quoted(text) << " is not an answer to this; the questions come next.\n";
     }
 }
 
@@ -525,19 +524,17 @@ Command new_command() {
     command.arguments = "[FILE.toml]";
     command.summary = "asks what you make and writes a project file, with the verdict";
     command.purpose =
-        "Asks, in the order one thinks of it, what you make, how large, in which gauge and yarn, "
-        "and\n"
-        "writes a project file with remarks. Enter skips a question, ? explains it, back goes "
-        "back;\n"
-        "an interview that ends early is kept. Every answer can be an option instead, and what an\n"
-        "option says is not asked.";
+        "Asks what you make, how large, at what gauge and in which yarn, then writes a project\n"
+        "file with comments and says whether your yarn is enough. Enter skips a question, ?\n"
+        "explains it, back goes back. An interview that ends early is kept. Answers given as\n"
+        "options are not asked again.";
     for (const MakeQuestion& question : project::make_questions())
         command.options.push_back(interview_option(question));
     command.options.push_back(have_option());
     command.options.push_back(stash_option());
     command.examples = {
         {"skeinfall new shawl.toml --make \"22 cm x 1.5 m\" --total \"380 yd\"",
-         "what options say is not asked; alone it asks for everything"},
+         "answers given as options are not asked again"},
         {"skeinfall new scarf.toml --make \"33 hdc x 96 rows\" --gauge \"14 sts and 10 rows per 10 "
          "cm\" --swatch \"15 x 15 cm, 14 g\" --label \"170 yd / 3.5 oz\"",
          "the same from a script"}};

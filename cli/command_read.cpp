@@ -91,15 +91,16 @@ Command read_command() {
     Command command;
     command.name = "read";
     command.arguments = "[FILE]";
-    command.summary = "a pattern as it was published: its rows, their counts, what needs you";
+    command.summary = "a published pattern: its rows, their counts, and what to check";
     command.purpose =
-        "Reads a pattern pasted whole from a file or from standard input. Title, materials, "
-        "gauge,\nnotes, stitches and rows are told apart. Every line of rows is printed with the "
-        "stitches\nit makes beside its own words; where it cannot be followed, or does not come to "
-        "the count\nthe pattern gives, it says where and why. What is not read as rows is "
-        "listed.\n\n\"until piece measures 20 in\" is closed by the row gauge, of the pattern or "
-        "by\n--row-gauge; \"to desired length\" needs --length. Exit code 1 when something needs "
-        "you.";
+        "Reads a pattern pasted whole from a file or from standard input. Finds title,\n"
+        "materials, gauge, notes, stitches and rows. Each row is printed with its stitch\n"
+        "count. Where a row cannot be followed, or its count disagrees, it says where\n"
+        "and why. Lines that are not rows are listed.\n"
+        "\n"
+        "\"until piece measures 20 in\" is closed by the row gauge, of the pattern or by\n"
+        "--row-gauge; \"to desired length\" needs --length. Exit code 1 when something\n"
+        "needs your attention.";
     command.options = {{"craft",
                         "CRAFT",
                         "crochet or knit, where the text leaves it open",
@@ -138,11 +139,11 @@ Command read_command() {
                                         : report::reading_text(document, name));
         if (const auto save = values.one("save")) {
             write_output("save", *save, exchange::project_of_pattern(document), values, world);
-            *world.err << "note: written: " << base::shown_inert(*save)
-                       << (report::reads_whole(document)
-                               ? "\n"
-                               : ", but no command can use it yet: the lines that need you stand "
-                                 "above the rows\n");
+            *world.err
+                << "note: written: " << base::shown_inert(*save)
+                << (report::reads_whole(document)
+                        ? "\n"
+                        : ", but it cannot be used yet: correct the lines marked above the rows\n");
         } else if (format == "text" && !document.sections.empty()) {
             *world.err << "note: --save NAME.toml writes these rows as a project file\n";
         }

@@ -24,9 +24,9 @@ std::vector<yarn::Description> yarns_in(const Values& values) {
         if (!yarn) throw base::InputError(yarn.problem());
         if (!yarn->grist)
             throw base::InputError(
-                base::Problem{base::quoted(text) + " does not tell its length per mass",
+                base::Problem{base::quoted(text) + " does not give its length per weight",
                               {},
-                              "a put-up in it",
+                              "length and weight of a skein",
                               example});
         out.push_back(*yarn);
     }
@@ -52,7 +52,8 @@ std::vector<int> bundles_in(const std::string& text) {
 std::vector<yarn::PliedStock> taken_apart(const yarn::Description& yarn, const std::string& text) {
     if (!yarn.plies || !yarn.ball_length() || !yarn.ball_mass())
         throw base::InputError(
-            base::Problem{base::quoted(yarn.text) + " does not tell its plies and its put-up",
+            base::Problem{base::quoted(yarn.text) +
+                              " does not give its plies and the length and weight of a skein",
                           {},
                           "both in it",
                           "Write it like \"170 m / 50 g, 4 ply\"."});
@@ -79,7 +80,8 @@ yarn::Holding holding_in(const Values& values, std::vector<yarn::Description> ya
     if (const auto text = values.one("instead-of")) {
         holding.replaces = read_option("instead-of", *text, yarn::parse_description).grist;
         if (!holding.replaces)
-            refuse_option("instead-of", "it does not tell its length per mass", "a put-up in it",
+            refuse_option("instead-of", "it does not give its length per weight",
+                          "length and weight of a skein",
                           "Write it like --instead-of \"200 m / 100 g\".");
     }
     if (const auto text = values.one("class")) {
@@ -88,7 +90,7 @@ yarn::Holding holding_in(const Values& values, std::vector<yarn::Description> ya
             refuse_option("class", base::quoted(*text) + " is not a weight class", "0 to 7", "");
     }
     if (yarns.size() > 1 && values.given("strands"))
-        refuse_option("strands", "several yarns are told, each a strand", "one yarn with it", "");
+        refuse_option("strands", "several yarns are given, each a strand", "one yarn with it", "");
     holding.strands = yarns.size() > 1
                           ? std::move(yarns)
                           : std::vector<yarn::Description>(
@@ -107,11 +109,11 @@ Command strands_command() {
     command.no = "they do not make the class, or the yarn, that they are to make";
     command.summary = "what strands held together make, or a plied yarn taken apart";
     command.purpose =
-        "What do these strands make together? Masses per length add: it gives the\n"
-        "length per mass of all, the classes that charts give it, the gauge to start\n"
-        "from, the blend of fibres, and which ball ends first. Names of classes do not\n"
-        "add up. A yarn is written as for substitute: \"400 m / 100 g, 100% wool\". One\n"
-        "yarn alone is held double, or as often as it takes with --instead-of.";
+        "What do these strands make together? Shows how far the strands run together,\n"
+        "the weight class that gives, the gauge to start from, the fibre blend, and\n"
+        "which ball ends first. Class names cannot simply be added. A yarn is written as\n"
+        "for substitute: \"400 m / 100 g, 100% wool\". One yarn alone is held double, or\n"
+        "as often as it takes with --instead-of.";
     command.options = {
         {"strands", "COUNT", "the number of strands of the one yarn", false},
         {"instead-of", "YARN", "a yarn that they are to stand in for", false},
@@ -131,7 +133,7 @@ Command strands_command() {
                 if (values.given(option))
                     refuse_option(option, "a yarn taken apart is not held together",
                                   std::string("no --") + option, "");
-            if (yarns.size() > 1) refuse_option("apart", "several yarns are told", "one", "");
+            if (yarns.size() > 1) refuse_option("apart", "several yarns are given", "one", "");
             const auto bundles = taken_apart(yarns.front(), *text);
             *world.out << (json ? report::plies_json(bundles) : report::plies_text(bundles));
             return done;

@@ -67,17 +67,17 @@ Command substitute_command() {
     command.summary = "whether one yarn can stand in for another, and how much to buy";
     command.purpose =
         "Can this yarn stand in for that one? Compares the pattern's yarn with a\n"
-        "candidate: length per mass, class, gauge, fibre, plies, texture and colours.\n"
+        "candidate: length per weight, class, gauge, fibre, plies, texture and colours.\n"
         "Each finding is ok, caution or stop, with its reason and source. Balls are\n"
         "counted by length, never by weight. A yarn is written as parts between commas:\n"
-        "\"200 m / 100 g, 80% wool 20% nylon, class 4, 4 ply, 20 sts / 10 cm\". Write \"50\n"
-        "g balls\" when the put-up is not the ball, a word for the colours (solid,\n"
-        "tonal, variegated, self-striping ...) or the texture (smooth, brushed, boucle\n"
-        "...), \"repeat 4 m\".";
+        "\"200 m / 100 g, 80% wool 20% nylon, class 4, 4 ply, 20 sts / 10 cm\". Add \"50\n"
+        "g balls\" if the ball is another size, a word for the colours (solid, tonal,\n"
+        "variegated, self-striping ...) or the texture (smooth, brushed, boucle ...).\n"
+        "Add \"repeat 4 m\" for a colour repeat.";
     command.options = {
         {"want", "YARN", "the yarn the pattern names", false},
         {"with", "YARN", "the candidate", false},
-        {"need", "AMOUNT", "what the pattern takes: length, mass or \"6 balls\"", false},
+        {"need", "AMOUNT", "what the pattern takes: length, weight or \"6 balls\"", false},
         {"strands", "COUNT", "strands of the candidate held together", false},
         {"want-strands", "COUNT", "strands the pattern holds together", false},
         {"for",

@@ -214,7 +214,7 @@ int answer(const Values& values, const World& world, const joins::WorkLeft& work
 int by_strand(const Values& values, const World& world) {
     const auto needs = [&](const char* option, const std::string& example) {
         const auto text = values.one(option);
-        if (!text) refuse_option(option, "it is not said", example, "It goes with --strand.");
+        if (!text) refuse_option(option, "it is missing beside --strand", example, "");
         return *text;
     };
     const units::Length strand =
@@ -329,7 +329,7 @@ int by_mass(const Values& values, const World& world) {
             refuse_option("done", "the work is given twice", "--done or rows, not both", "");
         const units::Ratio part = share_done(*share);
         if (part.value() <= 0.0 || part.value() >= 1.0)
-            refuse_option("done", base::quoted(*share) + " leaves nothing to ask",
+            refuse_option("done", base::quoted(*share) + " cannot be the part that is done",
                           "more than 0 % and less than 100 %", "");
         // Read to whole per cents by eye: half a step of 5 either way.
         constexpr double off = 0.0144;
@@ -393,7 +393,7 @@ void refuse_without_use(const Values& values) {
         if (values.given(option))
             refuse_option(option, "it would change nothing in this answer",
                           "none of it beside --" + std::string(by_strand ? "strand" : "taken"),
-                          "Of a project, --row and --mass tell more.");
+                          "For a project, use --row and --mass.");
 }
 
 }  // namespace

@@ -32,7 +32,7 @@ namespace skeinfall::cli {
 namespace {
 
 /// What a yarn is called that nobody named.
-constexpr const char* yarn_at_hand = "yarn at hand";
+constexpr const char* yarn_at_hand = "your yarn";
 
 /// Questions that a file answers in its own way, so that their options only go without one.
 bool stands_for_file(std::string_view id) {
@@ -42,7 +42,8 @@ bool stands_for_file(std::string_view id) {
 std::string help_of(const project::MakeQuestion& question) {
     std::string text(question.question);
     text.front() = static_cast<char>(text.front() - 'A' + 'a');
-    if (!question.example.empty()) text += ": \"" + std::string(question.example) + "\"";
+    text += "?";
+    if (!question.example.empty()) text += " such as \"" + std::string(question.example) + "\"";
     return text;
 }
 
@@ -147,7 +148,7 @@ void refuse_colour_not_had(const std::vector<std::string>& had,
                 return base::same_name(colour, stripe.colour);
             }))
             refuse_option("have",
-                          "no yarn is at hand for the stripes in " + base::quoted(stripe.colour),
+                          "no yarn is given for the stripes in " + base::quoted(stripe.colour),
                           "its yarn too, \"" + base::shown_inert(stripe.colour) +
                               ": 2 skeins of 170 yd / 100 g\"",
                           "Or say its label: --label \"" + base::shown_inert(stripe.colour) +
@@ -328,20 +329,22 @@ Option interview_option(const project::MakeQuestion& question) {
 }
 
 Option have_option() {
-    return {"have", "TEXT",
-            "yarn at hand instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\", \"rust: "
-            "3 balls of 120 m\"",
-            true};
+    return {
+        "have", "TEXT",
+        "yarn you have, instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\", \"rust: "
+        "3 balls of 120 m\"",
+        true};
 }
 
 void take_makes_without_skeins(Command& command) {
     for (const project::MakeQuestion& question : project::make_questions())
         add(command, question_option(question));
-    add(command, {"need", "AMOUNT",
-                  std::string(in_place_of_a_file) +
-                      "a bare need, such as \"380 yd\", \"728 to 1116 yd\", \"14 oz\", \"6 balls "
-                      "of 110 yd\"",
-                  false});
+    add(command,
+        {"need", "AMOUNT",
+         std::string(in_place_of_a_file) +
+             "only an amount of yarn, such as \"380 yd\", \"728 to 1116 yd\", \"14 oz\", \"6 balls "
+             "of 110 yd\"",
+         false});
     add(command, {"save", "FILE.toml", "keep what the options say as a project file", false});
     add(command, stash_option());
     if (command.arguments == "PROJECT.toml") command.arguments = "[PROJECT.toml]";
@@ -446,7 +449,7 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
                 exchange::yarns_named(*values.one("yarn"), known_skeins(values, world)).empty())
                 problem.what = "no yarn of the stash is called " +
                                base::quoted(*values.one("yarn")) +
-                               ", and its length per mass is not said";
+                               ", and its length per weight is not given";
             if (problem.place.file == "--total" && values.given("need"))
                 problem.place.file = "--need";
             problems.push_back(std::move(problem));
@@ -511,7 +514,8 @@ project::Project project_of(const Values& values, const World& world) {
     const auto name = values.one("save");
     std::error_code none;
     if (name && std::filesystem::exists(*name, none))
-        refuse_option("save", base::quoted(*name) + " is there already", "a new file", "");
+        refuse_option("save", base::quoted(*name) + " exists already", "the name of a new file",
+                      "");
     const auto margin = margin_asked(values);  // refused before anything is written
     exchange::AskedProject asked = asked_project(answers_of(values), values, world);
     if (name) {

@@ -149,7 +149,8 @@ class NewFile {
 }  // namespace
 
 Option replace_option() {
-    return {"replace", "", "write over a file of another kind that has that name", false};
+    return {"replace", "", "overwrite a file of that name, even one that skeinfall did not write",
+            false};
 }
 
 void write_output(const std::string& option, const std::string& file, const std::string& bytes,
@@ -169,7 +170,7 @@ void write_output(const std::string& option, const std::string& file, const std:
         if (old != FileKind::nothing && !same_kind && !values.given("replace"))
             refuse_output(option, shown + " is a file of another kind, or a project",
                           "a name that is free, or an older page or picture of this kind",
-                          "Name another file, or give --replace to write over it.");
+                          "Name another file, or give --replace to overwrite it.");
     } else if (fs::exists(status) && !fs::is_directory(status)) {
         // A pipe or a device.
         std::ofstream out(target, std::ios::binary);

@@ -92,14 +92,17 @@ report::AskedWith asked_with(const Values& values) {
 }
 
 Option margin_option() {
-    return {"margin", "PERCENT", "ask for that much more; else the project's margin", false};
+    return {"margin", "PERCENT",
+            "yarn to have on top of the need, such as \"10 %\" (default: the project's margin)",
+            false};
 }
 
 Option prefer_option() {
     return {"prefer",
             "WHAT",
             "what counts most once there is enough yarn: lots (few dye lots), match (like the yarn "
-            "wanted), parts (part skeins first), joins (few), leftovers (little); this order",
+            "wanted), parts (part skeins first), joins (few), leftovers (little); in this order "
+            "unless you say",
             true,
             {"lots", "match", "parts", "joins", "leftovers"}};
 }
@@ -202,11 +205,11 @@ std::vector<stash::Skein> stash_in_work(const store::Store& store,
 }
 
 Option work_scale_option() {
-    return {"scale", "MASS", "step of your scale; else 1 g", false};
+    return {"scale", "MASS", "the smallest step of your scale (default 1 g)", false};
 }
 
 Option work_tare_option() {
-    return {"tare", "MASS", "needles or hook that lie on the scale too", false};
+    return {"tare", "MASS", "needles or hook weighed with it", false};
 }
 
 joins::Scale scale_of(const Values& values) {

@@ -71,11 +71,10 @@ bool is_stopped(const Looked& looked) {
         if (is_stop(one)) problems.push_back({"stop: " + one.what, one.place, {}, one.remedy});
     if (is_stopped(looked)) {
         std::string& last = problems.back().remedy;
-        last +=
-            std::string(last.empty() ? "" : "\n    ") +
-            "Nothing is worked out from a project that cannot be as it is written" +
-            (may_despite && looked.unworkable.empty() ? "; --despite-stops does it all the same."
-                                                      : ".");
+        last += std::string(last.empty() ? "" : "\n    ") +
+                "Nothing is calculated until this is put right" +
+                (may_despite && looked.unworkable.empty() ? "; --despite-stops calculates anyway."
+                                                          : ".");
     }
     throw base::InputError(std::move(problems));
 }
@@ -188,7 +187,7 @@ void tell_cautions(const project::Project& project, const World& world) {
 
 Command stops_first(Command command, Cautions where) {
     command.options.push_back(
-        {despite, "", "calculate even when a figure cannot be right, under a warning", false});
+        {despite, "", "calculate even when a figure cannot be right, with a warning", false});
     command.run = [inner = command, where](const Values& values, const World& world) {
         try {
             return answer(inner, where, values, world);

@@ -254,7 +254,7 @@ TEST(Terminal, NewKeepsEachProjectApart) {
     const Said again = at_terminal({"new", socks, "--stash", place.stash()},
                                    "hat: 3\n\nback\n1 sock: 60 sts x 100 rounds\nstop\n");
     EXPECT_THAT(again.text, AllOf(HasSubstr("Going on with what you answered before"),
-                                  HasSubstr("is no answer here"),
+                                  HasSubstr("is not an answer to this"),
                                   Not(HasSubstr("This is the first question"))));
 }
 

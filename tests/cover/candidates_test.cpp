@@ -99,7 +99,7 @@ TEST(Candidates, NothingThatMeltsNearHeat) {
     EXPECT_EQ(report::said(near_heat("60% cotton 40% acrylic").reason),
               "contains acrylic, which heat melts");
     EXPECT_EQ(report::said(near_heat("100% acylic").reason),
-              "acylic is no known fibre, and heat melts some");
+              "acylic is not a fibre known here, and some melt in heat");
     EXPECT_EQ(report::said(near_heat("").reason), "content unknown, and heat melts some fibres");
 }
 

@@ -403,7 +403,7 @@ TEST(Cover, ASkeinWhoseClassIsNotNotedMayServeByItsLabel) {
     ASSERT_EQ(worsted.front().yarn.weight, std::nullopt);
     EXPECT_EQ(answer(worsted).verdict, Verdict::covered);
     ASSERT_THAT(answer(worsted).notes, Not(IsEmpty()));
-    EXPECT_THAT(report::said(answer(worsted).notes.back()), HasSubstr("its class is not noted"));
+    EXPECT_THAT(report::said(answer(worsted).notes.back()), HasSubstr("no class is recorded"));
     EXPECT_EQ(answer(of(420)).verdict, Verdict::is_short);
     EXPECT_THAT(answer(of(420)).chosen, IsEmpty());
 }

@@ -285,8 +285,8 @@ TEST(MakeAnswers, WhatANameOrARangeLeavesOpenIsTold) {
     EXPECT_THAT(told("treble wrap: 32 sts x 90 rows", "sc"), HasSubstr("counted in sc"));
     EXPECT_THAT(told("single crochet wrap: 32 sts x 90 rows", "sc"),
                 testing::Not(HasSubstr("counted in")));
-    EXPECT_THAT(told("wrap: 32 sts x 90 rows", "treble"), HasSubstr("US terms"));
-    EXPECT_THAT(told("wrap: 32 sts x 90 rows", "double crochet"), HasSubstr("US terms"));
+    EXPECT_THAT(told("wrap: 32 sts x 90 rows", "treble"), HasSubstr("read as US"));
+    EXPECT_THAT(told("wrap: 32 sts x 90 rows", "double crochet"), HasSubstr("read as US"));
     EXPECT_THAT(exchange::parse_extra("trim about 24 m").problem().expected,
                 HasSubstr("\"trim 24 m\""));
     EXPECT_THAT(extra_in({{"make", "wrap using both yarns together: 32 sts x 90 rows"}}),

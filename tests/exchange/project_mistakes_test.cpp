@@ -337,7 +337,7 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
 // A word that is not understood would keep nothing out.
 TEST(ProjectMistakes, WhatToAvoidAndWhomTotalsAreFor) {
     EXPECT_THAT(in_yarn("avoid = ['woool']"),
-                ElementsAre(StartsWith("p:7:11: avoid: \"woool\" is no fibre and no family")));
+                ElementsAre(StartsWith("p:7:11: avoid: \"woool\" is not a fibre or a family")));
     EXPECT_THAT(in_yarn("avoid = ['Animal fibres', 'merino wool', 'polyamide']"), IsEmpty());
     EXPECT_THAT(in_yarn("label_tolerance = '40 %'"),
                 ElementsAre(StartsWith("p:7:19: label_tolerance: so far off no label")));
@@ -386,8 +386,9 @@ TEST(ProjectMistakes, RateOfAYarn) {
                 ElementsAre(StartsWith("p:7:20: rate: \"2.9 in per yarn\": ")));
     EXPECT_THAT(in_yarn("rate = '2.9 in per sq ix'"),
                 ElementsAre(StartsWith("p:7:23: rate: \"2.9 in per sq ix\": unknown unit \"ix\"")));
-    EXPECT_THAT(in_yarn("rate = '2.9 oz per st'"),
-                ElementsAre(StartsWith("p:7:13: rate: \"2.9 oz per st\": \"oz\" is another kind")));
+    EXPECT_THAT(
+        in_yarn("rate = '2.9 oz per st'"),
+        ElementsAre(StartsWith("p:7:13: rate: \"2.9 oz per st\": \"oz\" is a unit of weight")));
 }
 
 // Places inside texts -------------------------------------------------------------------------

@@ -78,7 +78,7 @@ TEST(Calibrate, AClippedKindIsNotIdentifiedAndNeverFree) {
     EXPECT_NEAR(chain.yarn.spread / chain.yarn.centre, project::relative_yarn_spread.value(),
                 0.005);
     ASSERT_EQ(found.notes.size(), 1U);
-    EXPECT_THAT(found.notes[0], ::testing::HasSubstr("do not tell the yarn of ch by itself"));
+    EXPECT_THAT(found.notes[0], ::testing::HasSubstr("do not show the yarn of ch alone"));
 }
 
 TEST(Calibrate, FewerSwatchesThanKindsFallBackToTheTable) {

@@ -265,7 +265,7 @@ TEST(Check, AProjectThatAsksForWhatItKeepsOut) {
     made.roles[0].name = "Kelpie";
     ASSERT_EQ(need::check(made).size(), 1U);
     EXPECT_EQ(need::check(made)[0].severity, Severity::caution);
-    EXPECT_THAT(need::check(made)[0].what, HasSubstr("the content of Kelpie is not told"));
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("the fibres of Kelpie are not given"));
 }
 
 TEST(Check, RowsToJoinInAreRowsOfThePiece) {

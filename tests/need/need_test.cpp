@@ -61,14 +61,14 @@ TEST(Need, NothingSaidIsRefusedWithARemedy) {
 TEST(Need, MassWithoutGristIsRefused) {
     project::Project total = support::rectangle(25, 120);
     total.roles[0].total_mass = project::PerSize<units::Mass>(7.0 * units::ounce);
-    EXPECT_THAT(problem_of(total).what, HasSubstr("total by mass but no length per mass"));
+    EXPECT_THAT(problem_of(total).what, HasSubstr("total by weight but no length per weight"));
     EXPECT_THAT(problem_of(total).remedy, HasSubstr("grist"));
 
     project::Project swatched = support::rectangle(25, 120);
     swatched.swatches = {counted_swatch(20, 20, 1.0)};
     swatched.swatches[0].yarn.reset();
     swatched.swatches[0].weighing = support::weighed(9.0, 1.0);
-    EXPECT_THAT(problem_of(swatched).what, HasSubstr("weighed swatch but no length per mass"));
+    EXPECT_THAT(problem_of(swatched).what, HasSubstr("weighed swatch but no length per weight"));
 }
 
 TEST(Need, WhatTellsAlikeIsTakenTogether) {

@@ -47,7 +47,7 @@ TEST(NeedText, SaysHowMuchHowSureAndWhy) {
     const std::string text = report::need_text(project, need::need_of(project, 0));
     EXPECT_THAT(text, StartsWith("Harbour wrap\n"));
     // 300 m = 328.08 yd; 300 + 1.6449 x 24 = 339.48 m = 371.26 yd, all up.
-    EXPECT_THAT(text, HasSubstr("MC: needs 329 yd (300 m); 95 % sure with 372 yd (340 m)\n"));
+    EXPECT_THAT(text, HasSubstr("MC: needs 329 yd (300 m); to be 95 % sure: 372 yd (340 m)\n"));
     EXPECT_THAT(text, HasSubstr("found from the stated total"));
     EXPECT_THAT(text, HasSubstr("give or take 8 %"));
     EXPECT_THAT(text, HasSubstr("Work a swatch"));
@@ -83,9 +83,9 @@ TEST(CoverText, FiguresGoToTheSafeSide) {
     EXPECT_THAT(covered, HasSubstr("s1  whole, 218 yd (200 m), lot A17\n"));
     EXPECT_THAT(covered, Not(HasSubstr("100 %")));
     const std::string lacking = cover_text_of(wrap_by_length(), skeins(1), false);
-    EXPECT_THAT(lacking, HasSubstr("missing    110 yd (101 m)")) << "300 - 199.7 m, up";
+    EXPECT_THAT(lacking, HasSubstr("missing          110 yd (101 m)")) << "300 - 199.7 m, up";
     EXPECT_THAT(lacking, HasSubstr("next: Buy 1 more skein of Kelpie (200 m)"));
-    EXPECT_THAT(lacking, HasSubstr("95 % sure  with 155 yd (141 m) more"));
+    EXPECT_THAT(lacking, HasSubstr("to be 95 % sure  155 yd (141 m) more"));
 }
 
 TEST(CoverText, WhyListsEverySkeinNotTaken) {

@@ -62,7 +62,7 @@ TEST(CountFaults, SystemsWithoutFoldedNotation) {
     expect_refused("2/150s den", 1, HasSubstr("the number of the whole yarn"));
     expect_refused("60/2 spun silk", 1,
                    AllOf(HasSubstr("with a hyphen (40s-2)"), HasSubstr("\"60/2 Nm\"")));
-    expect_refused("2-40 cotton", 1, HasSubstr("which number is the count cannot be told"));
+    expect_refused("2-40 cotton", 1, HasSubstr("it is not clear which number is the count"));
     expect_refused("2s/40s cotton", 1, HasSubstr("both numbers are marked"));
     expect_refused("2.5/8 NeW", 1, HasSubstr("a whole number of plies"));
 }

@@ -211,7 +211,7 @@ class Making {
             if (base::same_word(*craft, "knit") || base::same_word(*craft, "knitting"))
                 knit_ = true;
             else if (!base::same_word(*craft, "crochet"))
-                refuse("craft", base::quoted(*craft) + " is no craft here", "crochet or knit", "");
+                refuse("craft", base::quoted(*craft) + " is not a craft", "crochet or knit", "");
             return;
         }
         knit_ = detail::is_knit_by(word, terms(),
@@ -291,7 +291,7 @@ class Making {
         }
         if (in_stash_ && (!base::same_word(yarn_.name, *answers_.one("yarn"))))
             assumed_.push_back(
-                {"yarn", "the yarn is " + base::shown_inert(yarn_.name) + " of the stash"});
+                {"yarn", "taken as " + base::shown_inert(yarn_.name) + " from your stash"});
     }
 
     void read_labels() {
@@ -357,7 +357,7 @@ class Making {
     }
 
     void write() {
-        out_.comment("Made by skeinfall from answers; change what you like. # begins a remark.");
+        out_.comment("Made by skeinfall from answers; change what you like. # begins a comment.");
         out_.text("title", title(), answers_.has("title") ? "title" : "make");
         out_.text("craft", knit_ ? "knit" : "crochet", "craft");
         write_terms();
@@ -450,7 +450,7 @@ class Making {
             out_.text("rows", gauge.rows, from);
             if (laid_out_) out_.bare("counted", "false", from);
         }
-        if (stitch_open_) out_.comment("not said: the swatch or the total tells the yarn");
+        if (stitch_open_) out_.comment("not said: the swatch or the total gives the yarn");
         out_.text("stitch", stitch_, stitch_from_);
         if (const auto hook = answers_.one("hook")) out_.text("hook", *hook, "hook");
         if (const auto needle = answers_.one("needle")) out_.text("needle", *needle, "needle");
@@ -530,11 +530,11 @@ class Making {
         }
         if (problem.expected.find("grist") != std::string::npos) {
             problem.place.file = "label";
-            problem.what = "the length per mass of the yarn is not known";
+            problem.what = "the length per weight of the yarn is not known";
             problem.expected = "what its label says, such as \"170 yd / 3.5 oz\"";
             problem.remedy = question == "total" && !class_
                                  ? "Say the label, the class of the yarn, or an amount in yd or m."
-                                 : "A scale tells grams; the label turns them into yd and m.";
+                                 : "A scale shows grams; the label turns them into yd and m.";
             return problem;
         }
         // Keys of a file mean nothing to whoever gave answers.

@@ -214,7 +214,7 @@ std::optional<base::Problem> agree_on_count(std::string_view given, std::int64_t
         return no_such(given, "a piece", piece_forms, "It counts its pieces twice.");
     }
     const std::string name = piece.name.empty() ? "pieces" : to_be_counted(piece.name);
-    return base::Problem{base::quoted(given) + " is of several, and it is not said how many",
+    return base::Problem{base::quoted(given) + " is of several, but does not say how many",
                          {},
                          "a number before the name, such as \"6 " + name + ": ...\"",
                          "One alone is \"1 " + name + ": ...\"."};
@@ -278,7 +278,7 @@ std::optional<base::Problem> laid_in_a_grid(const std::string& name) {
     std::smatch found;
     if (!std::regex_search(name, found, grid)) return std::nullopt;
     const std::int64_t all = whole(found[1]).value_or(0) * whole(found[2]).value_or(0);
-    return base::Problem{base::quoted(name) + " may be several, and it is not said how many",
+    return base::Problem{base::quoted(name) + " may be several, but does not say how many",
                          {},
                          "a number before the name, \"" + std::to_string(all) + " squares: ...\"",
                          "One alone has no figures in its name."};
@@ -295,7 +295,7 @@ std::optional<base::Problem> count_not_read(const WrittenPiece& piece, bool coun
         series && series->count > 1 ? std::to_string(series->count) : std::string("6");
     std::string of = series ? series->of : piece.name;
     if (with_hint) of = to_be_counted(of);
-    return base::Problem{base::quoted(piece.name) + " may be several, and it is not said how many",
+    return base::Problem{base::quoted(piece.name) + " may be several, but does not say how many",
                          {},
                          "a number before the name, such as \"" + count + " " + of + ": ...\"",
                          "One alone has neither figures nor a range in its name."};
@@ -336,7 +336,7 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
     }
     if (!counted && !names_several(piece.name)) return std::nullopt;
     const std::string hint = with_hint ? to_be_counted(piece.name) : piece.name;
-    return base::Problem{base::quoted(piece.name) + " may be several, and it is not said how many",
+    return base::Problem{base::quoted(piece.name) + " may be several, but does not say how many",
                          {},
                          "a number before the name, such as \"6 " + hint + ": ...\"",
                          "One alone is \"1 " + hint + ": ...\"."};

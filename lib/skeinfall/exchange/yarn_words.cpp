@@ -188,16 +188,17 @@ std::optional<base::Problem> having_left_open(std::string_view given, const Said
         std::regex::icase);
     if (said.colour_behind && !may_be_colour(said.of.colour) &&
         !base::same_name(said.of.colour, colour))
-        return base::Problem{base::quoted("in " + said.of.colour) + " is not understood",
-                             {},
-                             having_forms,
-                             "Say how many there are and what each holds; a colour of the make "
-                             "stands before a colon."};
+        return base::Problem{
+            base::quoted("in " + said.of.colour) + " is not understood",
+            {},
+            having_forms,
+            "Say how many there are and what each holds. Write a colour of the make "
+            "before a colon."};
     if (std::regex_match(said.of.text, parts_of_skeins))
         return base::Problem{base::quoted(given) + " holds a part of a skein",
                              {},
                              "the whole ones, \"2 skeins of 170 yd / 100 g\"",
-                             "Weigh the other, and tell it by itself: \"48 g of 100 g / 170 yd\"."};
+                             "Weigh the other, and give it by itself: \"48 g of 100 g / 170 yd\"."};
     return std::nullopt;
 }
 
@@ -207,10 +208,11 @@ std::optional<base::Problem> with_core(std::string_view given, const SaidHaving&
     static const std::regex cone(R"(\bcones?\b)", std::regex::icase);
     if (!one.weighing) {
         if (!said.core.said || said.core.none) return std::nullopt;
-        return base::Problem{base::quoted(given) + " tells a core beside what no scale shows",
-                             {},
-                             having_forms,
-                             "The core is taken off what a scale shows."};
+        return base::Problem{
+            base::quoted(given) + " names a core, but there is no weight to take it off",
+            {},
+            having_forms,
+            "The core is taken off what a scale shows."};
     }
     if (said.core.none) return std::nullopt;
     if (!said.core.mass.empty()) {
@@ -242,7 +244,7 @@ base::Result<CountedSkeins> counted_skeins(std::string_view given, const std::st
         return base::Problem{base::quoted(given) + " says what several hold together",
                              {},
                              "what each of them holds, \"2 skeins of 100 yd\"",
-                             "Where they differ, tell them one by one."};
+                             "Where they differ, give them one by one."};
     // "2 balls, 65 g each"
     static const std::regex of_each(R"((?:,\s*)?\s+(?:each|apiece)\.?$)", std::regex::icase);
     const std::string text = std::regex_replace(whole, of_each, "");
@@ -348,7 +350,8 @@ base::Result<yarn::WeightClass> parse_class(std::string_view text) {
 base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
                                                      const std::string& colour, std::size_t first) {
     if (given.size() > detail::longest_answer)
-        return base::Problem{base::quoted(given) + " is no yarn to have", {}, having_forms, ""};
+        return base::Problem{
+            base::quoted(given) + " does not say what yarn you have", {}, having_forms, ""};
     const SaidHaving said = said_having(plain_signs(given));
     const std::string& text = said.of.text;
     const std::string forms = having_forms;
@@ -390,8 +393,8 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
         } else if (mass) {
             if (!one.yarn.label.length || !one.yarn.label.mass)
                 return base::Problem{base::quoted(given) +
-                                         " is a mass of a yarn whose length per "
-                                         "mass is not known",
+                                         " is a weight of a yarn whose length per "
+                                         "weight is not known",
                                      {},
                                      "what its label says as well",
                                      "Say \"2 skeins of 170 yd / 100 g\", or give the label."};
@@ -409,18 +412,19 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
             return base::Problem{base::quoted(given) + " may be several skeins",
                                  {},
                                  "one of them, or alike ones, \"2 skeins of 100 m\"",
-                                 "Tell the others by themselves; a begun one as \"42 g of 50 g / "
+                                 "Give the others by themselves; a started one as \"42 g of 50 g / "
                                  "110 yd\"."};
         } else {
             base::Problem problem = length.problem();
-            problem.what = base::quoted(given) + " is no yarn to have";
+            problem.what = base::quoted(given) + " does not say what yarn you have";
             if (!problem.remedy.starts_with("Did you")) problem.remedy.clear();
             problem.expected = forms;
             problem.place = {};
             return problem;
         }
     } else if (!counted) {
-        return base::Problem{base::quoted(given) + " is no yarn to have", {}, forms, ""};
+        return base::Problem{
+            base::quoted(given) + " does not say what yarn you have", {}, forms, ""};
     } else if (!one.yarn.label.length) {
         return base::Problem{"what a skein holds is not known",
                              {},

@@ -164,11 +164,9 @@ class Calibrating {
         }
         if (!unidentified.empty())
             out_.notes.push_back(fmt::format(
-                "the swatches do not tell the yarn of {} by {}: not identified, the "
-                "ratios of the stitch table stand in; a swatch with another mix of stitches would "
-                "settle it",
-                base::join(unidentified, ", "),
-                unidentified.size() == 1 ? "itself" : "themselves"));
+                "these swatches do not show the yarn of {} alone, so the usual ratio between "
+                "stitches is used; a swatch with another mix of stitches would show it",
+                base::join(unidentified, " and ")));
     }
 
     void note_condition() {

@@ -61,7 +61,7 @@ project::Findings unknown_fibres(const project::Project& project) {
         if (const auto finding = yarn::check_fibres(role.fibre))
             out.push_back({Severity::caution, project.place("yarn." + role.id, "fibre"),
                            "yarn " + role.id + ": " + as_phrase(finding->says),
-                           "Correct the name, or ask its maker."});
+                           "Check the name on the label."});
     return out;
 }
 
@@ -86,7 +86,7 @@ project::Findings not_for_its_use(const project::Project& project) {
         else if (!role.fibre.known())
             out.push_back(
                 {Severity::caution, place,
-                 "yarn " + role.id + ": made for kitchen heat, and its content is not told",
+                 "yarn " + role.id + ": made for kitchen heat, and its fibres are not given",
                  "Add it, like fibre = \"100% cotton\"."});
     }
     return out;
@@ -108,7 +108,7 @@ project::Findings heat_by_name(const project::Project& project) {
         out.push_back(
             {Severity::caution, project.place("yarn." + role.id, "fibre"),
              "yarn " + role.id + ": its name speaks of kitchen heat, and " +
-                 (melting.empty() ? "its content is not told"
+                 (melting.empty() ? "its fibres are not given"
                                   : base::join(melting, ", ") + " softens or melts in it"),
              "Choose cotton, linen or wool; made_for is \"kitchen heat\" then."});
     }
@@ -164,9 +164,9 @@ project::Findings fibres_kept_out(const project::Project& project) {
                 // Nothing is asked for: the candidates are held against the wish one by one.
                 if (!role.name.empty())
                     out.push_back({Severity::caution, project.place("yarn." + role.id, "avoid"),
-                                   of + "the content of " + role.name + " is not told, and " +
+                                   of + "the fibres of " + role.name + " are not given, and " +
                                        objection->avoided + " must be kept out",
-                                   "Read its label, and add the whole content."});
+                                   "Read its label, and add all its fibres."});
                 break;
             case Presence::word_unknown:
                 out.push_back({Severity::stop, project.place("yarn." + role.id, "avoid"),
@@ -368,8 +368,8 @@ class Checking {
         if (multiple.fits(stitches)) return;
         const auto below = multiple.at_most(stitches);
         add(Severity::caution, project_.place(fmt::format("piece.{}", at), "stitches"),
-            fmt::format("{}: {} stitches are no multiple of {} plus {}; {}{} would be", piece.name,
-                        stitches, multiple.repeat, multiple.plus,
+            fmt::format("{}: {} stitches are not a multiple of {} plus {}; {}{} would be",
+                        piece.name, stitches, multiple.repeat, multiple.plus,
                         below ? std::to_string(*below) + " or " : "", multiple.at_least(stitches)),
             "Correct the stitches or the multiple.");
     }
@@ -386,7 +386,7 @@ class Checking {
                 add(Severity::caution,
                     of_yarn(role.id, finding.topic == "class" ? "class" : "grist"),
                     "yarn " + role.id + ": " + as_phrase(finding.says),
-                    "Read the label again: the length per mass, its units, and the class.");
+                    "Read the label again: the length per weight, its units, and the class.");
         }
     }
 
@@ -460,7 +460,8 @@ class Checking {
     void check_evidence(const RoleNeed& need, std::size_t size) {
         for (const std::string& one : need.cautions)
             add(Severity::caution, place_of_rate(need.role),
-                fmt::format("yarn {}: {}", need.role, one), "Correct what is wrong.");
+                fmt::format("yarn {}: {}", need.role, one),
+                "Measure again, or correct the wrong figure.");
         const auto [least, most] = discordant(need);
         if (least == nullptr) return;
         add(Severity::caution, place_of_rate(need.role),

@@ -427,7 +427,7 @@ void add_what_is_beyond(RoleNeed& need, const Amounts& amounts) {
 void add_kinds_spread(const KindWeights::Spread& spread, Rate& rate) {
     if (!rate.per_stitch) return;
     if (spread.told.value() > 0.0)
-        rate.causes.push_back({"how surely the swatches tell each kind of stitch", spread.told,
+        rate.causes.push_back({"how well the swatches show each kind of stitch", spread.told,
                                "Weigh larger swatches, each mostly of one kind."});
     if (spread.model.value() > 0.0)
         rate.causes.push_back({"stitches of other kinds, weighed by a model", spread.model,
@@ -456,7 +456,7 @@ void hold_against_own_swatch(const Rate& own, const Amounts& partner, RoleNeed& 
     need.how = own.how;
     need.causes = own.causes;
     need.causes.push_back(
-        {"its length per mass", own.shared, "Measure 10 yd of the yarn and weigh it."});
+        {"its length per weight", own.shared, "Measure 10 yd of the yarn and weigh it."});
 }
 
 }  // namespace

@@ -331,14 +331,15 @@ Length take_range(const yarn::Between<Length>& ends, const project::Role& role, 
             break;
         case project::TotalRange::class_grist:
             rate.how = fmt::format(
-                "from a stated mass of {} and only the weight class: {}, because yarns of class {} "
-                "differ that much in length per mass",
+                "from a stated weight of {} and only the weight class: {}, because yarns of class "
+                "{} "
+                "differ that much in length per weight",
                 units::text(role.total_as_mass.at(size), units::shown::grams, units::Step::one,
                             Rounding::nearest),
                 text, role.weight ? yarn::text(*role.weight) : std::string("unknown"));
-            rate.causes.push_back({"a mass of a yarn whose length per mass is not known",
+            rate.causes.push_back({"a weight of a yarn whose length per weight is not known",
                                    Ratio(range),
-                                   "Find out which yarn it was, or its length per mass."});
+                                   "Find out which yarn it was, or its length per weight."});
             break;
         default:
             rate.how = "from a stated range of " + text;
@@ -367,7 +368,7 @@ RoleGrist grist_for(const project::Project& project, const project::Role& role,
                     const std::string& what) {
     if (const auto grist = grist_of(role)) return *grist;
     throw base::InputError(
-        base::Problem{"yarn " + role.id + " has a weighed " + what + " but no length per mass",
+        base::Problem{"yarn " + role.id + " has a weighed " + what + " but no length per weight",
                       {.file = project.file, .line = 0, .column = 0},
                       "grist in [yarn." + role.id + "]",
                       "Write grist = \"200 m / 100 g\" as its label says."});
@@ -396,7 +397,7 @@ std::optional<Rate> stated_total_of(const project::Project& project, const proje
     if (!role.states_total()) return std::nullopt;
     if (!role.total_length.stated() && !role.grist)
         throw base::InputError(
-            base::Problem{"yarn " + role.id + " has a total by mass but no length per mass",
+            base::Problem{"yarn " + role.id + " has a total by weight but no length per weight",
                           {.file = project.file, .line = 0, .column = 0},
                           "grist or class in [yarn." + role.id + "]",
                           "Write grist = \"200 m / 100 g\" as its label says."});
@@ -459,7 +460,7 @@ base::Problem nothing_known(const project::Project& project, const project::Role
                 role.id +
                 "]: the figure then comes from others' makes, give or take a quarter. A [[swatch]] "
                 "with yarn = \"" +
-                role.id + "\", rate = \"2.9 in per stitch\" or total = \"380 yd\" tell more."};
+                role.id + "\", rate = \"2.9 in per stitch\" or total = \"380 yd\" are surer."};
 }
 
 }  // namespace skeinfall::need

@@ -170,7 +170,7 @@ void note_gauge(const project::Swatch& swatch, const project::Gauge& gauge, Rate
     const double ratio = *swatch.stitches / *swatch.width / gauge.stitches;
     if (std::abs(ratio - 1.0) > worth_a_word)
         rate.cautions.push_back(fmt::format(
-            "your swatch has {} stitches where the project's gauge has {}. With these counts the "
+            "your swatch has {}, and the project's gauge has {}. With these counts the "
             "piece comes out {} of the planned width, and the amount is less sure",
             units::text(*swatch.stitches / *swatch.width, units::shown::per_10cm,
                         units::Step::tenth, Rounding::nearest),

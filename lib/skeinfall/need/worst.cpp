@@ -63,8 +63,8 @@ void forget_what_told(RoleNeed& need, Cause instead) {
 }
 
 Cause slip_of_a_rate(Ratio spread) {
-    return {"a rate that no fabric has, taken as what is usual", spread,
-            "Check what tells it, and its units."};
+    return {"a figure that no fabric has, so a usual one is used", spread,
+            "Check the figure this rests on, and its unit."};
 }
 
 void lengthen(RoleNeed& need, Length centre) {
@@ -98,7 +98,7 @@ struct Followed {
 
 Cause thin_rows(Ratio doubt) {
     return {"less yarn a row than fabrics take", doubt,
-            "Check what tells it, and its units; work a second swatch and weigh it."};
+            "Check the figure this rests on, and its unit; work a second swatch and weigh it."};
 }
 
 /// Rows that no fabric has, or hardly any. Those of far too little yarn are taken at what is usual;

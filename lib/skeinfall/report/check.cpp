@@ -58,10 +58,12 @@ std::string check_text(const Checked& checked) {
     if (checked.findings.empty()) return title + ": no contradictions found\n";
     const std::int64_t stops = count(checked, Severity::stop);
     const std::string cautions = counted(count(checked, Severity::caution), "caution", "cautions");
-    std::string out = title + ": " +
-                      (stops > 0 ? counted(stops, "stop", "stops") + ", " + cautions
-                                 : cautions + ", and nothing that stops it") +
-                      "\n\n";
+    std::string out =
+        title + ": " +
+        (stops > 0 ? counted(stops, "stop", "stops") +
+                         (count(checked, Severity::caution) > 0 ? ", " + cautions : std::string())
+                   : cautions) +
+        "\n\n";
     for (const Finding& finding : checked.findings) {
         out += line_of(finding) + "\n";
         if (!finding.remedy.empty()) out += "    " + base::shown_inert(finding.remedy) + "\n";

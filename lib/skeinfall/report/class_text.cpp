@@ -28,13 +28,12 @@ std::string class_text(const std::string& title, std::int64_t makers,
         else
             out += yards_and_metres(yarn.each, Rounding::up) + " for each\n";
         std::vector<std::vector<std::string>> rows{
-            {"a typical maker takes", yards_and_metres(yarn.middle, Rounding::up) + ""},
-            {"each needs at hand", yards_and_metres(yarn.each, Rounding::up)}};
+            {"a typical maker uses", yards_and_metres(yarn.middle, Rounding::up) + ""},
+            {"each should have", yards_and_metres(yarn.each, Rounding::up)}};
         out += table(rows, {false, false}, 2);
         if (yarn.one_lot)
             out += "  Every maker's skeins must be of one lot; the lots may differ.\n";
-        if (yarn.counted)
-            out += "  The total counts whole skeins; weighed makes would tell more.\n";
+        if (yarn.counted) out += "  The total counts whole skeins; weighed makes would say more.\n";
         if (!yarn.skeins_each)
             out += "  To count skeins, record what one skein holds, such as 200 m / 100 g.\n";
     }

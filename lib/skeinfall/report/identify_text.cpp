@@ -45,7 +45,7 @@ std::string refusal(const yarn::Unlabelled& found) {
         out += found.left_if_guessed->most
                    ? least + " to " + whole(*found.left_if_guessed->most, Rounding::up)
                    : "anything above " + least;
-        out += ", which is no answer.\n";
+        out += ", too wide a range to use.\n";
     }
     return out;
 }
@@ -55,7 +55,7 @@ std::string grist_line(const yarn::Clues& clues, const measure::Estimate<units::
                             : clues.balance ? "by balance"
                                             : "by its label";
     return fmt::format(
-        "Grist {}, {} ({}), give or take {} (two times in three)\n",
+        "Length per weight {}, {} ({}), give or take {} (two times in three)\n",
         units::text(grist.centre, units::shown::metres_per_100g, Step::tenth, Rounding::nearest),
         units::text(grist.centre, units::shown::yards_per_pound, Step::one, Rounding::nearest), how,
         units::percent_text(grist.relative(), Step::tenth, Rounding::up));
@@ -83,10 +83,11 @@ std::string class_table(const yarn::Ranking& ranking) {
             if (std::find(kinds.begin(), kinds.end(), support.kind) == kinds.end())
                 kinds.push_back(support.kind);
     std::sort(kinds.begin(), kinds.end());
-    std::vector<std::vector<std::string>> rows{{"class", "standing", "score"}};
+    std::vector<std::vector<std::string>> rows{{"class", "how likely", "charts that agree"}};
     std::vector<bool> right{false, false, true};
     for (const yarn::EvidenceKind kind : kinds) {
-        rows.front().emplace_back(yarn::name_of(kind));
+        rows.front().emplace_back(kind == yarn::EvidenceKind::grist ? "length per weight"
+                                                                    : yarn::name_of(kind));
         right.push_back(false);
     }
     for (const yarn::RankedClass& ranked : ranking.classes) {
@@ -134,7 +135,7 @@ std::string classes_text(const yarn::Ranking& ranking) {
     for (const yarn::Contradiction& one : ranking.contradictions) out += "  " + one.says + "\n";
     if (!ranking.classes.empty()) {
         out += class_table(ranking);
-        out += "  (how many published charts agree, of those that have the class or name)\n";
+        out += "  (published charts that agree, of those that name the class)\n";
     }
     for (const std::string& note : ranking.notes) out += "  " + note + "\n";
     if (!ranking.classes.empty()) out += "  " + std::string(yarn::class_credit) + "\n";
@@ -174,7 +175,7 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
     if (!found.grist)
         next.emplace_back(
             "Measure 10 yd or more, weigh it and give --length, --mass and --scale: "
-            "nothing else says how far the yarn goes.");
+            "nothing else shows its length per weight.");
     else if (!clues.have)
         next.emplace_back("Weigh what you have and give --have to see its length.");
     if (found.left) {

@@ -470,8 +470,8 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
         out += "chance " + chance_text(answer.lasts) + " that the yarn lasts\n";
     for (const RoleJoins& role : answer.roles) {
         if (role.stops.empty()) {
-            out +=
-                "\n" + shown_inert(role.plan.role) + ": the yarn's length per mass is not known\n";
+            out += "\n" + shown_inert(role.plan.role) +
+                   ": the yarn's length per weight is not known\n";
             continue;
         }
         std::size_t stretch = role.plan.stretches.size();

@@ -62,7 +62,7 @@ std::optional<std::string> lasts_words(const project::Project& project, const jo
                                        measure::Chance confidence) {
     if (plan.against_slip)
         return fmt::format(
-            "by the stop weights it cannot be finished; if you work on below them all the same, "
+            "by the stop weights it cannot be finished; if you work on below them anyway, "
             "the chance is {}",
             chance_text(joins::chance_of(plan)));
     if (!plan.finishes || plan.stretches.empty()) return std::nullopt;

@@ -53,12 +53,14 @@ std::string makes_text(const std::vector<MakeLine>& makes, std::optional<cover::
                 next += "  " + shown_inert(command) + "\n";
     return table(rows, {false, true, false, false, false, false}, 0) +
            fmt::format(
-               "\n{} of {} covered, {}.\n", covered,
+               "\n{} of {} covered{}.\n", covered,
                counted(static_cast<std::int64_t>(makes.size()), "make", "makes"),
-               !sharing ? "each as if it had the whole stash to itself (--together for all at once)"
+               makes.size() == 1 ? ""
+               : !sharing
+                   ? ", each as if it had the whole stash to itself (--together for all at once)"
                : *sharing == cover::Sharing::joint
-                   ? "all at once: no skein is used twice"
-                   : "one after the other by the names of their files: what one takes the "
+                   ? ", all at once: no skein is used twice"
+                   : ", one after the other by the names of their files: what one takes the "
                      "next does not find") +
            (next.empty() ? "" : "\nNext\n" + next);
 }
@@ -143,7 +145,7 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
     std::string out;
     for (const std::string& one : contradictions)
         out += "Two figures do not go together: " + shown_inert(one) +
-               ". The list below goes by the worse of the two.\n";
+               ". The list below uses the worse of the two.\n";
     if (!contradictions.empty()) out += "\n";
     if (lines.empty())
         return contradictions.empty() ? std::string("Nothing to buy: the stash covers it") +
@@ -155,7 +157,7 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
         const std::string what =
             shown_inert(line.yarn + (line.colour.empty() ? "" : " " + line.colour));
         if (!line.settled)
-            out += fmt::format("more skeins of {} do not make it sure\n", what);
+            out += fmt::format("more skeins of {} would not make it sure\n", what);
         else if (line.skeins)
             out += fmt::format("{} of {} ({})\n", counted(*line.skeins, "skein", "skeins"), what,
                                shown_inert(line.put_up.length->text));
@@ -165,17 +167,16 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                 line.objection || !line.unproven.empty() ? "a different yarn from " + what : what);
         std::vector<std::vector<std::string>> rows;
         rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
-        rows.push_back(
-            {chance_text(confidence) + " sure" + (line.only_margin ? " with the margin" : ""),
-             "with " + yards_and_metres(line.missing, Rounding::up) + " more; it takes " +
-                 yards_and_metres(line.needed, Rounding::up)});
+        rows.push_back({"needs", yards_and_metres(line.needed, Rounding::up)});
+        rows.push_back({"to be " + chance_text(confidence) + " sure" +
+                            (line.only_margin ? " with the margin" : ""),
+                        yards_and_metres(line.missing, Rounding::up) + " more"});
         if (line.margin > Length{})
             rows.push_back(
-                {"margin",
-                 yards_and_metres(line.margin, Rounding::up) +
-                     (line.for_margin
-                          ? ", " + counted(*line.for_margin, "skein", "skeins") + " of these"
-                          : "")});
+                {"margin", yards_and_metres(line.margin, Rounding::up) +
+                               (line.for_margin.value_or(0) > 0
+                                    ? fmt::format(", {} of these skeins", *line.for_margin)
+                                    : "")});
         if (line.cost && line.settled)
             rows.push_back(
                 {"costs",

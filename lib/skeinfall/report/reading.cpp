@@ -196,7 +196,7 @@ void add_problems(std::string& out, const Document& document) {
                                       "pattern holds it."
                                     : base::shown_inert(part.remedy));
     }
-    if (!told.empty()) out += "\nWhat needs you\n" + told;
+    if (!told.empty()) out += "\nLines to check\n" + told;
     std::string choices;
     for (const Section& section : document.sections)
         for (const RowReading& reading : section.readings)
@@ -256,7 +256,7 @@ std::string reading_text(const Document& document, const std::string& file) {
                                                                "line of rows", "lines of rows"));
     else
         out += fmt::format(
-            "{} of {} are read{}; see \"What needs you\".\n", lines.read,
+            "{} of {} are read{}; see \"Lines to check\".\n", lines.read,
             counted(static_cast<std::int64_t>(lines.all), "line of rows", "lines of rows"),
             may > 0 ? fmt::format(", and {} more may hold work", may) : "");
     out += fmt::format("Read as {} in {} terms{}.\n",
@@ -274,8 +274,8 @@ std::string reading_text(const Document& document, const std::string& file) {
     for (const Section& section : document.sections)
         add_section(out, section, ++number, document.sections.size() == 1);
     out +=
-        "\nThe second figure is the stitches of the (last) row; a/b: the words make a, the "
-        "pattern says b.\n? not read, ! does not agree, ~ can be read two ways, - no work.\n";
+        "\nThe second column is the stitch count after the row; 15/18: the words make 15, the "
+        "pattern says 18.\n? not read, ! does not agree, ~ can be read two ways, - no work.\n";
     add_problems(out, document);
     add_aside(out, document);
     return out;

@@ -42,7 +42,8 @@ struct ReasonWords {
         return "contains " + base::join(reason.fibres, ", ") + ", which heat melts";
     }
     std::string operator()(const cover::UnknownFibreNearHeat& reason) const {
-        return base::join(reason.fibres, ", ") + " is no known fibre, and heat melts some";
+        return base::join(reason.fibres, ", ") +
+               " is not a fibre known here, and some melt in heat";
     }
     std::string operator()(const cover::NotKnownToStandHeat& reason) const {
         return base::join(reason.fibres, ", ") + " may not stand heat";
@@ -67,8 +68,8 @@ struct ReasonWords {
                            grist_text(reason.has), grist_text(reason.usual));
     }
     std::string operator()(const cover::ClassNotNoted& reason) const {
-        return "its class is not noted; by its length per mass it may be " + text(reason.wanted) +
-               ", so work a swatch first";
+        return "no class is recorded; by its length per weight it may be " + text(reason.wanted) +
+               ", so swatch first";
     }
     std::string operator()(const cover::KeptForOther& reason) const {
         const stash::Promise& promise = *reason.kept.by;
@@ -131,9 +132,10 @@ struct NoteWords {
     }
     std::string operator()(const cover::LotsMayBeOne& note) const {
         return fmt::format(
-            "{} {} the same yarn and colour but without a recorded dye lot, so not counted. If all "
+            "{} the same yarn and colour, but no dye lot is recorded, so {} not counted. If all "
             "are one lot, record it (skeinfall stash correct)",
-            listed(note.skeins), note.skeins.size() == 1 ? "is" : "are");
+            listed(note.skeins) + (note.skeins.size() == 1 ? " is" : " are"),
+            note.skeins.size() == 1 ? "it is" : "they are");
     }
     std::string operator()(const cover::ColoursMustRunOneWay& /*note*/) const {
         return "see that the colours of every skein run the same way before it is joined; a skein "
@@ -255,12 +257,13 @@ struct StepWords {
         const std::string scale = units::plain_number(units::Ratio(step.step / units::gram),
                                                       Step::hundredth, Rounding::nearest) +
                                   " g";
-        return step.again ? fmt::format("Weigh {} again, on a scale of {} steps.",
-                                        listed(step.skeins), scale)
-                          : fmt::format("Weigh {} on a scale of {} steps: so far only {} to go by.",
-                                        listed(step.skeins), scale,
-                                        step.skeins.size() == 1 ? "its label is there"
-                                                                : "their labels are there");
+        return step.again
+                   ? fmt::format("Weigh {} again, on a scale of {} steps.", listed(step.skeins),
+                                 scale)
+                   : fmt::format(
+                         "Weigh {} on a scale of {} steps: so far only {} how much yarn that is.",
+                         listed(step.skeins), scale,
+                         step.skeins.size() == 1 ? "its label says" : "their labels say");
     }
     std::string operator()(const cover::MeasureGrist& step) const {
         return step.of_swatch
@@ -280,7 +283,8 @@ struct StepWords {
     }
     std::string operator()(const cover::NoCountHolds& step) const {
         return fmt::format(
-            "Even {} more skeins{} ({}) do not make it sure, joined between rows: buy larger ones, "
+            "Even {} more skeins{} ({}) would not make it sure, joined between rows: buy larger "
+            "ones, "
             "or join inside rows.",
             step.tried, step.yarn.empty() ? "" : " of " + step.yarn, step.put_up);
     }
@@ -340,7 +344,7 @@ std::string said(stash::SupplyGap gap) {
         case stash::SupplyGap::never_weighed:
             return "a part skein that was never weighed: weigh it";
         case stash::SupplyGap::no_label_mass:
-            return "no mass on its label: weigh a whole skein of it";
+            return "no weight on its label: weigh a whole skein of it";
         case stash::SupplyGap::nothing_left:
             return "your records leave nothing of it: weigh it";
         case stash::SupplyGap::no_more_than_tare:

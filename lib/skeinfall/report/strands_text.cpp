@@ -35,8 +35,7 @@ std::string run_out_text(const yarn::RunOut& out) {
 
 std::vector<std::string> strands_next() {
     return {"Swatch with all strands: class and gauge are only a starting point.",
-            "Every strand takes the whole length: plan each as a yarn of its own, the second with "
-            "held_with in the project file."};
+            "Each strand takes the whole length: plan each as a yarn of its own."};
 }
 
 std::string strands_text(const yarn::Holding& holding, const yarn::Held& held) {
@@ -61,7 +60,8 @@ std::string strands_text(const yarn::Holding& holding, const yarn::Held& held) {
 }
 
 std::string plies_text(const std::vector<yarn::PliedStock>& bundles) {
-    std::vector<std::vector<std::string>> rows{{"bundle", "plies", "length", "mass", "grist"}};
+    std::vector<std::vector<std::string>> rows{
+        {"bundle", "plies", "length", "weight", "length per weight"}};
     for (const yarn::PliedStock& bundle : bundles)
         rows.push_back(
             {std::to_string(rows.size()), std::to_string(bundle.plies),

@@ -93,7 +93,7 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
                            role.stated_between ? "" : mass_text(role.length.centre, role.grist));
         // No amount is sure beside figures that contradict each other.
         if (role.contradictions.empty())
-            out += "; 95 % sure with " + yards_and_metres(sure, Rounding::up) +
+            out += "; to be 95 % sure: " + yards_and_metres(sure, Rounding::up) +
                    mass_text(sure, role.grist);
         out += "\n";
         out += contradiction_lines(role.contradictions);
@@ -108,7 +108,9 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
                             metres(yarn, Rounding::nearest)});
             if (units::number_style().metres_first) std::swap(rows.back()[1], rows.back()[2]);
         };
-        for (const need::Part& part : role.parts) row(need::name_of(part.purpose), part.yarn);
+        for (const need::Part& part : role.parts)
+            row(part.purpose == need::Purpose::tails ? "ends" : need::name_of(part.purpose),
+                part.yarn);
         row("together", role.length.centre);
         out += table(rows, {false, true, true}, 2);
         out += band_text(role);
@@ -192,9 +194,13 @@ namespace {
 std::string role_line(const cover::RoleCover& role) {
     const std::string first =
         first_words("weigh", role.weigh_first) + first_words("measure", role.measure_first);
+    const char* const without = first.empty() ? ""
+                                : role.weigh_first.size() + role.measure_first.size() > 1
+                                    ? " without them"
+                                    : " without it";
     return fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
-                       cover::name_of(role.verdict), first, chance_text(role.chance),
-                       first.empty() ? "" : " without", conditions(role));
+                       cover::name_of(role.verdict), first, chance_text(role.chance), without,
+                       conditions(role));
 }
 
 /// Why the verdict is what it is.
@@ -236,9 +242,9 @@ std::string figure_lines(const cover::RoleCover& role, const cover::Rules& rules
         {"needs",
          needed_text(role.need, role.needed, rules.margin) +
              (role.need.stated_between ? "" : mass_text(role.needed, role.need.grist)) +
-             (margin ? ", margin of " +
+             (margin ? " (with your " +
                            units::percent_text(rules.margin, Step::tenth, Rounding::nearest) +
-                           " included"
+                           " margin)"
                      : "")});
     if (role.need.stated_between)
         rows.push_back({"", shown_inert(role.need.how) + "; \"covered\" means its upper end"});
@@ -261,8 +267,8 @@ std::string figure_lines(const cover::RoleCover& role, const cover::Rules& rules
     else
         rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
     if (can_be_sure(role))
-        rows.push_back({chance_text(role.confidence) + " sure",
-                        "with " + yards_and_metres(role.to_be_sure, Rounding::up) + " more"});
+        rows.push_back({"to be " + chance_text(role.confidence) + " sure",
+                        yards_and_metres(role.to_be_sure, Rounding::up) + " more"});
     return table(rows, {false, false}, 2);
 }
 
@@ -466,13 +472,13 @@ std::string skein_text(const stash::Skein& skein) {
     add("class", yarn.weight ? text(*yarn.weight) : "unknown");
     add("fibre", text(yarn.fibre));
     add("label", (yarn.label.length ? yarn.label.length->text : "no length") + " / " +
-                     (yarn.label.mass ? yarn.label.mass->text : "no mass"));
+                     (yarn.label.mass ? yarn.label.mass->text : "no weight"));
     if (const auto grist = yarn::label_grist(yarn.label))
-        add("grist", units::text(grist->centre, units::shown::metres_per_100g, Step::tenth,
-                                 Rounding::nearest) +
-                         ", " +
-                         units::text(grist->centre, units::shown::yards_per_ounce, Step::tenth,
-                                     Rounding::nearest));
+        add("length per weight", units::text(grist->centre, units::shown::metres_per_100g,
+                                             Step::tenth, Rounding::nearest) +
+                                     ", " +
+                                     units::text(grist->centre, units::shown::yards_per_ounce,
+                                                 Step::tenth, Rounding::nearest));
     for (const stash::Field& field : stash::fields()) {
         if (std::find(said_together.begin(), said_together.end(), field.name) !=
             said_together.end())

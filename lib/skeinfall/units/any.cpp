@@ -14,7 +14,7 @@ using detail::Name;
 using detail::Scanner;
 
 constexpr std::string_view known_kinds =
-    "a unit of length, mass, yarn size or gauge (m, yd, g, oz, m/100g, tex, NeW, sts/10cm ...)";
+    "a unit of length, weight, yarn size or gauge (m, yd, g, oz, m/100g, tex, NeW, sts/10cm ...)";
 
 /// A unit of `kind` with its amount, or for an output unit without one.
 std::optional<double> counted(Scanner& scanner, Kind kind, bool with_amount) {

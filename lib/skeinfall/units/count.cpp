@@ -128,7 +128,7 @@ std::optional<YarnCount> resolved_pair(Scanner& scanner, const CountSystem& syst
         first_is_plies = written.second_marked;
     } else if (written.separator == '-') {
         return scanner.fail(
-            "with a hyphen, which number is the count cannot be told", "\"s\" after the count",
+            "with a hyphen it is not clear which number is the count", "\"s\" after the count",
             "Write it like \"2-40s cotton\" or \"40s-2 spun silk\".", written.start);
     } else {
         switch (system.folding) {
@@ -185,9 +185,9 @@ bool refuse_ticket(Scanner& scanner, const CountSystem& system) {
     if (system.id != "metric_ticket") return false;
     scanner.fail(
         "a ticket number is a size class of sewing thread, about three times the metric count of "
-        "a single of the same thickness; the thread's real length per mass lies anywhere near it",
-        "a yarn count, or length and mass", "Use the length and the mass that its label prints.",
-        scanner.at());
+        "a single of the same thickness; the thread's real length per weight lies anywhere near it",
+        "a yarn count, or length and weight",
+        "Use the length and the weight that its label prints.", scanner.at());
     return true;
 }
 
@@ -247,10 +247,9 @@ bool refuse_bare_pair(Scanner& scanner) {
     const CountSystem& metric = known_system("nm");
     const std::string small = figures(std::min(a, b));
     const std::string large = figures(std::max(a, b));
-    scanner.fail("two numbers without their count system can be read as worsted, plies/count (" +
-                     reading(worsted, a, b) + "), as cotton, count/plies (" +
-                     reading(cotton, b, a) + "), or as metric, the smaller the plies (" +
-                     reading(metric, std::min(a, b), std::max(a, b)) + ")",
+    scanner.fail("these two numbers mean a different yarn in each system: worsted (" +
+                     reading(worsted, a, b) + "), cotton (" + reading(cotton, b, a) +
+                     ") or metric (" + reading(metric, std::min(a, b), std::max(a, b)) + ")",
                  "the system with the numbers",
                  "Write \"" + small + "/" + large + " NeW\" for worsted, \"" + large + "/" + small +
                      " NeC\" for cotton, or \"" + large + "/" + small + " Nm\" for metric.",

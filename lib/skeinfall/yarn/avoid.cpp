@@ -212,7 +212,7 @@ std::string remedy_for(std::string_view text) {
 base::Result<std::string> parse_avoided(std::string_view text) {
     if (Kinds::table().named_by(text) && !plain(text).empty())
         return base::lower(base::trimmed(text));
-    return base::Problem{base::quoted(text) + " is no fibre and no family of fibres known here",
+    return base::Problem{base::quoted(text) + " is not a fibre or a family of fibres known here",
                          {},
                          "a fibre such as wool or nylon, or wool family, animal fibre, plant "
                          "fibre, man-made or synthetic",
@@ -251,7 +251,7 @@ std::string text(const Objection& objection) {
                    (objection.perhaps.empty() ? out : objection.perhaps) + ", and " + out +
                    " must be kept out";
         case Presence::fibre_unknown:
-            return base::quoted(objection.printed) + " is no fibre known here, and " + out +
+            return base::quoted(objection.printed) + " is not a fibre known here, and " + out +
                    " must be kept out";
         case Presence::content_unknown:
             return "content unknown, and " + out + " must be kept out";

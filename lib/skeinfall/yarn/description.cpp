@@ -113,7 +113,8 @@ Problem unknown_part(std::string_view part) {
     return {
         base::quoted(part) + " says nothing known of a yarn",
         {},
-        "a put-up, shares of fibres, a class, plies, a gauge, colours or a texture",
+        "length and weight of a skein, shares of fibres, a class, plies, a gauge, colours or a "
+        "texture",
         remedy.empty() ? "Write it like \"200 m / 100 g, 80% wool 20% nylon, class 4\"." : remedy};
 }
 
@@ -202,7 +203,7 @@ base::Result<Description> parse_description(std::string_view text) {
         if (part.text.empty())
             return placed({"a yarn is described by nothing here",
                            {},
-                           "a put-up, shares of fibres or another part",
+                           "length and weight of a skein, shares of fibres or another part",
                            "Write it like \"200 m / 100 g, 100% wool, class 4\"."},
                           part.column);
         if (part.text.find('%') != std::string_view::npos) {

@@ -138,8 +138,9 @@ std::optional<Finding> check_fibres(const FibreContent& content) {
     }
     if (strange.empty()) return std::nullopt;
     return Finding{Level::caution, "fibre",
-                   "Our table does not know " + base::join(strange, ", ") +
-                       ": nothing can be said of it in heat, in the wash or on the skin.",
+                   base::join(strange, ", ") +
+                       (strange.size() == 1 ? " is not a fibre" : " are not fibres") +
+                       " known here, so nothing can be said about heat, washing or skin.",
                    "lib/data/fibre_summary.csv"};
 }
 

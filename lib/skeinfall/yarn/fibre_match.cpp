@@ -293,7 +293,7 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
         for (Finding& finding : out)
             if (finding.level == Level::ok && of_each_fibre(finding.topic)) {
                 finding.level = Level::caution;
-                finding.says = "Cannot be told: " +
+                finding.says = "Cannot be judged: " +
                                base::shown_inert(base::join(unknown_fibres(candidate), ", ")) +
                                " is not known.";
             }

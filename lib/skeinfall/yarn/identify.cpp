@@ -130,8 +130,9 @@ std::string disagreement(EvidenceKind one, const Span& a, EvidenceKind other, co
                      "shorter or heavier than read, or wrapped too loosely";
     } else if (one == EvidenceKind::grist) {
         out +=
-            "a label may ask for a looser or tighter fabric than usual; trust the grist for "
-            "length and a swatch for the fabric";
+            "a label may ask for a looser or tighter fabric than usual; trust the length per "
+            "weight "
+            "for amounts and a swatch for the fabric";
     } else {
         out += "measure both again";
     }

@@ -45,8 +45,8 @@ void check_grist(units::Grist grist, std::vector<Finding>& out) {
         (too_long ? " is finer than any hand yarn" : " is thicker than any hand yarn") +
         " (2 to 4000)";
     if (is_hand_grist(swapped))
-        says += std::string("; if the mass is in ") + (too_long ? "ounces" : "grams") + " it is " +
-                metres_per_100g(swapped);
+        says += std::string("; if the weight is in ") + (too_long ? "ounces" : "grams") +
+                " it is " + metres_per_100g(swapped);
     out.push_back(
         {Level::caution, "grist", says + ". Check both units.", "limits of ours; no source"});
 }
@@ -63,8 +63,8 @@ void check_class(units::Grist grist, WeightClass weight, std::vector<Finding>& o
     }
     out.push_back({Level::caution, "class",
                    "The label says class " + text(weight) + ", for which charts give " +
-                       text(*range) + "; its grist is " + metres_per_100g(grist) +
-                       (others.empty() ? "." : ", as class " + others + " has."),
+                       text(*range) + ", but it runs " + metres_per_100g(grist) +
+                       (others.empty() ? "." : ", like class " + others + "."),
                    "lib/data/length_per_mass_by_class.csv, eight charts"});
 }
 

@@ -22,7 +22,7 @@ constexpr std::size_t longest_label = 200;
 constexpr double rounding_of_print = 0.005;
 constexpr double rounding_of_mass = 0.01;
 
-const char* const forms = "length and mass of one skein, such as \"170 yd / 3.5 oz\"";
+const char* const forms = "length and weight of one skein, such as \"170 yd / 3.5 oz\"";
 
 using base::is_digit;
 
@@ -96,7 +96,7 @@ class BandReader {
         }
         if (needs_both_ ? lengths.empty() || masses.empty() : lengths.empty() && masses.empty())
             return refused(text_, 0,
-                           lengths.empty() ? "the length is missing" : "the mass is missing");
+                           lengths.empty() ? "the length is missing" : "the weight is missing");
         if (lengths.size() > 2 || masses.size() > 2)
             return refused(text_, 0, "more than two figures for one thing",
                            "Give the label of one skein.");
@@ -119,7 +119,8 @@ class BandReader {
                 base::trimmed(text_.substr(end, figures_[i + 1].at - end));
             for (const std::string_view sign : {"to", "or", "and", "-"})
                 if (base::same_word(between, sign))
-                    return refused(text_, figures_[i].at, "a range is no put-up",
+                    return refused(text_, figures_[i].at,
+                                   "a range does not say what one skein holds",
                                    "Give the figure that there surely is.");
         }
         return std::nullopt;

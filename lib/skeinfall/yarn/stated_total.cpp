@@ -137,7 +137,7 @@ base::Result<StatedTotal> parse_stated_total(std::string_view given) {
         if (mass) return with_put_up(out, {{}, units::Printed<units::Mass>{"", *mass}});
         base::Problem problem = length.problem();
         problem.place.column += static_cast<std::size_t>(skeins->rest.data() - given.data());
-        problem.expected = "the length or mass of one skein, as in \"6 balls of 110 yd\"";
+        problem.expected = "the length or weight of one skein, as in \"6 balls of 110 yd\"";
         return problem;
     }
     if (auto problem = counts_nothing(text)) return *std::move(problem);
@@ -147,7 +147,7 @@ base::Result<StatedTotal> parse_stated_total(std::string_view given) {
     if (out.length || out.mass) return out;
     const auto both = parted(text);
     if (both && (units::parse_length(both->second) || units::parse_mass(both->second)))
-        return base::Problem{base::quoted(text) + " is no range",
+        return base::Problem{base::quoted(text) + " is not understood as a range",
                              {.file = {}, .line = 0, .column = 1},
                              "the smaller figure first, in one unit, as in \"728 to 1116 yd\"",
                              ""};

@@ -74,7 +74,7 @@ Finding judge_claim(const std::vector<Strand>& strands, WeightClass claimed) {
     if (!fits) finding.level = Level::stop;
     finding.says += std::string(fits ? ", within" : ", outside") + " what charts give class " +
                     text(claimed) + " (" + text(*range) + ")" +
-                    (fits ? "." : ": class names do not add up, masses per length do.");
+                    (fits ? "." : ": class names cannot simply be added.");
     return finding;
 }
 
@@ -111,7 +111,7 @@ Held hold(const Holding& holding) {
     std::vector<Strand> strands;
     std::vector<units::Length> supplies;
     for (const Description& one : holding.strands) {
-        if (!one.grist) throw std::invalid_argument("a strand has no length per mass");
+        if (!one.grist) throw std::invalid_argument("a strand has no length per weight");
         strands.push_back({*one.grist, one.content});
         if (const auto ball = one.ball_length()) supplies.push_back(*ball);
     }

@@ -41,7 +41,7 @@ void add_grist(const Swap& swap, Findings& out) {
     else
         out.push_back({Level::caution, "grist",
                        std::string("The ") + (wanted ? "candidate's" : "pattern yarn's") +
-                           " length per mass is not given, and nothing matters more.",
+                           " length per weight is not given, and nothing matters more.",
                        "lib/data/substitution_rules.csv"});
 }
 
@@ -77,9 +77,9 @@ void add_class(const Swap& swap, Level grist_level, Findings& out) {
     if (!single || !candidate || !range) return;
     const bool holds = range->holds(*candidate);
     finding.level = holds ? Level::ok : Level::caution;
-    finding.says = "The candidate's class is not given; its grist is " +
+    finding.says = "The candidate's class is not given; its length per weight is " +
                    std::string(holds ? "within" : "outside") + " what charts give class " +
-                   text(wanted) + " (" + text(*range) + "), which is no proof.";
+                   text(wanted) + " (" + text(*range) + "), which proves nothing.";
     out.push_back(std::move(finding));
 }
 
@@ -176,19 +176,20 @@ Length length_of(const Swap& swap) {
     const StatedNeed& need = *swap.need;
     if (need.length) return *need.length;
     const auto fail = [](const char* what, const char* remedy) -> base::InputError {
-        return base::InputError(Problem{what, {}, "a pattern yarn with its put-up", remedy});
+        return base::InputError(
+            Problem{what, {}, "what a skein of the pattern's yarn holds", remedy});
     };
     if (need.mass) {
         if (!swap.wanted.grist)
-            throw fail("a need by mass says nothing without the pattern yarn's length per mass",
-                       "Give its put-up, like \"200 m / 100 g\"; mass alone cannot be carried to "
+            throw fail("a need by weight says nothing without the pattern yarn's length per weight",
+                       "Give its label, like \"200 m / 100 g\"; weight alone cannot be carried to "
                        "another yarn.");
         return *need.mass * *swap.wanted.grist;
     }
     const auto ball = swap.wanted.ball_length();
     if (!ball)
         throw fail("a need in balls says nothing without the length of a ball",
-                   "Give the put-up, like \"100 m / 50 g\".");
+                   "Give its label, like \"100 m / 50 g\".");
     return *ball * static_cast<double>(*need.balls);
 }
 
@@ -291,15 +292,16 @@ std::vector<std::string> next_steps(const Swap& swap, const Substitution& answer
             "one.");
     if (swap.use == Use::kitchen_heat)
         next.emplace_back(
-            "Work it thick or double and test it warm, not hot: it is no protective equipment, and "
-            "local rules on such equipment hold.");
+            "Work it thick or double and test it warm, not hot: it is not protective equipment, "
+            "and "
+            "local rules on such equipment apply.");
     if (swap.use == Use::infant)
         next.emplace_back(
             "Choose a smooth yarn, wash it first, make no cords, loops or long fringe, and follow "
             "the local rules on infants' goods.");
     if (answer.verdict == Level::stop)
         next.emplace_back(
-            "If you try it all the same, swatch, wash and measure before you buy "
+            "If you try it anyway, swatch, wash and measure before you buy "
             "for the whole piece.");
     else
         next.emplace_back(

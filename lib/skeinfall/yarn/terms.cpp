@@ -159,7 +159,7 @@ std::string_view text(Naming naming) {
 Result<Naming> parse_naming(std::string_view text) {
     if (base::same_word(text, "US")) return Naming::us;
     if (base::same_word(text, "UK")) return Naming::uk;
-    return Problem{base::quoted(text) + " is no set of stitch names", {}, "US or UK", ""};
+    return Problem{base::quoted(text) + " is not a set of stitch names", {}, "US or UK", ""};
 }
 
 std::vector<Term> term_readings(std::string_view text) {
@@ -201,7 +201,7 @@ Result<Term> term_for(std::string_view text, Naming to) {
     }
     const Wanted wanted = without_naming(text);
     const auto near = base::nearest_name(wanted.text, known);
-    return Problem{base::quoted(text) + " is no stitch of the table",
+    return Problem{base::quoted(text) + " is not a stitch known here",
                    {},
                    "an abbreviation or name such as \"UK tr\" or \"half double crochet\"",
                    base::did_you_mean(near)};

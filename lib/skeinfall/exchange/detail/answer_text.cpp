@@ -86,8 +86,8 @@ std::optional<base::Problem> write_extra(AnswerText& out, const WrittenExtra& ex
     std::string takes = extra.yarn;
     if (const auto mass = units::parse_mass(takes); mass && !units::parse_length(takes)) {
         if (label.empty())
-            return refused("a mass without the yarn's length per mass", "a length",
-                           "The label of the yarn would tell: \"170 yd / 100 g\".");
+            return refused("a weight without the yarn's length per weight", "a length",
+                           "The label of the yarn would do: \"170 yd / 100 g\".");
         takes = fmt::format("{:.6g} m", units::Length(*mass * *units::parse_grist(label)).value());
     }
     out.text("takes", takes, "plus");

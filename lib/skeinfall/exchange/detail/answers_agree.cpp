@@ -42,7 +42,7 @@ std::optional<base::Problem> stitch_of_several(const std::vector<WrittenPiece>& 
             base::quoted(piece.stitch) + " are several stitches each, and of how many is not said",
             {.file = "make", .line = 0, .column = 0},
             "its stitches counted, or its width and length",
-            "A gauge counted in the same tells as well: \"5 " + piece.stitch +
+            "A gauge counted in the same will do as well: \"5 " + piece.stitch +
                 " and 6 rows per 10 cm\"."};
     }
     return std::nullopt;

@@ -254,7 +254,7 @@ bool SheetRows::left_out(std::size_t used) {
         std::count_if(columns_.begin(), columns_.end(),
                       [](const Column& column) { return !column.field.empty(); }));
     if (used == 1 && wide >= wide_sheet) {
-        remark("left out: one word stands in it, and no yarn is described");
+        remark("left out: it has only one word, and describes no yarn");
         return true;
     }
     return false;
@@ -441,7 +441,7 @@ void SheetRows::take_amount(const Column& column, const std::string& cell) {
         const base::Problem why = is_mass(field) ? units::parse_mass(text).problem()
                                                  : units::parse_length(text).problem();
         refuse(field, why.what,
-               field == is::label ? "length and mass of one skein, such as \"170 yd / 3.5 oz\""
+               field == is::label ? "length and weight of one skein, such as \"170 yd / 3.5 oz\""
                                   : why.expected,
                why.remedy.empty() ? "Leave the cell empty where it is not known." : why.remedy);
         return;

@@ -35,7 +35,7 @@ std::optional<base::Problem> not_agreed(const std::string& said, const std::stri
                           fmt::format("it is {}, and the piece is of {}", base::quoted(said),
                                       base::quoted(piece.stitch)),
                           "one stitch, " + base::quoted(piece.stitch),
-                          "Each piece may name its own; then nothing more need be said.");
+                          "Where each piece names its stitch, leave this one out.");
     if (!names.knows(piece.stitch))
         return problem_of("make",
                           "how much yarn " + base::quoted(piece.stitch) + " takes is not known",
@@ -139,7 +139,7 @@ bool is_knit_by(const std::string& stitch, project::Terms terms, const Tools& to
     if (tools.hook == tools.needle)
         throw base::InputError(
             problem_of("craft", base::quoted(stitch) + " is worked in both crafts",
-                       "crochet or knit", "The size of a hook or needle tells it as well."));
+                       "crochet or knit", "The size of a hook or needle answers it as well."));
     return tools.needle;
 }
 
@@ -156,7 +156,7 @@ std::optional<base::Problem> fabric_in_name(const std::string& name, const std::
             fmt::format("{} speaks of {}, which takes more yarn than {}", base::quoted(name),
                         base::quoted(said), counted),
             "the stitch that it is of, such as " + base::quoted(said),
-            "A weighed swatch or the pattern's total tells it too. Where it is a name and no more, "
+            "A weighed swatch or the pattern's total will do too. Where it is only a name, "
             "leave the word out.");
     }
     return std::nullopt;
@@ -166,8 +166,7 @@ std::optional<std::string> taken_as_us(const std::string& stitch) {
     for (const char* both : {"dc", "tr", "dtr", "double crochet", "treble", "treble crochet",
                              "double treble", "double treble crochet"})
         if (base::same_word(stitch, both))
-            return fmt::format("{0} is taken as in US terms; say \"UK {0}\" where it is the other",
-                               both);
+            return fmt::format("{0} is read as US {0}; write \"UK {0}\" for the other", both);
     return std::nullopt;
 }
 

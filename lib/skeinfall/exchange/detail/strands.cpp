@@ -56,12 +56,13 @@ void refuse_strands(const project::MakeAnswers& answers) {
          {"yarn", "stitch", "label", "class", "colour", "fibre", "hook", "needle", "gauge"})
         for (const std::string& text : answers.all(id))
             if (says_strands_together(text))
-                refuse_strand(id,
-                              base::quoted(text) +
-                                  ": what strands held together take is not told by one of them",
-                              "it without the words of strands",
-                              "Say them in the name of the make, \"hat held double: 60 sts x 40 "
-                              "rounds\", and weigh a swatch worked so.");
+                refuse_strand(
+                    id,
+                    base::quoted(text) +
+                        ": what strands held together take cannot be known from one of them",
+                    "it without the words of strands",
+                    "Say them in the name of the make, \"hat held double: 60 sts x 40 "
+                    "rounds\", and weigh a swatch worked so.");
     for (const std::string& text : answers.all("plus"))
         if (says_strands_together(text))
             refuse_strand("plus", base::quoted(text) + " may be the yarn of one strand or of all",
@@ -69,11 +70,11 @@ void refuse_strands(const project::MakeAnswers& answers) {
                           "Leave the words of strands out then.");
     const auto named = strands_named(answers);
     if (!named || answers.has("swatch") || answers.has("total")) return;
-    refuse_strand(
-        named->first,
-        base::quoted(named->second) + ": what strands held together take is not told by the class",
-        "a swatch worked and weighed with all its strands, or the pattern's total",
-        "Where it is one strand, leave the words out of the name.");
+    refuse_strand(named->first,
+                  base::quoted(named->second) +
+                      ": what strands held together take cannot be known from the class",
+                  "a swatch worked and weighed with all its strands, or the pattern's total",
+                  "Where it is one strand, leave the words out of the name.");
 }
 
 std::optional<base::Problem> swatch_of_other_strands(const project::MakeAnswers& answers,

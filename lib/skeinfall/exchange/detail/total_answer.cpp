@@ -214,7 +214,7 @@ TotalAnswer total_of(const std::string& said, const std::vector<WrittenPiece>& p
         if (extra.yarn.empty() && extra.strands == 0)
             refuse_total("plus", "rounds beside a bare total",
                          "the yarn it takes, \"edging 30 yd\"",
-                         "Only a make whose stitch is known tells what a round takes.");
+                         "What a round takes is known only for a make whose stitch is known.");
         const auto often = static_cast<double>(std::max<std::int64_t>(1, extra.count));
         const auto length = units::parse_length(extra.strands > 0 ? extra.cut : extra.yarn);
         const auto mass = units::parse_mass(extra.yarn);
@@ -240,8 +240,8 @@ TotalAnswer total_of(const std::string& said, const std::vector<WrittenPiece>& p
         out.text = range((stated.mass->least + heavier.least) / units::gram,
                          (stated.mass->most + heavier.most) / units::gram, "g");
     } else {
-        refuse_total("plus", "a length and a mass cannot be added", "both in one unit",
-                     "The label of the yarn would tell: \"170 yd / 100 g\".");
+        refuse_total("plus", "a length and a weight cannot be added", "both in one unit",
+                     "The label of the yarn would do: \"170 yd / 100 g\".");
     }
     out.added = true;
     return out;

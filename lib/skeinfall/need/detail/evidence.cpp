@@ -61,7 +61,7 @@ void weigh_causes(RoleNeed& need, const Told& told, const Reckoned& reckoned, st
         if (told.rates[main].by_mass)
             need.shared = Ratio(need.shared.value() + weight * rate.shared.value());
         else
-            need.causes.push_back({"the label's length per mass",
+            need.causes.push_back({"the label's length per weight",
                                    Ratio(weight * rate.shared.value()),
                                    "Measure 10 yd of the yarn and weigh it."});
     }

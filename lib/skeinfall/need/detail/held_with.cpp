@@ -29,7 +29,7 @@ void follow_partner(const project::Project& project, const MakeNeed& make, RoleN
     need.how = "as long as " + role.held_with + ", with which it is held";
     need.causes = partner->causes;
     if (partner->shared.value() > 0.0)
-        need.causes.push_back({"the length per mass of " + role.held_with, partner->shared,
+        need.causes.push_back({"the length per weight of " + role.held_with, partner->shared,
                                "Measure 10 yd of that yarn and weigh it."});
     need.by_mass = false;
     need.shared = Ratio(0.0);

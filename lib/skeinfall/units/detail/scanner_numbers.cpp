@@ -116,7 +116,7 @@ std::optional<double> Scanner::plain_number() {
     const std::string_view raw = text_.substr(start, at_ - start);
     if (raw.empty()) {
         at_ = start;
-        return fail("this is not a number", "a number", "", start);
+        return fail("this is not a number", "one such as 12 or 2.5", "", start);
     }
     if (raw.find(',') != std::string_view::npos) return number_with_commas(raw, start);
     if (std::count(raw.begin(), raw.end(), '.') > 1)
@@ -236,7 +236,7 @@ std::optional<double> Scanner::fraction(double top, std::size_t start, std::size
         (one_part || std::find(parts.begin(), parts.end(), *bottom) != parts.end()))
         return top / *bottom;
     return fail("\"" + std::string(text_.substr(start, at_ - start)) +
-                    "\" is no fraction that tapes or scales show",
+                    "\" is not a fraction that tapes or scales show",
                 "one number", "Write one figure; of two sizes one at a time.", start);
 }
 
