@@ -11,6 +11,7 @@
 
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/notation/document.hpp"
 #include "skeinfall/notation/notation.hpp"
 
 namespace {
@@ -90,6 +91,17 @@ void file_to_need(benchmark::State& state) {
     report_memory(state, state.range(0));
 }
 
+/// A knitted row of so many letters in one line, as text without line breaks has it.
+void one_long_line(benchmark::State& state) {
+    std::string text = "Cloth\n\nCast on 40 sts.\nRow 1: k2, p2";
+    while (text.size() < static_cast<std::size_t>(state.range(0))) text += ", k2, p2";
+    notation::DocumentOptions options;
+    options.craft = project::Craft::knit;
+    for (auto _ : state) benchmark::DoNotOptimize(notation::read_document(text + ".\n", options));
+    report_memory(state, state.range(0));
+}
+
+BENCHMARK(one_long_line)->Arg(30000)->Arg(300000)->Unit(benchmark::kMillisecond)->Iterations(1);
 BENCHMARK(work_out<written_out>)->Arg(1000)->Arg(10000)->Arg(100000)->Unit(benchmark::kMillisecond);
 BENCHMARK(work_out<all_different>)->Arg(1000)->Arg(10000)->Unit(benchmark::kMillisecond);
 BENCHMARK(work_out<repeated>)->Arg(1000)->Arg(10000)->Arg(100000)->Unit(benchmark::kMillisecond);

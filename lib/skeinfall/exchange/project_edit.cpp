@@ -289,7 +289,7 @@ std::string edited_project(std::string_view text, const std::string& file,
 }
 
 std::string retitled_project(const std::string& text, const std::string& title) {
-    static const std::regex line(R"((^|\n)(title[ \t]*=[ \t]*)"(?:[^"\\\n]|\\.)*")");
+    static const std::regex line(R"re((^|\n)(title[ \t]*=[ \t]*)"(?:[^"\\\n]|\\.)*")re");
     std::smatch found;
     const std::size_t tables = text.find("\n[");
     if (!std::regex_search(text, found, line) ||
