@@ -44,12 +44,12 @@ TEST(LargeMake, RowsThatFitHaveTheirOwnBoxes) {
 }
 
 TEST(LargeMake, RowsAreTickedInTens) {
-    std::vector<report::PageGroup> rows{group_of_rows(6'005)};
+    std::vector<report::PageGroup> rows{group_of_rows(13'005)};
     rows[0].rows[14].marks.push_back({"MC: join k2 after this", false});
     rows[0].rows[29].count = "120 sts";
-    EXPECT_THAT(report::put_in_bands(rows), HasSubstr("up to 10 rows, for 6005 are too many"));
+    EXPECT_THAT(report::put_in_bands(rows), HasSubstr("up to 10 rows, for 13005 are too many"));
     const std::vector<report::PageRow>& boxes = rows[0].rows;
-    ASSERT_THAT(boxes, SizeIs(603));
+    ASSERT_THAT(boxes, SizeIs(1303));
     EXPECT_EQ(boxes[0].text, "Rows 1 to 10");
     EXPECT_EQ(boxes[0].count, "98 sts");
     EXPECT_EQ(boxes[1].text, "Rows 11 to 14");
@@ -57,11 +57,11 @@ TEST(LargeMake, RowsAreTickedInTens) {
     EXPECT_THAT(boxes[2].marks, SizeIs(1));
     EXPECT_EQ(boxes[3].text, "Rows 16 to 20");
     EXPECT_EQ(boxes[4].count, "98 sts to 120 sts");
-    EXPECT_EQ(boxes.back().text, "Rows 6001 to 6005");
+    EXPECT_EQ(boxes.back().text, "Rows 13001 to 13005");
 }
 
 TEST(LargeMake, YarnsOfRowsTickedTogetherAreNamed) {
-    std::vector<report::PageGroup> rows{group_of_rows(50'001, true)};
+    std::vector<report::PageGroup> rows{group_of_rows(120'001, true)};
     for (report::PageRow& row : rows[0].rows) {
         row.yarn = row.number % 2 == 0 ? "CC" : "MC";
         row.told = "k around";
@@ -145,7 +145,7 @@ TEST(LargeMake, ThePageSaysOfWhichYarnItTakesNoWeighings) {
 }
 
 TEST(LargeMake, ThePageSaysThatRowsAreTickedTogether) {
-    project::Project make = support::rectangle(20, 6'000);
+    project::Project make = support::rectangle(20, 13'000);
     make.roles[0].rate = units::YarnPerStitch(0.03 * units::metre / units::stitch);
     make.roles[0].grist = support::grist("200 m / 100 g");
     const cover::Rules rules{};
@@ -154,10 +154,10 @@ TEST(LargeMake, ThePageSaysThatRowsAreTickedTogether) {
     const report::MakePage page{make, plan.need, plan.cover, rules, plan.joins, section, {}};
     const std::string html = report::page_html(page);
     EXPECT_THAT(html, HasSubstr("<p>One box stands for up to 10 rows"));
-    EXPECT_THAT(html, HasSubstr("Rows 5991 to 6000"));
+    EXPECT_THAT(html, HasSubstr("Rows 12991 to 13000"));
     EXPECT_THAT(support::outside("pdftotext -layout FILE -",
                                  report::page_pdf(page, report::Paper::a4), ".pdf"),
-                HasSubstr("Rows 5991 to 6000"));
+                HasSubstr("Rows 12991 to 13000"));
 }
 
 }  // namespace

@@ -351,7 +351,7 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     static const std::regex in_two_units(
         R"((\d[\d.,]*\s*[A-Za-z]+)\s*(?:\(|/|=)\s*(\d[\d.,]*\s*[A-Za-z]+)\s*\)?)");
     if (std::smatch both; std::regex_search(text, both, in_two_units)) {
-        const detail::SaidTwice same = detail::said_twice(both[1], both[2]);
+        const detail::SaidTwice same = detail::amount_said_twice(both[1], both[2]);
         if (same.apart)
             return no_such(given, "an extra", "one of the two, \"" + both[1].str() + "\"",
                            "Its two figures are not the same amount.");

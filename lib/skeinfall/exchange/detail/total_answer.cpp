@@ -109,7 +109,7 @@ std::string in_one_unit(std::string text, std::string& assumed) {
     if (!std::regex_match(text, found, both)) return text;
     const std::string one = found[1];
     const std::string other = found[2];
-    const SaidTwice same = said_twice(one, other);
+    const SaidTwice same = amount_said_twice(one, other);
     if (same.apart)
         refuse_total("total",
                      base::quoted(one) + " and " + base::quoted(other) + " are not the same",
@@ -168,7 +168,7 @@ std::string times(const yarn::StatedTotal& one, double count) {
 
 }  // namespace
 
-SaidTwice said_twice(const std::string& one, const std::string& other) {
+SaidTwice amount_said_twice(const std::string& one, const std::string& other) {
     constexpr double rounding = 0.02;
     double first = 0;
     double second = 0;

@@ -28,6 +28,6 @@ struct SaidTwice {
     std::string larger;
     bool apart = false;
 };
-[[nodiscard]] SaidTwice said_twice(const std::string& one, const std::string& other);
+[[nodiscard]] SaidTwice amount_said_twice(const std::string& one, const std::string& other);
 
 }  // namespace skeinfall::exchange::detail

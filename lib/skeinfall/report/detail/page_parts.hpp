@@ -80,7 +80,7 @@ struct PageParts {
 [[nodiscard]] PageParts parts_of(const MakePage& page);
 
 /// A page has room for so many boxes: no phone shows more, and on paper they are a book.
-inline constexpr std::size_t most_boxes = 5000;
+inline constexpr std::size_t most_boxes = 12'000;
 
 /// Where there are more rows than boxes, those without a mark get one together, in tens, hundreds
 /// or thousands. Returns the sentence that says so; empty where every row has its own.
