@@ -170,11 +170,12 @@ yarn::Clues clues_in(const Values& values, std::ostream& err) {
     const auto shown = values.given("mass") ? values.one("mass") : values.one("have");
     if (const auto step = scale_text(values))
         scale = read_option("scale", *step, units::parse_mass);
-    else if (shown && units::parse_mass(*shown))
-        const std::string step = exchange::step_of_reading(*shown);
-    if (const auto taken = units::parse_mass(step)) {
-        scale = *taken;
-        note_step(step, err);
+    else if (shown && units::parse_mass(*shown)) {
+        const std::string guess = exchange::step_of_reading(*shown);
+        if (const auto taken = units::parse_mass(guess)) {
+            scale = *taken;
+            note_step(guess, err);
+        }
     }
     yarn::Clues clues;
     read_grist(values, clues, scale);

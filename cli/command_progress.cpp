@@ -229,7 +229,7 @@ std::optional<units::Mass> heaviest_of(const project::Role& role,
     refuse_option(note.skein_option,
                   base::shown_inert(skein.id) + " is " + base::shown_inert(skein.yarn.name) +
                       ", and this yarn is " + base::shown_inert(role.name),
-                  ids.empty() ? "a skein of that yarn" : base::join(ids, " or "),
+                  ids.empty() ? "a skein of that yarn" : "one of " + base::join(ids, ", "),
                   "If you did change the yarn, add --afresh.");
 }
 

@@ -336,9 +336,8 @@ Command stash_add_command() {
         const std::int64_t count = read_option("count", count_text, units::parse_whole);
         if (count > skeins_at_once) refuse_option("count", "too many at once", "at most 1000", "");
         if (count > 1 && !fields.value("id").empty())
-            refuse_option(
-                "id", "it is for one skein alone", "one of them",
-                "--id names one skein, and --count asks for several: leave one of them out.");
+            refuse_option("id", "it names one skein, and --count asks for several", "one of them",
+                          "Leave --id or --count out.");
         const auto movements = fields.movements();
         stash::Skein skein = *movements.front().described;
         skein.id = movements.front().skein;

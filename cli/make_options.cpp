@@ -61,8 +61,10 @@ base::Problem naming_option(base::Problem problem) {
         problem.place.file.insert(0, "--");
     // Nobody wrote the file that a line would stand in.
     if (problem.place.file.empty()) problem.place = {};
-    if (problem.place.file.starts_with("--"))
-        problem = in_option(problem.place.file.substr(2), "", std::move(problem));
+    if (problem.place.file.starts_with("--")) {
+        const std::string option = problem.place.file.substr(2);
+        problem = in_option(option, "", std::move(problem));
+    }
     // The make was read, and what would answer it is an option of its own.
     static constexpr std::string_view takes = "the yarn it takes, ";
     if (problem.place.file == "--plus" &&

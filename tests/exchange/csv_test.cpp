@@ -114,9 +114,10 @@ TEST(Csv, QuoteNeverClosed) {
 }
 
 TEST(Csv, BytesThatAreNoText) {
-    EXPECT_THAT(cell_problems("id,yarn\ns1,caf\xe9\n"),
-                ElementsAre("s.csv:2:7: the byte 0xe9 is not UTF-8; expected UTF-8 text\n"
-                            "    Save the file again in the encoding UTF-8."));
+    EXPECT_THAT(
+        cell_problems("id,yarn\ns1,caf\xe9\n"),
+        ElementsAre("s.csv:2:7: a letter here is saved in an older way than UTF-8; expected plain "
+                    "text in UTF-8\n    Save the file again with the encoding UTF-8."));
     EXPECT_THAT(cell_problems(std::string_view("id\na\0b\n", 7)),
                 ElementsAre("s.csv:2:2: a NUL byte; expected text\n"
                             "    Save the file as CSV in the encoding UTF-8."));

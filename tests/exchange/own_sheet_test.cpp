@@ -53,10 +53,30 @@ TEST(OwnSheet, TotalsAreOfAllSkeinsOfTheRow) {
 
 /// "420 m" of a ball of 50 g would be twice what it holds.
 TEST(OwnSheet, ALengthPerMassIsNotWhatASkeinHolds) {
-    for (const std::string heading : {"m/100g", "Meters per 100 g", "Yards per 100g", "m per 50 g"})
-        EXPECT_THAT(sheet_problems("Yarn,Balls," + heading + ",Weight each (g)\nReed,3,420,50\n"),
-                    Contains(HasSubstr("a length per mass")))
+    for (const std::string heading : {"m/100g", "Meters per 100 g", "m per 100g"}) {
+        EXPECT_THAT(shown(sheet("Yarn," + heading + ",Weight each (g)\nReed,420,50\n")),
+                    ElementsAre("Reed||210 m|50 g|"))
             << heading;
+        EXPECT_THAT(shown(sheet("Yarn," + heading + ",g left\nReed,240,62\n")),
+                    ElementsAre("Reed||148.8 m|62 g|62 g|part"))
+            << heading;
+        EXPECT_THAT(sheet_problems("Yarn,Balls," + heading + "\nReed,3,420\n"),
+                    Contains(HasSubstr("does not say what a skein holds")))
+            << heading;
+    }
+}
+
+/// "62 g" under "Left" is no note beside a whole ball.
+TEST(OwnSheet, WhatIsLeftMayStandInEachCellInItsOwnWay) {
+    const std::string rows =
+        "Yarn,Ball grams,Metres/ball,How many,Left\nReed,50,120,2,1.5 balls\nMoor,100,170,1,62 g\n";
+    EXPECT_THAT(shown(sheet(rows)), ElementsAre("Reed||120 m|50 g|", "Reed||120 m|50 g||part",
+                                                "Moor||170 m|100 g|62 g|part"));
+    const auto note = parse_column_meaning("Left=note");
+    ASSERT_TRUE(note);
+    EXPECT_THAT(
+        shown(sheet(rows, {*note})),
+        ElementsAre("Reed||120 m|50 g||part", "Reed||120 m|50 g||part", "Moor||170 m|100 g||part"));
 }
 
 /// Of skeins of several lots nobody knows which is of which.

@@ -38,8 +38,7 @@ TEST(ProjectMistakes, EmptyFile) {
     EXPECT_THAT(
         project_problems(""),
         ElementsAre(
-            "p:1:1: \"title\" is missing; expected a text\n"
-            "    Add a line like title = \"Name of the project\".",
+            "p:1:1: \"title\" is missing; expected a line like title = \"Name of the project\"",
             "p:1:1: \"gauge\" is missing; expected a [gauge] table\n"
             "    Add [gauge] with lines like stitches = \"13 per 10 cm\", rows = \"8 per 10 "
             "cm\" "
@@ -66,20 +65,22 @@ TEST(ProjectMistakes, SyntaxErrorHasItsPlace) {
     EXPECT_THAT(project_problems("title = 'T'\nskill = \xc3\xa9"),
                 ElementsAre(StartsWith("p:2:9: ")));
     EXPECT_THAT(project_problems("a = '\xc3\xa9' 5\n"),
-                ElementsAre(StartsWith("p:1:10: this is not TOML: ")));
+                ElementsAre(StartsWith("p:1:10: something stands behind the closing quote")));
     EXPECT_THAT(project_problems("a = 1\na = 2\n"),
-                ElementsAre(StartsWith("p:2:5: this is not TOML: ")));
+                ElementsAre(StartsWith("p:2:5: \"a\" stands twice")));
     EXPECT_THAT(project_problems("a = 99999999999999999999\n"),
-                ElementsAre(HasSubstr("is not representable in 64 bits")));
-    EXPECT_THAT(project_problems("a = 'x\n"), ElementsAre(StartsWith("p:1:7: this is not TOML: ")));
+                ElementsAre(HasSubstr("this number is too large")));
+    EXPECT_THAT(project_problems("a = 'x\n"),
+                ElementsAre(StartsWith("p:1:7: a quote is missing in this line")));
 }
 
 TEST(ProjectMistakes, BytesThatAreNoText) {
-    EXPECT_THAT(project_problems("title = 'T'\nskill = '\xff'\n"),
-                ElementsAre("p:2:10: the byte 0xff is not UTF-8; expected UTF-8 text\n"
-                            "    Save the file again in the encoding UTF-8."));
+    EXPECT_THAT(
+        project_problems("title = 'T'\nskill = '\xff'\n"),
+        ElementsAre("p:2:10: a letter here is saved in an older way than UTF-8; expected plain "
+                    "text in UTF-8\n    Save the file again with the encoding UTF-8."));
     EXPECT_THAT(project_problems(std::string_view("a = 'x\0'\n", 9)),
-                ElementsAre(StartsWith("p:1:7: this is not TOML: ")));
+                ElementsAre(StartsWith("p:1:7: a character that no text has")));
 }
 
 TEST(ProjectMistakes, DeepNestingIsRefusedWithoutOverflow) {
@@ -101,7 +102,7 @@ TEST(ProjectMistakes, DeepNestingIsRefusedWithoutOverflow) {
     EXPECT_THAT(project_problems("x = \"\\\"\" # '\n" + dots + "a = 1\n"),
                 ElementsAre("p:2:34: " + refused));
     EXPECT_THAT(project_problems("x = " + std::string(1'000'000, '[')),
-                ElementsAre(HasSubstr("exceeded maximum nested value depth")));
+                ElementsAre(HasSubstr("too many brackets open")));
 }
 
 TEST(ProjectMistakes, DotsInTextsAndRemarksAreNoKeys) {
@@ -155,17 +156,17 @@ TEST(ProjectMistakes, WordsOfTheTop) {
                             "    Did you mean \"crochet\"?"));
     EXPECT_THAT(at_top("terms = 'AU'"),
                 ElementsAre("p:2:9: terms: unknown word \"AU\"; expected \"US\" or \"UK\""));
-    EXPECT_THAT(at_top("made_for = 'dog'"),
-                ElementsAre("p:2:12: made_for: unknown word \"dog\"; expected \"adult\" or "
-                            "\"child\" or \"infant\" or \"kitchen heat\""));
+    EXPECT_THAT(
+        at_top("made_for = 'dog'"),
+        ElementsAre("p:2:12: made_for: unknown word \"dog\"; expected \"adult\", \"child\", "
+                    "\"infant\" or \"kitchen heat\""));
     EXPECT_THAT(at_top("craft = true"),
                 ElementsAre("p:2:9: craft: this is true or false; expected a text"));
 }
 
 TEST(ProjectMistakes, TextsOfTheTop) {
     EXPECT_THAT(at_top("skill = 3"),
-                ElementsAre("p:2:9: skill: this is a whole number; expected a text\n"
-                            "    Write it between quotes, with its unit if it has one."));
+                ElementsAre("p:2:9: skill: 3 is not in quotes; expected skill = \"3\""));
     const std::string rest =
         "; expected a text of 1 to 1000 bytes without control characters\n"
         "    Leave the key out when there is nothing to say.";
@@ -176,9 +177,10 @@ TEST(ProjectMistakes, TextsOfTheTop) {
                 ElementsAre("p:2:9: skill: \"" + std::string(60, 's') +
                             "...\" has 1001 bytes, more than 1000" + rest));
     EXPECT_THAT(at_top("skill = '" + std::string(1000, 's') + "'"), IsEmpty());
-    EXPECT_THAT(at_top("care = 'wash'"),
-                ElementsAre("p:2:8: care: this is a text; expected a list of texts\n"
-                            "    Write it like care = [\"one\", \"two\"]."));
+    EXPECT_THAT(
+        at_top("care = 'wash'"),
+        ElementsAre(
+            "p:2:8: care: one or several belong between [ and ] here; expected care = [\"wash\"]"));
     EXPECT_THAT(at_top("notions = ['pins', 1979-05-27]"),
                 ElementsAre("p:2:20: notions: this is a date, a time or too deep a nesting; "
                             "expected a text"));
@@ -187,13 +189,12 @@ TEST(ProjectMistakes, TextsOfTheTop) {
 TEST(ProjectMistakes, MarginAndTail) {
     EXPECT_THAT(at_top("margin = '10'"),
                 ElementsAre("p:2:13: margin: \"10\": the percent sign is missing; expected \"%\"\n"
-                            "    Write it like \"10 %\"."));
+                            "    Write margin = \"10 %\"."));
     EXPECT_THAT(at_top("margin = '101 %'"),
                 ElementsAre("p:2:10: margin: a margin above the need itself; expected 0 % to "
                             "100 %"));
     EXPECT_THAT(at_top("margin = 0.1"),
-                ElementsAre("p:2:10: margin: this is a decimal number; expected a text\n"
-                            "    Write it between quotes, with its unit if it has one."));
+                ElementsAre("p:2:10: margin: 0.1 has no unit; expected margin = \"0.1 %\""));
     EXPECT_THAT(at_top("tail = '-3 cm'"),
                 ElementsAre(StartsWith("p:2:9: tail: \"-3 cm\": the amount is negative; ")));
 }
@@ -201,15 +202,9 @@ TEST(ProjectMistakes, MarginAndTail) {
 TEST(ProjectMistakes, UnknownKeysWithTheNearest) {
     const auto found = at_top("crafft = 'knit'\n\"a\\u001bb\" = 1");
     ASSERT_EQ(found.size(), 2U);
-    EXPECT_EQ(
-        found[0],
-        "p:2:1: unknown key \"crafft\"; expected one of title, craft, terms, made_for, skill, "
-        "margin, notions, care, tail, rows_between_joins, widths, lengths, sizes, gauge, yarn, "
-        "stitch, swatch, "
-        "earlier_make, piece, not_read, pattern, pattern_file, finish, maker_gauge, totals_for, "
-        "tester, "
-        "totals_from\n"
-        "    Did you mean \"craft\"?");
+    EXPECT_EQ(found[0],
+              "p:2:1: unknown key \"crafft\"\n"
+              "    Did you mean \"craft\"?");
     EXPECT_THAT(found[1], StartsWith("p:3:1: unknown key \"a\\x1bb\"; "));
 }
 
@@ -225,9 +220,10 @@ TEST(ProjectMistakes, Sizes) {
     EXPECT_THAT(at_top(many + "]"),
                 ElementsAre("p:2:9: sizes: 101 sizes; expected a list of 1 to 100 sizes\n"
                             "    Leave the key out when there is one size."));
-    EXPECT_THAT(at_top("sizes = 'S'"),
-                ElementsAre("p:2:9: sizes: this is a text; expected a list of texts\n"
-                            "    Write it like sizes = [\"one\", \"two\"]."));
+    EXPECT_THAT(
+        at_top("sizes = 'S'"),
+        ElementsAre(
+            "p:2:9: sizes: one or several belong between [ and ] here; expected sizes = [\"S\"]"));
 }
 
 TEST(ProjectMistakes, NeitherPiecesNorTotals) {
@@ -258,13 +254,10 @@ TEST(ProjectMistakes, Gauge) {
     const auto missing = in_gauge("hook = '0 mm'\nneedle = 5\nstitches = '13 per 10 cm'");
     ASSERT_EQ(missing.size(), 5U);
     EXPECT_EQ(missing[0],
-              "p:1:1: \"rows\" is missing; expected a text\n"
-              "    Add a line like rows = \"8 per 10 cm\".");
-    EXPECT_EQ(missing[1],
-              "p:1:1: \"stitch\" is missing; expected a text\n"
-              "    Add a line like stitch = \"hdc\".");
+              "p:1:1: \"rows\" is missing; expected a line like rows = \"8 per 10 cm\"");
+    EXPECT_EQ(missing[1], "p:1:1: \"stitch\" is missing; expected a line like stitch = \"hdc\"");
     EXPECT_THAT(missing[2], StartsWith("p:2:9: hook: \"0 mm\": the amount is zero; "));
-    EXPECT_THAT(missing[3], StartsWith("p:3:10: needle: this is a whole number; "));
+    EXPECT_THAT(missing[3], StartsWith("p:3:10: needle: 5 has no unit; "));
     EXPECT_THAT(missing[4], StartsWith("p:7:1: title: this is a table; expected a text"));
 
     EXPECT_THAT(in_gauge("stitches = '13 per 0 cm'\nrows = '8 rows / 10 cn'\nstitch = 'hdc'"),
@@ -284,10 +277,7 @@ TEST(ProjectMistakes, YarnNames) {
                             StartsWith("p:8:1: \"yarn\" is missing; expected one of MC, C C")));
     EXPECT_THAT(
         project_problems("title = 'T'\n" + hdc_gauge + "[yarn]\nMC = 'wool'\n"),
-        ElementsAre("p:6:1: yarn: no yarn is described in it; expected at least one yarn, in "
-                    "a table like [yarn.MC]\n"
-                    "    Add [yarn.MC] with a line like grist = \"200 yd / 100 g\".",
-                    "p:7:1: yarn.MC: this is a text; expected a table that starts with "
+        ElementsAre("p:6:1: yarn: this table has no name of its own; expected a name in it: "
                     "[yarn.NAME]"));
     std::string many;
     for (int i = 0; i <= 100; ++i) many += "[yarn.A" + std::to_string(i) + "]\ntotal = '1 m'\n";
@@ -302,8 +292,9 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
                                "from 0 to 7\n    They are 0 (Lace), 1 (Super Fine), ")));
     EXPECT_THAT(in_yarn("class = -1"),
                 ElementsAre(StartsWith("p:7:9: class: there is no weight class -1; ")));
-    EXPECT_THAT(in_yarn("class = 'DK'"),
+    EXPECT_THAT(in_yarn("class = 'wool'"),
                 ElementsAre(StartsWith("p:7:9: class: this is not a weight class; ")));
+    EXPECT_THAT(in_yarn("class = 'DK'"), testing::IsEmpty());
     EXPECT_THAT(in_yarn("class = 'Medium'"), testing::IsEmpty());
     EXPECT_THAT(in_yarn("grist = '200 yd / 100 gg'"),
                 ElementsAre(StartsWith("p:7:23: grist: \"200 yd / 100 gg\": unknown unit \"gg\"")));
@@ -314,7 +305,7 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
                 ElementsAre("p:7:11: one_lot: this is a text; expected true or false, without "
                             "quotes"));
     EXPECT_THAT(in_yarn("avoid = 'wool'"),
-                ElementsAre(StartsWith("p:7:9: avoid: this is a text; expected a list of texts")));
+                ElementsAre(StartsWith("p:7:9: avoid: one or several belong between")));
     EXPECT_THAT(
         in_yarn("counted = 'measured'"),
         ElementsAre("p:7:11: counted: there is no total it could belong to; expected a total "
@@ -323,15 +314,8 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
     EXPECT_THAT(in_yarn("total = '380 yd'\ncounted = 'skeins'"),
                 ElementsAre("p:8:11: counted: unknown word \"skeins\"; expected \"measured\" or "
                             "\"whole skeins\""));
-    EXPECT_THAT(
-        in_yarn("color = 'red'"),
-        ElementsAre(
-            "p:7:1: unknown key \"color\"; expected one of name, colour, class, "
-            "grist, fibre, avoid, label_tolerance, one_lot, counted, total, rate, join_kind, "
-            "held_with, shade, colour_repeat, colours, pieces_begin_with, first_wound_off, "
-            "total_for_rows, "
-            "total_for_size\n"
-            "    Did you mean \"colour\"?"));
+    EXPECT_THAT(in_yarn("color = 'red'"), ElementsAre("p:7:1: unknown key \"color\"\n"
+                                                      "    Did you mean \"colour\"?"));
 }
 
 // A word that is not understood would keep nothing out.
@@ -367,8 +351,9 @@ TEST(ProjectMistakes, TotalsOfAYarn) {
                     "grist as well\n"
                     "    Add a line like grist = \"200 yd / 100 g\" to this yarn, or class = "
                     "4 for what yarns of a class may have."));
-    EXPECT_THAT(in_yarn("total = 380"),
-                ElementsAre(StartsWith("p:7:9: total: this is a whole number; expected a text")));
+    EXPECT_THAT(
+        in_yarn("total = 380"),
+        ElementsAre(StartsWith("p:7:9: total: 380 has no unit; expected total = \"380 yd\"")));
     EXPECT_THAT(
         in_yarn("total = ['1 m', '2 m']"),
         ElementsAre("p:7:9: total: a list, but the project has no sizes; expected one value "
@@ -386,9 +371,8 @@ TEST(ProjectMistakes, RateOfAYarn) {
                 ElementsAre(StartsWith("p:7:20: rate: \"2.9 in per yarn\": ")));
     EXPECT_THAT(in_yarn("rate = '2.9 in per sq ix'"),
                 ElementsAre(StartsWith("p:7:23: rate: \"2.9 in per sq ix\": unknown unit \"ix\"")));
-    EXPECT_THAT(
-        in_yarn("rate = '2.9 oz per st'"),
-        ElementsAre(StartsWith("p:7:13: rate: \"2.9 oz per st\": \"oz\" is a unit of weight")));
+    EXPECT_THAT(in_yarn("rate = '2.9 oz per st'"),
+                ElementsAre(StartsWith("p:7:13: rate: \"2.9 oz per st\": \"oz\" is a weight")));
 }
 
 // Places inside texts -------------------------------------------------------------------------

@@ -199,7 +199,7 @@ TEST(ProjectToml, TotalsAloneMakeAProject) {
 TEST(ProjectToml, MissingFile) {
     EXPECT_THAT(problems_of([] { return read_project("no/such/p.toml"); }),
                 ElementsAre("no/such/p.toml: there is no such file\n"
-                            "    Check the name and the folder."));
+                            "    The folder \"no/such\" is not there either."));
 }
 
 }  // namespace

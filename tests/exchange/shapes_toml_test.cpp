@@ -54,7 +54,7 @@ TEST(ShapeKeys, WhatIsMissing) {
                 ElementsAre(StartsWith("p:10:9: shape: there is no shape called \"crecent\"; "
                                        "expected rectangle, tube")));
     EXPECT_THAT(shape_problems("shape = 5\nrows = 3\n"),
-                ElementsAre(StartsWith("p:10:9: shape: this is a whole number; expected a text")));
+                ElementsAre(StartsWith("p:10:9: shape: 5 is not in quotes")));
     EXPECT_THAT(shape_problems("shape = 'circle'\n"),
                 ElementsAre("p:7:1: \"rows\" is missing; expected \"rows\", or \"width\" for the "
                             "way across"));
@@ -138,7 +138,7 @@ TEST(StripeKeys, HowFarYarnIsCarried) {
     EXPECT_THAT(wrong(stripes + "carry_at_most = '5 g'\n"),
                 ElementsAre(StartsWith("p:12:20: carry_at_most: \"5 g\"")));
     EXPECT_THAT(wrong(stripes + "carry_at_most = 5\n"),
-                ElementsAre(StartsWith("p:12:17: carry_at_most: this is a whole number")));
+                ElementsAre(StartsWith("p:12:17: carry_at_most: 5 has no unit")));
     EXPECT_THAT(shape_problems("rows = 2\nstitches = 5\ncarry_at_most = '5 cm'\n"),
                 ElementsAre("p:12:17: carry_at_most: only between stripes a yarn rests; expected "
                             "it beside stripes\n    Leave this line out."));
@@ -148,8 +148,8 @@ TEST(StripeKeys, HowFarYarnIsCarried) {
 TEST(RowCounts, ATextThatOnlyCountsIsToldHowToBeWritten) {
     for (const std::string rows : {"150 rows", " 150 Rounds ", "150"})
         EXPECT_THAT(shape_problems("stitches = 28\nrows = '" + rows + "'\n"),
-                    ElementsAre("p:11:8: rows: this is a text, and it only counts rows; expected a "
-                                "whole number\n    Write it like rows = 150."));
+                    ElementsAre("p:11:8: rows: this is a number in quotes; expected rows = "
+                                "150"));
 }
 
 }  // namespace

@@ -83,8 +83,8 @@ TEST(SourceText, FirstByteThatIsNotUtf8) {
     const SourceText source("ok\nx\xff", "f");
     ASSERT_TRUE(source.encoding_problem());
     EXPECT_EQ(to_text(*source.encoding_problem()),
-              "f:2:2: the byte 0xff is not UTF-8; expected UTF-8 text\n"
-              "    Save the file again in the encoding UTF-8.");
+              "f:2:2: a letter here is saved in an older way than UTF-8; expected plain text in "
+              "UTF-8\n    Save the file again with the encoding UTF-8.");
 }
 
 TEST(TextFault, LengthAndControlCharacters) {

@@ -186,10 +186,10 @@ TEST(StashCsv, MassesMustBeAboveZero) {
         stash_problems("yarn,label_mass,weighed,scale\nMoss,-3 oz,0 g,1 g\n"),
         ElementsAre("s.csv:2:6: label_mass: \"-3 oz\": the amount is negative; expected more "
                     "than zero\n"
-                    "    Write it like \"100 g\".",
+                    "    Write \"100 g\".",
                     "s.csv:2:12: weighed: \"0 g\": the amount is zero; expected more than "
                     "zero\n"
-                    "    Write it like \"100 g\"."));
+                    "    Write \"62 g\"."));
 }
 
 TEST(StashCsv, WeighingNeedsItsScale) {
@@ -278,7 +278,7 @@ TEST(StashCsv, MistakesOfCsvItself) {
     EXPECT_THAT(stash_problems("yarn\n4\" wide\n").front(),
                 StartsWith("s.csv:2:2: a quote inside"));
     EXPECT_THAT(stash_problems("yarn\n\xff\n").front(),
-                StartsWith("s.csv:2:1: the byte 0xff is not"));
+                StartsWith("s.csv:2:1: a letter here is saved in an older way"));
 }
 
 TEST(StashCsv, TooManySkeinsAndTooManyMistakes) {
@@ -299,7 +299,7 @@ TEST(StashCsv, TooManySkeinsAndTooManyMistakes) {
 TEST(StashCsv, MissingFile) {
     EXPECT_THAT(problems_of([] { return read_stash_csv("no/such/stash.csv"); }),
                 ElementsAre("no/such/stash.csv: there is no such file\n"
-                            "    Check the name and the folder."));
+                            "    The folder \"no/such\" is not there either."));
 }
 
 }  // namespace

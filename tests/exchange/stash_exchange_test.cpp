@@ -184,7 +184,7 @@ TEST(StashJson, WhatIsNoStash) {
     EXPECT_THAT(json_problems("[]"), Not(IsEmpty()));
     EXPECT_THAT(json_problems("7"), Not(IsEmpty()));
     EXPECT_THAT(json_problems(""), ElementsAre(StartsWith("s.json:1:1: the text ends too early")));
-    EXPECT_THAT(json_problems("{}").front(), StartsWith("s.json:1:1: this is no stash"));
+    EXPECT_THAT(json_problems("{}").front(), StartsWith("s.json:1:1: this is not a stash"));
     EXPECT_THAT(json_problems("{\"format\":\"other\",\"version\":2,\"movements\":{}}"),
                 ElementsAre(StartsWith("s.json:1:1: there is no list"),
                             StartsWith("s.json:1:11: the format is \"other\""),

@@ -219,7 +219,8 @@ class FinishReader {
                 ++given;
             }
         std::string one =
-            "takes = \"30 yd\", stitches = 120, or along = \"1.2 m\" with way = \"mattress\"";
+            "one of takes = \"30 yd\", stitches = 120, or along = \"1.2 m\" with way = "
+            "\"mattress\"";
         if (edging()) one += ", or \"first_round\", or \"of\" a piece";
         if (part_.kind == PartKind::joining) one += ", or \"of\" a piece";
         if (part_.kind == PartKind::fringe) one += ", or \"strands\" with \"cut\"";

@@ -462,9 +462,9 @@ StashTable parse_own_sheet(std::string_view text, const std::string& file,
                                              "the sheet saved as CSV",
                                              "In the spreadsheet choose Save As and the type "
                                              "\"Text CSV (.csv)\", then import that."});
-    if (const auto other = other_kind(text, file, Wanted::sheet)) throw base::InputError(*other);
     char separator = '\0';
     const std::string plain = in_utf8(text);
+    if (const auto other = other_kind(plain, file, Wanted::sheet)) throw base::InputError(*other);
     const std::string_view sheet = without_separator_line(plain, separator);
     if (separator == '\0') separator = separator_of(sheet);
     const bool asked = std::any_of(given.begin(), given.end(),

@@ -217,9 +217,9 @@ class ProjectReader {
         project::Gauge& gauge = project_.gauge;
         gauge.usual = !in->has("stitches") && !in->has("rows");
         if (!in->has("stitches") && !gauge.usual)
-            in->missing("stitches", "a text", "Add a line like stitches = \"13 per 10 cm\".");
+            in->missing("stitches", "a line like stitches = \"13 per 10 cm\"");
         if (!in->has("rows") && !gauge.usual)
-            in->missing("rows", "a text", "Add a line like rows = \"8 per 10 cm\".");
+            in->missing("rows", "a line like rows = \"8 per 10 cm\"");
         const auto stitches = stitch_gauge_in(*in, "stitches");
         const auto rows = row_gauge_in(*in, "rows");
         gauge_known_ = stitches && rows;

@@ -177,9 +177,8 @@ void read_swatch_kinds(TomlTable& in, const notation::NotationOptions& given,
 
 project::Gauge read_gauge_figures(TomlTable& in) {
     project::Gauge out;
-    if (!in.has("stitches"))
-        in.missing("stitches", "a text", "Add a line like stitches = \"13 per 10 cm\".");
-    if (!in.has("rows")) in.missing("rows", "a text", "Add a line like rows = \"8 per 10 cm\".");
+    if (!in.has("stitches")) in.missing("stitches", "a line like stitches = \"13 per 10 cm\"");
+    if (!in.has("rows")) in.missing("rows", "a line like rows = \"8 per 10 cm\"");
     out.stitches = stitch_gauge_in(in, "stitches").value_or(out.stitches);
     out.rows = row_gauge_in(in, "rows").value_or(out.rows);
     return out;

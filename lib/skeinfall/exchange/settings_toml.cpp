@@ -122,6 +122,9 @@ bool is_key(const std::string& key) {
     });
 }
 
+/// How a remedy begins that sets a key.
+constexpr std::string_view by_command = "Write skeinfall settings set ";
+
 /// The text read again; a mistake in what is being set has no place in a file yet.
 void check(const std::string& text) {
     try {
@@ -129,6 +132,13 @@ void check(const std::string& text) {
     } catch (const base::InputError& error) {
         base::Problem problem = error.problems().front();
         problem.place = {};
+        // "Write tail = "20 cm"." is a line of the file.
+        constexpr std::string_view write = "Write ";
+        if (const std::size_t sign = problem.remedy.find(" = \"");
+            problem.remedy.starts_with(write) && sign != std::string::npos)
+            problem.remedy = std::string(by_command) +
+                             problem.remedy.substr(write.size(), sign - write.size()) + " " +
+                             problem.remedy.substr(sign + 3);
         throw base::InputError(problem);
     }
 }
@@ -255,11 +265,12 @@ Settings with_settings(Settings settings, const std::vector<std::string>& pairs,
         } catch (const base::InputError& error) {
             base::Problem problem = error.problems().front();
             problem.place.file = from;
-            // "Write tail = "20 cm"." is a line of the file.
-            if (const std::size_t sign_at = problem.remedy.find(" = \"");
-                problem.remedy.starts_with("Write ") && sign_at != std::string::npos)
-                problem.remedy = "Write " + from + " " + problem.remedy.substr(6, sign_at - 6) +
-                                 "=" + problem.remedy.substr(sign_at + 3);
+            if (problem.remedy.starts_with(by_command)) {
+                std::string said = problem.remedy.substr(by_command.size());
+                if (const std::size_t blank = said.find(' '); blank != std::string::npos)
+                    said[blank] = '=';
+                problem.remedy = "Write " + from + " " + said;
+            }
             throw base::InputError(problem);
         }
     }

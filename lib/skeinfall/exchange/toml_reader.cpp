@@ -88,6 +88,10 @@ void TomlTable::wrong_kind(std::string_view key, const TomlValue& value, std::st
     if (expected == "a text" && (whole != nullptr || real != nullptr)) {
         const std::string number =
             whole != nullptr ? std::to_string(*whole) : fmt::format("{}", *real);
+        // Of one in a list nobody knows what it was to be.
+        if (find(key) != &value)
+            return fail_at(value.offset, key, number + " is not in quotes", "\"" + number + "\"",
+                           {});
         const std::string_view example = key_example(key);
         const std::string fitted = units::fitted_example(number, example);
         const bool has_unit = fitted.starts_with(number);

@@ -10,6 +10,7 @@
 
 #include "skeinfall/base/csv_cell.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/amount_like.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/stash_fields.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
@@ -35,38 +36,6 @@ constexpr std::size_t wide_sheet = 4;
 
 bool is_empty(std::string_view text) {
     return base::trimmed(text).empty();
-}
-
-std::string unit_of(std::string_view amount) {
-    std::size_t at = amount.size();
-    while (at > 0 && !(amount[at - 1] >= '0' && amount[at - 1] <= '9')) --at;
-    return std::string(base::trimmed(amount.substr(at)));
-}
-
-/// An amount in the unit of another, rounded down.
-template <class Q>
-units::Printed<Q> in_unit_of(const units::Printed<Q>& like, Q value,
-                             base::Result<Q> (*parse)(std::string_view), const char* otherwise) {
-    std::string unit = unit_of(like.text);
-    auto one = parse("1 " + unit);
-    if (!one) {
-        unit = otherwise;
-        one = parse("1 " + unit);
-    }
-    constexpr double steps = 100.0;
-    const double figure = std::floor(value / *one * steps + 1e-6) / steps;
-    const std::string text = figure > 0.0 ? fmt::format("{:.8g} {}", figure, unit)
-                                          : fmt::format("{:.3g} {}", value / *one, unit);
-    return {text, *parse(text)};
-}
-
-units::Printed<units::Length> length_like(const units::Printed<units::Length>& like,
-                                          units::Length value) {
-    return in_unit_of(like, value, units::parse_length, "m");
-}
-
-units::Printed<units::Mass> mass_like(const units::Printed<units::Mass>& like, units::Mass value) {
-    return in_unit_of(like, value, units::parse_mass, "g");
 }
 
 template <class Q>
@@ -150,7 +119,8 @@ std::vector<std::string> SheetRows::remarks() const {
 }
 
 void SheetRows::remark(std::string text) {
-    left_out_[std::move(text)].push_back(line_);
+    std::vector<std::size_t>& lines = left_out_[std::move(text)];
+    if (lines.empty() || lines.back() != line_) lines.push_back(line_);
 }
 
 void SheetRows::refuse(std::string_view field, std::string what, std::string expected,
@@ -385,48 +355,6 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
     }
 }
 
-/// "62 g", "40 yd", "1.5 balls".
-void SheetRows::take_left(const std::string& cell) {
-    if (const auto mass = units::parse_mass(cell)) {
-        weighed_ = Mass{cell, *mass};
-    } else if (const auto length = units::parse_length(cell)) {
-        length_left_ = Length{cell, *length};
-    } else if (const auto count = quantity_in(cell)) {
-        count_left_ = *count;
-    } else {
-        refuse(is::left, base::quoted(cell) + " does not say how much is left",
-               "a weight, a length or a number of skeins, such as 62 g or 1.5 balls", "");
-    }
-}
-
-void SheetRows::take_grist(const Column& column, const std::string& cell) {
-    const auto grist = units::parse_grist(is_figure(cell) ? cell + " " + column.unit : cell);
-    if (grist)
-        grist_ = *grist;
-    else
-        refuse(is::grist, grist.problem().what, "a length per weight, such as 240 m per 100 g", "");
-}
-
-/// A length per mass gives the length of a skein whose mass is known, be it what is left of it.
-void SheetRows::settle_grist() {
-    if (!grist_ || (length_ && mass_)) return;
-    if (!mass_ && weighed_each_) mass_ = weighed_each_;
-    if (!mass_ && weighed_)
-        mass_ = count_.all() == 1
-                    ? *weighed_
-                    : mass_like(*weighed_, weighed_->value / static_cast<double>(count_.all()));
-    if (!mass_ && !total_mass_)
-        return refuse(is::grist, "a length per weight does not say what a skein holds",
-                      "what each skein weighs as well",
-                      "Add a column \"label mass\", or one with what is left in grams.");
-    const Mass each =
-        mass_ ? *mass_
-              : mass_like(*total_mass_, total_mass_->value / static_cast<double>(count_.all()));
-    mass_ = each;
-    const units::Length length = each.value * *grist_;
-    if (!length_) length_ = length_like(Length{"1 m", units::metre}, length);
-}
-
 void SheetRows::take_amount(const Column& column, const std::string& cell) {
     const std::string& field = column.field;
     const auto amount = amount_in(cell, column.unit);
@@ -619,7 +547,7 @@ void SheetRows::write(const std::vector<Entry>& entries, std::size_t index) {
     const bool begun = some_gone_ && !length_left_ && !weighed_ && !weighed_each_ && !tells_left();
     if (begun)
         remark(
-            "says in a remark that some is gone or kept for something: its skeins count as part "
+            "with a remark that some is gone or kept for something: its skeins count as part "
             "skeins");
     for (Entry entry : entries) {
         entry.part = entry.part || begun;
@@ -635,7 +563,7 @@ void SheetRows::write(const std::vector<Entry>& entries, std::size_t index) {
         if (!entry.weighed) texts_.erase("tare");
         write_line(index);
         if (entry.part && !entry.weighed)
-            remark("has a part skein that was never weighed: weigh it, or it does not count");
+            remark("with a part skein that was never weighed: weigh it, or it does not count");
     }
 }
 

@@ -72,10 +72,10 @@ base::Problem value_not_in_quotes(std::string_view line) {
                 {},
                 "values in quotes with commas between them, as in [\"S\", \"M\"]",
                 ""};
-    if (std::count(value.begin(), value.end(), '"') % 2 != 0)
-        return {"a quote is missing in this line: " + in_quotes(line),
+    if (value.front() == '"' || value.front() == '\'')
+        return {"something stands behind the closing quote: " + in_quotes(value),
                 {},
-                "one before the words and one behind them, as in title = \"Cowl\"",
+                "one text in quotes, as in title = \"Cowl\"",
                 ""};
     std::string plain(value);
     std::erase(plain, '"');
@@ -87,23 +87,52 @@ base::Problem value_not_in_quotes(std::string_view line) {
             ""};
 }
 
+/// One that opens is never closed.
+bool lacks_quote(std::string_view line) {
+    char open = '\0';
+    for (std::size_t at = 0; at < line.size(); ++at) {
+        const char sign = line[at];
+        if (open == '\0' && sign == '#') break;
+        if (open == '"' && sign == '\\')
+            ++at;
+        else if (open == '\0' && (sign == '"' || sign == '\''))
+            open = sign;
+        else if (sign == open)
+            open = '\0';
+    }
+    return open != '\0';
+}
+
 }  // namespace
 
-base::Problem toml_slip(std::string_view parser, std::string_view line, std::string_view text) {
-    line = base::trimmed(line);
+base::Problem toml_slip(std::string_view parser, std::string_view given, std::string_view text) {
+    // What phones write for a straight quote.
+    std::string straight(base::trimmed(given));
+    for (const std::string_view curly : {"\u201c", "\u201d", "\u201e", "\u201f"})
+        for (std::size_t at = straight.find(curly); at != std::string::npos;
+             at = straight.find(curly, at))
+            straight.replace(at, curly.size(), "\"");
+    const std::string_view line = straight;
     if (holds_words(parser, "cannot redefine")) return said_twice(parser, text);
     if (line.starts_with('['))
         return {in_quotes(line) + " cannot be read as the beginning of a part",
                 {},
                 "[gauge], [yarn.MC] or [[piece]], alone on its line",
                 ""};
-    if (holds_words(parser, "string") || holds_words(parser, "control character") ||
-        holds_words(parser, "end-of-file"))
-        if (std::count(line.begin(), line.end(), '"') % 2 != 0)
-            return {"a quote is missing in this line: " + in_quotes(line),
-                    {},
-                    "one before the words and one behind them, as in title = \"Cowl\"",
-                    ""};
+    if (lacks_quote(line))
+        return {"a quote is missing in this line: " + in_quotes(line),
+                {},
+                "one before the words and one behind them, as in title = \"Cowl\"",
+                ""};
+    if (holds_words(parser, "control character"))
+        return {"a character that no text has stands in this line: " + in_quotes(line),
+                {},
+                "letters, figures and signs",
+                "Type the line again."};
+    if (holds_words(parser, "representable"))
+        return {"this number is too large: " + in_quotes(line), {}, "a smaller one", ""};
+    if (holds_words(parser, "nested"))
+        return {"too many brackets open in this line: " + in_quotes(line), {}, "one list", ""};
     if (line.find('=') != std::string_view::npos && line.find('=') > 0)
         return value_not_in_quotes(line);
     return {in_quotes(line) + " is not a line of such a file",
