@@ -126,6 +126,11 @@ bool is_length(const std::string& total) {
 /// What stands for the label of a yarn that is weighed on both sides.
 constexpr const char* a_metre_a_gram = "100 m / 100 g";
 
+[[noreturn]] void refuse_have(base::Problem problem) {
+    problem.place.file = "--have";
+    throw base::InputError(std::move(problem));
+}
+
 /// What is at hand is read before it is asked what its label says, which may be no help.
 void refuse_haves_not_read(const Values& values) {
     yarn::Yarn like;
@@ -134,9 +139,7 @@ void refuse_haves_not_read(const Values& values) {
         const auto some = exchange::parse_having(with_colon(given, values.one("stripes")), like,
                                                  values.one("colour").value_or(""), 1);
         if (some) continue;
-        base::Problem problem = some.problem();
-        problem.place.file = "--have";
-        throw base::InputError(std::move(problem));
+        refuse_have(some.problem());
     }
 }
 
@@ -583,15 +586,8 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
                               "\".");
         const auto some = exchange::parse_having(values.in_grams() ? with_metres(text) : text, like,
                                                  values.one("colour").value_or(""), out.size() + 1);
-        if (!some) {
-            base::Problem problem = some.problem();
-            problem.place.file = "--have";
-            throw base::InputError(std::move(problem));
-        }
-        if (auto problem = impossible_label(some->front().yarn.label)) {
-            problem->place.file = "--have";
-            throw base::InputError(*std::move(problem));
-        }
+        if (!some) refuse_have(some.problem());
+        if (auto problem = impossible_label(some->front().yarn.label)) refuse_have(*problem);
         refuse_another_yarn(text, some->front(), out, values);
         out.insert(out.end(), some->begin(), some->end());
     }
