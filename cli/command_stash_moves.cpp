@@ -114,6 +114,7 @@ stash::Movement movement_of(const Values& values, const World& world, MovementKi
     // The command decides on the other end after the rest has been read.
     if (kind == MovementKind::wound_off)
         fields.set("other", values.one("as").value_or("not-yet-named"));
+    fields.name_place("other", "--as");
     if (!purpose_option.empty()) fields.set("purpose", values.one(purpose_option).value_or(""));
     stash::Movement movement = fields.movements().front();
     movement.day = day_of(values, world);
@@ -134,7 +135,9 @@ int record(store::Store& store, const World& world, const stash::Movement& movem
         static_cast<void>(store.record({movement}, world.today));
     } catch (const base::InputError& error) {
         base::Problem problem = error.problems().front();
-        if (!before || !movement.amount || !stash::takes(movement.kind)) throw;
+        if (!before || !before->set_aside.empty() || !movement.amount ||
+            !stash::takes(movement.kind))
+            throw;
         problem.what += " (" + report::left_text(*before) + ")";
         throw base::InputError(std::move(problem));
     }

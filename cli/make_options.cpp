@@ -61,10 +61,6 @@ base::Problem naming_option(base::Problem problem) {
         problem.place.file.insert(0, "--");
     // Nobody wrote the file that a line would stand in.
     if (problem.place.file.empty()) problem.place = {};
-    if (problem.place.file.starts_with("--")) {
-        const std::string option = problem.place.file.substr(2);
-        problem = in_option(option, "", std::move(problem));
-    }
     // The make was read, and what would answer it is an option of its own.
     static constexpr std::string_view takes = "the yarn it takes, ";
     if (problem.place.file == "--plus" &&
@@ -457,6 +453,11 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
                                ", and its length per weight is not given";
             if (problem.place.file == "--total" && values.given("need"))
                 problem.place.file = "--need";
+            // A reader's own example; what was said for the place stays.
+            if (problem.place.column != 0 && problem.place.file.starts_with("--")) {
+                const std::string option = problem.place.file.substr(2);
+                problem = in_option(option, "", std::move(problem));
+            }
             problems.push_back(std::move(problem));
         }
         throw base::InputError(std::move(problems));

@@ -213,20 +213,16 @@ std::string_view example_of(std::string_view option) {
         std::string_view option;
         std::string_view example;
     };
-    static constexpr auto all =
-        std::to_array<OptionExample>({{"scale", "1 g"},       {"tare", "25 g"},
-                                      {"mass", "62 g"},       {"used", "62 g"},
-                                      {"more", "50 g"},       {"count", "3"},
-                                      {"makers", "12"},       {"strands", "2"},
-                                      {"row", "12"},          {"most-joins", "2"},
-                                      {"stripe-rows", "2"},   {"by-turns", "2"},
-                                      {"apart", "6"},         {"repeats", "8"},
-                                      {"rows", "96"},         {"stitches", "33"},
-                                      {"repeat", "8"},        {"fade", "6"},
-                                      {"outer-end", "2 m"},   {"rewound", "80 m"},
-                                      {"measured", "4 m"},    {"length", "10 m"},
-                                      {"strand", "70 in"},    {"begins", "3 m"},
-                                      {"row-width", "50 cm"}, {"label", "170 yd / 3.5 oz"}});
+    static constexpr auto all = std::to_array<OptionExample>(
+        {{"scale", "1 g"},       {"tare", "25 g"},     {"mass", "62 g"},
+         {"used", "62 g"},       {"more", "50 g"},     {"count", "3"},
+         {"makers", "12"},       {"strands", "2"},     {"row", "12"},
+         {"most-joins", "2"},    {"stripe-rows", "2"}, {"by-turns", "2"},
+         {"apart", "6"},         {"repeats", "8"},     {"rows", "96"},
+         {"stitches", "33"},     {"repeat", "8"},      {"fade", "6"},
+         {"outer-end", "2 m"},   {"rewound", "80 m"},  {"measured", "4 m"},
+         {"length", "10 m"},     {"strand", "70 in"},  {"begins", "3 m"},
+         {"row-width", "50 cm"}, {"need", "380 yd"},   {"label", "170 yd / 3.5 oz"}});
     const auto* const found = std::find_if(
         all.begin(), all.end(), [&](const OptionExample& one) { return one.option == option; });
     if (found != all.end()) return found->example;

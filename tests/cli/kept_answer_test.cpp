@@ -185,7 +185,7 @@ TEST(KeptAnswerAtAll, IsToldWhereItCannotBePrinted) {
     world.err = &err;
     world.out = &nowhere;
     EXPECT_EQ(run({"stash", "add", "--yarn", "Fern", "--label", "100 m / 50 g"}, world), bad_input);
-    EXPECT_THAT(err.str(), HasSubstr("is kept all the same: do not enter it again"));
+    EXPECT_THAT(err.str(), HasSubstr("is kept: do not enter it again"));
     err.str("");
     nowhere.clear();
     EXPECT_EQ(run({"stash", "list"}, world), bad_input);

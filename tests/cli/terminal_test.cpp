@@ -264,8 +264,8 @@ TEST(Terminal, StashAddExplainsAndGoesBack) {
                                   "?\nBrook\n100 m / 50 g\n4\nnone\nback\nback\n3\nno\nmoss\n"
                                   "don't know\n\n\n\n");
     EXPECT_EQ(said.code, 0) << said.text;
-    EXPECT_THAT(said.text,
-                AllOf(HasSubstr("Press Enter if you do not know it"), HasSubstr("added")));
+    EXPECT_THAT(said.text, AllOf(HasSubstr("Any name you know it by, such as Cedar Lane."),
+                                 HasSubstr("added")));
     const Said shown = without_terminal({"stash", "export", "--stash", place.stash()});
     EXPECT_THAT(shown.text, AllOf(HasSubstr("Brook"), HasSubstr("moss"), Not(HasSubstr("back")),
                                   Not(HasSubstr("don't know"))));

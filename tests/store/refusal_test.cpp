@@ -147,7 +147,7 @@ TEST(Refusal, APipe) {
     const Folder folder;
     ASSERT_EQ(mkfifo((folder / "pipe").c_str(), 0600), 0);
     for (const Access access : both)
-        EXPECT_THAT(refusal_to_open(folder / "pipe", access), HasSubstr("not a regular file"));
+        EXPECT_THAT(refusal_to_open(folder / "pipe", access), HasSubstr("not an ordinary file"));
 }
 
 TEST(Refusal, AFolderThatCannotBeMade) {

@@ -242,7 +242,7 @@ TEST(ParseFaults, Percents) {
 }
 
 TEST(ParseFaults, WholeNumbers) {
-    expect_faults<std::int64_t>(parse_whole, "121",
+    expect_faults<std::int64_t>(parse_whole, "12",
                                 {
                                     {"", 1, "this is not a whole number", ""},
                                     {"   ", 4, "this is not a whole number", ""},
