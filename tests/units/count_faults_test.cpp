@@ -22,8 +22,8 @@ void expect_refused(std::string_view text, std::size_t column,
 }
 
 TEST(CountFaults, NoSystemShowsBothReadings) {
-    const auto both = AllOf(HasSubstr("worsted, plies/count (2 plies of 24, 6720 yd/lb)"),
-                            HasSubstr("cotton, count/plies (24 plies of 2, 70 yd/lb)"),
+    const auto both = AllOf(HasSubstr("worsted (2 plies of 24, 6720 yd/lb)"),
+                            HasSubstr("cotton (24 plies of 2, 70 yd/lb)"),
                             HasSubstr("Write \"2/24 NeW\" for worsted, \"24/2 NeC\" for cotton"));
     expect_refused("2/24", 1, both);
     expect_refused(" 2/24", 2, both);
