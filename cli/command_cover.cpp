@@ -137,7 +137,7 @@ Command cover_command() {
     command.yes = "covered";
     command.no = "short, or too close to call";
     command.arguments = "[PROJECT.toml]";
-    command.summary = "is there enough yarn in the stash, in which skeins, and how sure is that";
+    command.summary = "is there enough yarn, in which skeins, and how sure is that";
     command.purpose =
         "Is there enough yarn in the stash? Chooses skeins for every yarn of a project,\n"
         "or for an amount with --need, and says covered, too close to call, or short,\n"
