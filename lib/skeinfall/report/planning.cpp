@@ -129,6 +129,39 @@ std::vector<std::string> buying_notes(const cover::BuyingLine& line) {
     return out;
 }
 
+/// Beside figures that contradict each other, `open`, no amount is sure.
+std::string buying_rows(const cover::BuyingLine& line, measure::Chance confidence, bool open) {
+    std::vector<std::vector<std::string>> rows;
+    rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
+    rows.push_back({"needs", yards_and_metres(line.needed, Rounding::up)});
+    rows.push_back({open ? std::string("by the worse figure")
+                         : "to be " + chance_text(confidence) + " sure" +
+                               (line.only_margin ? " with the margin" : ""),
+                    yards_and_metres(line.missing, Rounding::up) + " more"});
+    if (line.margin > Length{})
+        rows.push_back({"margin", yards_and_metres(line.margin, Rounding::up) +
+                                      (line.for_margin.value_or(0) > 0
+                                           ? fmt::format(", {} of these skeins", *line.for_margin)
+                                           : "")});
+    if (line.cost && line.settled)
+        rows.push_back(
+            {"costs",
+             shown_inert(text(*line.cost)) +
+                 (*line.skeins > 1 ? ", at " + shown_inert(text(*line.price)) + " each" : "")});
+    if (line.chance && line.settled) {
+        const cover::Verdict then = cover::verdict_for(*line.chance, confidence);
+        const bool unsure = open && then == cover::Verdict::covered;
+        rows.push_back(
+            {"then",
+             std::string(cover::name_of(unsure ? cover::Verdict::too_close_to_call : then)) +
+                 ", chance " + chance_text(*line.chance) +
+                 (unsure ? " at best, until the wrong figure is corrected" : "")});
+    }
+    if (line.skeins && line.settled)
+        rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
+    return table(rows, {false, false}, 2);
+}
+
 }  // namespace
 
 std::vector<std::string> contradictions_of(const std::vector<cover::MakeCover>& covers) {
@@ -165,30 +198,7 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
             out += fmt::format(
                 "{} of {}\n", yards_and_metres(line.missing, Rounding::up),
                 line.objection || !line.unproven.empty() ? "a different yarn from " + what : what);
-        std::vector<std::vector<std::string>> rows;
-        rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
-        rows.push_back({"needs", yards_and_metres(line.needed, Rounding::up)});
-        rows.push_back({"to be " + chance_text(confidence) + " sure" +
-                            (line.only_margin ? " with the margin" : ""),
-                        yards_and_metres(line.missing, Rounding::up) + " more"});
-        if (line.margin > Length{})
-            rows.push_back(
-                {"margin", yards_and_metres(line.margin, Rounding::up) +
-                               (line.for_margin.value_or(0) > 0
-                                    ? fmt::format(", {} of these skeins", *line.for_margin)
-                                    : "")});
-        if (line.cost && line.settled)
-            rows.push_back(
-                {"costs",
-                 shown_inert(text(*line.cost)) +
-                     (*line.skeins > 1 ? ", at " + shown_inert(text(*line.price)) + " each" : "")});
-        if (line.chance && line.settled)
-            rows.push_back(
-                {"then", std::string(cover::name_of(cover::verdict_for(*line.chance, confidence))) +
-                             ", chance " + chance_text(*line.chance)});
-        if (line.skeins && line.settled)
-            rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
-        out += table(rows, {false, false}, 2);
+        out += buying_rows(line, confidence, !contradictions.empty());
         for (const std::string& note : fibre_notes(line))
             out += "  note: " + shown_inert(note) + "\n";
         for (const std::string& note : buying_notes(line))
