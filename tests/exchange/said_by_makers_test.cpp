@@ -199,7 +199,7 @@ TEST(Having, WordsBehindInThatAreNoColourAreRefused) {
     for (const char* const text :
          {"1650 m in fifteen balls", "1540 m in many scraps", "1540 m in the wash",
           "260 yd in lot A and lot B", "260 yd in bits", "260 yd in bits of rust",
-          "2 strands of wool", "none", "1.5 skeins of 170 yd / 100 g", "160 g of wool"})
+          "2 strands of wool", "none", "1.5 skeins of 170 yd / 100 g", "160 g of string"})
         EXPECT_FALSE(have(text)) << text;
     for (const auto& [text, colour] : std::vector<std::pair<std::string, std::string>>{
              {"3 skeins of 170 yd / 100 g in rust", "rust"},
@@ -209,6 +209,21 @@ TEST(Having, WordsBehindInThatAreNoColourAreRefused) {
         ASSERT_TRUE(some) << text;
         EXPECT_EQ(some->front().colourway, colour) << text;
     }
+}
+
+TEST(Having, WhatTheYarnIsStandsBehindItsAmount) {
+    yarn::Yarn like;
+    like.label = yarn::parse_put_up("110 m / 50 g")->label;
+    const auto have = [&](const std::string& text) {
+        return exchange::parse_having(text, like, "", 1).value().front().yarn;
+    };
+    EXPECT_EQ(yarn::text(have("500 g acrylic").fibre), "100 % acrylic");
+    EXPECT_EQ(yarn::text(have("3 balls of 170 yd / 100 g, merino wool").fibre), "100 % merino");
+    EXPECT_EQ(have("160 g of wool").fibre, like.fibre);
+    const yarn::Yarn both = have("500 g of worsted acrylic yarn");
+    EXPECT_EQ(both.weight->number, 4);
+    EXPECT_EQ(yarn::text(both.fibre), "100 % acrylic");
+    EXPECT_EQ(have("2 balls of worsted wool").weight->number, 4);
 }
 
 TEST(Having, CountsInOtherWords) {
@@ -221,6 +236,10 @@ TEST(Having, CountsInOtherWords) {
                                                           {"a dozen skeins of 50 g", 12},
                                                           {"half a dozen balls of 50 g", 6},
                                                           {"2 dozen balls of 50 g", 24},
+                                                          {"170 yd / 100 g x 3", 3},
+                                                          {"50g/125m x 4", 4},
+                                                          {"cake of 95 g", 1},
+                                                          {"160 g of wool", 1},
                                                           {"160 g of yarn", 1}}) {
         const auto some = exchange::parse_having(text, like, "", 1);
         ASSERT_TRUE(some) << text << to_text(some.problem());
@@ -354,6 +373,14 @@ TEST(Totals, SaidRoughlyAreWiderAndInTwoUnitsOne) {
                   .assumed.size(),
               1U);
     EXPECT_THAT(refused({{"total", "about 4 balls of 100 m"}}), StartsWith("total: "));
+    for (const char* const text :
+         {"3 1/2 skeins of 100 m", "3.5 skeins of 100 m", "3 2/4 balls of 100 m / 50 g"}) {
+        const double part = text[2] == '2' ? 12.5 : 25.0;
+        EXPECT_NEAR(of(text).least.value(), 350.0 - part, 0.01) << text;
+        EXPECT_NEAR(of(text).most.value(), 350.0 + part, 0.01) << text;
+    }
+    EXPECT_NEAR(of("one 100 g skein of 200 m").most.value(), 200.0, 0.01);
+    EXPECT_NEAR(of("6 x200 m").most.value(), 1200.0, 0.01);
     EXPECT_THAT(refused({{"total", "2 skeins (400 yd)"}}), HasSubstr("\"400 yd in all\""));
     EXPECT_EQ(refused({{"total", "400 yd in all"}}), "");
     EXPECT_THAT(refused({{"total", "380 (420, 460) yd"}}), HasSubstr("several sizes"));

@@ -270,6 +270,16 @@ TEST(Description, ReadsEveryPart) {
     EXPECT_FALSE(yarn::parse_description("992 yd/lb").value().put_up_length);
 }
 
+TEST(Description, TakesTheTradesWordsAlone) {
+    EXPECT_EQ(yarn::parse_description("DK").value().weight->number, 3);
+    EXPECT_EQ(yarn::parse_description("worsted weight, acrylic").value().weight->number, 4);
+    EXPECT_EQ(yarn::text(yarn::parse_description("DK, acrylic").value().content), "100 % acrylic");
+    EXPECT_NEAR(yarn::parse_description("50 g = 100 m").value().grist->value(), 2.0, 1e-9);
+    EXPECT_NEAR(yarn::parse_description("109 yd").value().put_up_length->value(), 99.67, 0.01);
+    EXPECT_FALSE(yarn::parse_description("class 4, DK").ok());
+    EXPECT_FALSE(yarn::parse_description("fingring").ok());
+}
+
 TEST(Description, RefusesWithTheColumnOfTheMistake) {
     const std::pair<const char*, std::size_t> wrong[] = {{"200 m / 100 g, wool", 16},
                                                          {"200 m / 100 gg", 13},
@@ -290,6 +300,8 @@ TEST(StatedNeed, IsALengthAMassOrBalls) {
     EXPECT_NEAR(yarn::parse_stated_need("1560 m").value().length->value(), 1560.0, 1e-9);
     EXPECT_NEAR(yarn::parse_stated_need("300 g").value().mass->value(), 300.0, 1e-9);
     EXPECT_EQ(yarn::parse_stated_need("6 Balls").value().balls, 6);
+    EXPECT_NEAR(yarn::parse_stated_need("6 balls of 110 m").value().length->value(), 660.0, 1e-9);
+    EXPECT_NEAR(yarn::parse_stated_need("700 to 760 m").value().length->value(), 760.0, 1e-9);
     EXPECT_FALSE(yarn::parse_stated_need("0 balls").ok());
     EXPECT_FALSE(yarn::parse_stated_need("plenty").ok());
 }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cstdint>
-#include <map>
 #include <regex>
 #include <utility>
 
@@ -15,6 +14,7 @@
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/stash/at_hand.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/label_text.hpp"
 #include "skeinfall/yarn/regional_names.hpp"
 
@@ -71,8 +71,14 @@ std::string plain_having(std::string text) {
                                       icase);
     static const std::regex of_yarn(
         R"(^(\d[\d.,]*\s*[A-Za-z]+)\s+of\s+(?:the\s+|this\s+|my\s+)?yarn$)", icase);
+    // "170 yd x 3", "50g/125m x 4"
+    static const std::regex times_behind(R"(^(\d.*[A-Za-z])\s*(?:x|\*)\s*(\d{1,3})$)", icase);
     text = count_in_digits(text);
     std::smatch found;
+    if (std::regex_match(text, found, times_behind) &&
+        (yarn::parse_put_up(found[1].str()) || units::parse_length(found[1].str()) ||
+         units::parse_mass(found[1].str())))
+        text = found[2].str() + " skeins of " + found[1].str();
     if (std::regex_match(text, found, bracketed))
         text = found[1].str() + ", " + std::string(base::trimmed(found[2].str()));
     text = what_is_left(text);
@@ -93,6 +99,54 @@ std::string plain_having(std::string text) {
         text = found[1];
     }
     return text;
+}
+
+/// What is said of the yarn behind its amount.
+struct SaidOfYarn {
+    std::optional<yarn::FibreContent> fibre;
+    std::optional<yarn::WeightClass> weight;
+};
+
+/// "500 g acrylic", "3 skeins of 200 yd of worsted wool yarn": words of fibre and class, taken off
+/// the end.
+SaidOfYarn take_said_of_yarn(std::string& text) {
+    static const std::regex last(
+        R"(^(.*[A-Za-z)])\s*[, ]\s*(?:of\s+)?(?:100\s*%\s*)?([A-Za-z]+(?:\s+[A-Za-z]+)?)$)");
+    static const std::regex yarn_behind(R"(\s+yarn$)", std::regex::icase);
+    SaidOfYarn out;
+    std::smatch found;
+    std::string rest = std::regex_replace(text, yarn_behind, "");
+    bool taken = rest != text;
+    for (bool more = true; more && std::regex_match(rest, found, last);) {
+        const std::string front = found[1];
+        const std::string words = found[2];
+        more = false;
+        // Of two words the last may stand by itself: "worsted wool".
+        const std::size_t blank = words.rfind(' ');
+        const bool apart = blank != std::string::npos && parse_class(words.substr(0, blank));
+        for (const std::size_t from : {apart ? blank + 1 : 0, blank + 1}) {
+            const std::string word = words.substr(from);
+            // Many say "wool" of any yarn.
+            const bool any_yarn = base::same_word(word, "wool");
+            const auto fibre = any_yarn || out.fibre || !yarn::fibre_called(word)
+                                   ? std::nullopt
+                                   : std::optional(yarn::parse_fibre_content("100% " + word));
+            const auto weight = parse_class(word);
+            if (fibre && *fibre)
+                out.fibre = **fibre;
+            else if (weight && !out.weight)
+                out.weight = *weight;
+            else if (!any_yarn)
+                continue;
+            rest = front + (from == 0 ? "" : " " + words.substr(0, blank));
+            more = taken = true;
+            break;
+        }
+    }
+    static const std::regex of_behind(R"([,\s]+(?:of)?$)", std::regex::icase);
+    rest = std::regex_replace(rest, of_behind, "");
+    if (taken) text = rest;
+    return out;
 }
 
 /// What is said of the core that a cone of yarn was weighed with.
@@ -154,6 +208,7 @@ struct SaidHaving {
     bool colour_behind = false;
     std::optional<std::string> lot;
     Core core;
+    SaidOfYarn yarn;
 };
 SaidHaving said_having(std::string_view given) {
     SaidHaving out;
@@ -176,7 +231,9 @@ SaidHaving said_having(std::string_view given) {
         while (!text.empty() && (text.back() == ',' || text.back() == ' ')) text.pop_back();
         take();
     }
-    text = plain_having(std::string(base::trimmed(text)));
+    text = std::string(base::trimmed(text));
+    out.yarn = take_said_of_yarn(text);
+    text = plain_having(text);
     return out;
 }
 
@@ -256,8 +313,8 @@ base::Result<CountedSkeins> counted_skeins(std::string_view given, const std::st
     for (const std::string_view one_of_them : {"a ", "one "})
         if (at == 0 && base::lower(after).starts_with(one_of_them))
             after = after.substr(one_of_them.size());
-    for (const std::string_view word :
-         {"skeins", "skein", "balls", "ball", "hanks", "hank", "cones", "cone", "cakes", "x"}) {
+    for (const std::string_view word : {"skeins", "skein", "balls", "ball", "hanks", "hank",
+                                        "cones", "cone", "cakes", "cake", "x"}) {
         if ((at == 0 && (word == "x" || word.back() == 's')) ||
             !base::lower(after).starts_with(word))
             continue;
@@ -292,7 +349,9 @@ base::Result<CountedSkeins> counted_skeins(std::string_view given, const std::st
 base::Result<CountedSkeins> parse_counted(std::string_view text) {
     if (text.size() > detail::longest_answer)
         return base::Problem{base::quoted(text) + " counts no skeins", {}, having_forms, ""};
-    return counted_skeins(text, plain_having(std::string(base::trimmed(plain_signs(text)))));
+    std::string plain(base::trimmed(plain_signs(text)));
+    take_said_of_yarn(plain);
+    return counted_skeins(text, plain_having(plain));
 }
 
 std::vector<stash::Skein> yarns_named(const std::string& letters,
@@ -318,33 +377,7 @@ std::vector<stash::Skein> yarns_named(const std::string& letters,
 }
 
 base::Result<yarn::WeightClass> parse_class(std::string_view text) {
-    const std::string plain(base::trimmed(plain_signs(text)));
-    if (const auto known = yarn::parse_weight_class(plain)) return *known;
-    std::map<int, std::int64_t> votes;
-    for (const yarn::NameVote& vote : yarn::votes_for(yarn::parse_regional_name(plain)))
-        ++votes[vote.weight.number];
-    // A name that four charts in five put in one class is that class: "fingering" is class 1.
-    std::int64_t all = 0;
-    for (const auto& [number, count] : votes) all += count;
-    for (const auto& [number, count] : votes)
-        if (5 * count >= 4 * all) return yarn::WeightClass{number};
-    if (votes.empty()) {
-        const auto near =
-            base::nearest_name(base::lower(plain), yarn::known_names(yarn::Region::any));
-        return base::Problem{base::quoted(text) + " is not a weight class",
-                             {},
-                             "0 to 7 or a Council name such as Medium",
-                             base::did_you_mean(near)};
-    }
-    std::vector<std::string> said;
-    for (const auto& [number, count] : votes)
-        said.push_back(
-            fmt::format("class {} ({} of them)", yarn::text(yarn::WeightClass{number}), count));
-    return base::Problem{base::quoted(text) + " means different classes in different charts",
-                         {},
-                         "a number from 0 to 7",
-                         "They say " + base::join(said, ", ") +
-                             ". A region before the name may settle it, as in \"UK 4 ply\"."};
+    return yarn::class_called(base::trimmed(plain_signs(text)));
 }
 
 base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
@@ -359,6 +392,8 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
     one.yarn = like;
     one.colourway = said.of.colour.empty() ? colour : said.of.colour;
     one.dye_lot = said.lot;
+    if (said.yarn.fibre) one.yarn.fibre = *said.yarn.fibre;
+    if (said.yarn.weight) one.yarn.weight = said.yarn.weight;
     // Who tells of lots wants them kept apart.
     if (!said.lot) one.shade_group = stash::shade_at_hand;
     if (says_roughly(text))

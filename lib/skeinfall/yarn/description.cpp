@@ -6,6 +6,8 @@
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
+#include "skeinfall/yarn/label_text.hpp"
+#include "skeinfall/yarn/regional_names.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -157,6 +159,37 @@ std::optional<Problem> read_part(std::string_view part, Description& out) {
         return take(units::parse_stitch_gauge(part), out.gauge);
     if (part.find('/') != std::string_view::npos || part.find(" per ") != std::string_view::npos)
         return read_grist(part, out);
+    if (const auto put_up = parse_put_up(part)) {
+        out.put_up_length = put_up->label.length->value;
+        out.put_up_mass = put_up->label.mass->value;
+        out.grist = *out.put_up_length / *out.put_up_mass;
+        return std::nullopt;
+    }
+    if (read_lengths(part, out)) return std::nullopt;
+    // "DK", "worsted weight"
+    const bool figures = part.find_first_of("0123456789") != std::string_view::npos;
+    const std::string_view name =
+        before(part, std::array<std::string_view, 1>{" weight"}).value_or(part);
+    if (const auto known = class_called(name); known && !figures) {
+        if (out.weight && *out.weight != *known)
+            return Problem{base::quoted(part) + " is another class than the one before it",
+                           {},
+                           "one class, \"class 4\"",
+                           ""};
+        out.weight = *known;
+        return std::nullopt;
+    }
+    if (const auto known = class_called(name);
+        !known && !figures && !votes_for(parse_regional_name(name)).empty())
+        return known.problem();
+    // Many say "wool" of any yarn.
+    if (fibre_called(part) && !base::same_word(part, "wool") && !out.content.known()) {
+        auto alone = parse_fibre_content("100% " + std::string(part));
+        if (alone) {
+            out.content = *std::move(alone);
+            return std::nullopt;
+        }
+    }
     return unknown_part(part);
 }
 

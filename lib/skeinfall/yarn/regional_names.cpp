@@ -1,9 +1,14 @@
 #include "skeinfall/yarn/regional_names.hpp"
 
 #include <algorithm>
+#include <cstdint>
+#include <map>
 #include <set>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/numbers.hpp"
+#include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/regional_names.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
@@ -130,6 +135,32 @@ std::vector<std::string> known_names(Region region) {
         if (region == Region::any || region == entry.region)
             names.insert(entry.names.begin(), entry.names.end());
     return {names.begin(), names.end()};
+}
+
+base::Result<WeightClass> class_called(std::string_view called) {
+    if (const auto known = parse_weight_class(called)) return *known;
+    std::map<int, std::int64_t> votes;
+    for (const NameVote& vote : votes_for(parse_regional_name(called))) ++votes[vote.weight.number];
+    // A name that four charts in five put in one class is that class: "fingering" is class 1.
+    std::int64_t all = 0;
+    for (const auto& [number, count] : votes) all += count;
+    for (const auto& [number, count] : votes)
+        if (5 * count >= 4 * all) return WeightClass{number};
+    if (votes.empty()) {
+        const auto near = base::nearest_name(base::lower(called), known_names(Region::any));
+        return base::Problem{base::quoted(called) + " is not a weight class",
+                             {},
+                             "0 to 7 or a Council name such as Medium",
+                             base::did_you_mean(near)};
+    }
+    std::vector<std::string> said;
+    for (const auto& [number, count] : votes)
+        said.push_back(fmt::format("class {} ({} of them)", text(WeightClass{number}), count));
+    return base::Problem{base::quoted(called) + " means different classes in different charts",
+                         {},
+                         "a number from 0 to 7",
+                         "They say " + base::join(said, ", ") +
+                             ". A region before the name may settle it, as in \"UK 4 ply\"."};
 }
 
 }  // namespace skeinfall::yarn

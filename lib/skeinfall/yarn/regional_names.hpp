@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/base/result.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
 namespace skeinfall::yarn {
@@ -38,5 +39,9 @@ struct NameVote {
 
 /// Every name the charts of a region know, in lower case, without doubles.
 [[nodiscard]] std::vector<std::string> known_names(Region region);
+
+/// A weight class by number, the Council's name, or a name of the trade on which four charts in
+/// five agree ("worsted", "DK"). A name on which they differ is refused with what they say.
+[[nodiscard]] base::Result<WeightClass> class_called(std::string_view text);
 
 }  // namespace skeinfall::yarn

@@ -79,8 +79,8 @@ std::optional<Counted> counted(std::string_view text) {
             told = true;
             break;
         }
-    if (!told && rest.starts_with("x ")) {
-        rest = base::trimmed(rest.substr(2));
+    if (!told && rest.size() > 1 && rest.front() == 'x' && (rest[1] == ' ' || is_digit(rest[1]))) {
+        rest = base::trimmed(rest.substr(1));
         told = true;
     }
     if (!told) return std::nullopt;

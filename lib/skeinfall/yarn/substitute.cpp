@@ -313,19 +313,14 @@ std::vector<std::string> next_steps(const Swap& swap, const Substitution& answer
 }  // namespace
 
 base::Result<StatedNeed> parse_stated_need(std::string_view text) {
-    const std::string_view all = base::trimmed(text);
-    for (const std::string_view word : {" balls", " ball", " skeins", " skein", " hanks", " hank"})
-        if (all.size() > word.size() &&
-            base::same_word(all.substr(all.size() - word.size()), word)) {
-            const auto count = units::parse_whole(all.substr(0, all.size() - word.size()));
-            if (!count) return count.problem();
-            return StatedNeed{{}, {}, *count};
-        }
-    const auto length = units::parse_length(text);
-    if (length) return StatedNeed{*length, {}, {}};
-    const auto mass = units::parse_mass(text);
-    if (mass) return StatedNeed{{}, *mass, {}};
-    return length.problem();
+    const auto stated = parse_stated_total(text);
+    if (!stated) return stated.problem();
+    // Of a range the larger is bought for.
+    if (stated->length) return StatedNeed{stated->length->most, {}, {}};
+    if (stated->mass) return StatedNeed{{}, stated->mass->most, {}};
+    if (stated->skeins < 1)
+        return base::Problem{base::quoted(text) + " counts no balls", {}, "\"6 balls\"", ""};
+    return StatedNeed{{}, {}, stated->skeins};
 }
 
 Balls balls_for(Length need, Length ball) {

@@ -26,7 +26,7 @@ struct StatedNeed {
     std::optional<std::int64_t> balls;  ///< of the pattern's yarn
 };
 
-/// "1560 m", "300 g", "6 balls".
+/// "1560 m", "300 g", "6 balls", "6 balls of 110 yd"; of "700 to 760 yd" the larger.
 [[nodiscard]] base::Result<StatedNeed> parse_stated_need(std::string_view text);
 
 /// A spare below this share of the need is no margin: ball bands themselves are not truer.

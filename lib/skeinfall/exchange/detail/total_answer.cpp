@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/detail/total_answer.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <regex>
@@ -123,6 +124,56 @@ std::string in_one_unit(std::string text, std::string& assumed) {
     return text;
 }
 
+/// "3 1/2 skeins of 200 yd" as a range: it is known to half of the part that is counted.
+std::string parts_of_skeins(const std::string& text, std::string& assumed) {
+    static const std::regex form(
+        R"(^(\d+)(?:\s+(\d)/(\d)|[.,](\d{1,2}))\s+(?:balls?|skeins?|hanks?|cones?|cakes?)\s+(?:of|at)\s+(\d.*)$)",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_match(text, found, form)) return text;
+    const std::string each = found[5];
+    const auto whole = units::parse_whole(found[1].str());
+    std::int64_t parts = 0;
+    std::int64_t of = 0;
+    if (found[4].matched) {
+        static constexpr std::array<std::pair<std::string_view, std::int64_t>, 3> plain{
+            {{"5", 2}, {"25", 4}, {"75", 4}}};
+        const std::string behind = found[4];
+        of = behind.size() == 1 ? 10 : 100;
+        parts = *units::parse_whole(behind);
+        for (const auto& [digits, share] : plain)
+            if (behind == digits) {
+                parts = parts * share / of;
+                of = share;
+            }
+    } else {
+        parts = *units::parse_whole(found[2].str());
+        of = *units::parse_whole(found[3].str());
+    }
+    if (!whole || of < 2 || parts < 1 || parts >= of) return text;
+    const auto steps = static_cast<double>(2 * (*whole * of + parts));
+    const double half = 1.0 / static_cast<double>(2 * of);
+    const yarn::Label put_up = yarn::put_up_in(each);
+    const auto length = put_up.length ? base::Result<units::Length>(put_up.length->value)
+                                      : units::parse_length(each);
+    const auto mass = units::parse_mass(each);
+    if (!length && !mass) return text;
+    const double one = length ? length->value() : units::Ratio(*mass / units::gram).value();
+    assumed = fmt::format("said in 1/{} of a skein, it is taken as 1/{} less or more", of, 2 * of);
+    return range((steps - 1) * half * one, (steps + 1) * half * one, length ? "m" : "g");
+}
+
+/// "one 100 g skein of 200 yd" as "1 skein of 200 yd", "two 50 g balls" as "2 balls of 50 g".
+std::string skeins_of_a_mass(const std::string& text) {
+    static const std::regex form(
+        R"(^(?:(\d+)|an?)\s+(\d[\d.,]*\s*[A-Za-z]+)\s+(balls?|skeins?|hanks?|cones?|cakes?)(?:\s+(?:of|at|with)\s+(\d.*))?$)",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_match(text, found, form) || !units::parse_mass(found[2].str())) return text;
+    return (found[1].matched ? found[1].str() : "1") + " " + found[3].str() + " of " +
+           (found[4].matched ? found[4].str() : found[2].str());
+}
+
 /// "about 380 yd", "400 yd / 200 g", "3-4 balls of 100 yd" as the reader of totals has them.
 std::string plain_total(const std::string& said, std::string& assumed) {
     constexpr auto icase = std::regex::icase;
@@ -138,7 +189,7 @@ std::string plain_total(const std::string& said, std::string& assumed) {
     text = std::regex_replace(text, at_most, "");
     const std::string exactly = std::regex_replace(text, roughly, "");
     const bool said_roughly = exactly != text;
-    text = in_one_unit(exactly, assumed);
+    text = in_one_unit(parts_of_skeins(skeins_of_a_mass(exactly), assumed), assumed);
     if (said_roughly) {
         const Of of = taken_of(text);
         text = roughly_read(text, assumed) + (of == Of::each  ? " each"
