@@ -236,6 +236,19 @@ bool Line::all_open() const {
     return open_.size() == 1 && open_.front().from == 0 && open_.front().to == total();
 }
 
+bool Line::rows_open(const std::vector<need::Step>& steps) const {
+    bool any = false;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        if (steps[i].purpose != need::Purpose::body || sums_[i] == sums_[i + 1]) continue;
+        const auto after =
+            std::upper_bound(open_.begin(), open_.end(), sums_[i],
+                             [](Quanta at, const Open& stretch) { return at < stretch.from; });
+        if (after == open_.begin() || std::prev(after)->to < sums_[i + 1]) return false;
+        any = true;
+    }
+    return any;
+}
+
 Line::Links Line::links(units::Ratio row_to_row) const {
     constexpr int parts = 16;
     std::vector<Quanta> ends;

@@ -65,6 +65,7 @@ class Planner {
         longest_row_ = longest_row_of(plan_.steps);
         extra_ = std::max<Quanta>(0, to_nearest(rules.end_tail.value_or(rules.tail) - rules.tail));
         repeat_ = to_nearest(rules.colour_repeat);
+        rows_open_ = lay(false, true).rows_open(plan_.steps);
         if (rules.keep_to_slip) slack_ = rounded_down(slip_slack(1.0));
         make_classes();
     }
@@ -110,6 +111,9 @@ class Planner {
         if (rules_.rows_between == 0 && rules_.keep_away.empty() && !phased && line.plain())
             return farthest_order(line, classes_, first_);
         Order order = placed_order(lay(true, true), classes_, distances(line), first_);
+        const bool wishes_alone = rules_.rows_between == 0 && rules_.keep_away.empty() && !phased;
+        if (!order.finishes && wishes_alone && !line.open().empty())
+            return farthest_order(line, classes_, first_);
         // Places inside rows were taken in eighths: a finer place could save a skein.
         if (order.finishes && !line.open().empty() && states_of(classes_) <= states_at_most) {
             const Order freely = farthest_order(line, classes_, first_);
@@ -119,7 +123,7 @@ class Planner {
     }
 
     [[nodiscard]] Length slip_slack(double steps) const {
-        return slack_of(role_, longest_row_, rules_, steps);
+        return rows_open_ ? Length{} : slack_of(role_, longest_row_, rules_, steps);
     }
 
     [[nodiscard]] Line lay(bool grid, bool keep_zones) const {
@@ -470,7 +474,8 @@ class Planner {
     Quanta extra_ = 0;
     Quanta repeat_ = 0;
     Length longest_row_{};
-    Quanta slack_ = 0;  // what the slip keeps in hand
+    bool rows_open_ = false;  // within a row that may be joined anywhere no slip stops anybody
+    Quanta slack_ = 0;        // what the slip keeps in hand
     std::vector<BallClass> classes_;
     std::optional<std::size_t> first_;  // class of the skein in hand
     std::vector<Quanta> phases_;        // of each class; -1 when it has none
@@ -484,13 +489,15 @@ Length mean_row(const need::RoleNeed& role, const std::vector<need::Step>& steps
     if (own.empty()) return {};
     const Line line(project, own, rules, 0, false, true);
     if (line.all_open()) return {};
-    return length_of(line.total()) / static_cast<double>(line.spots().size() + 1);
+    return length_of(line.total()) /
+           static_cast<double>(line.links(need::usual::row_to_row).links.size());
 }
 
 Length kept_by_slip(const need::RoleNeed& role, const std::vector<need::Step>& steps,
-                    const Rules& rules) {
-    return rules.keep_to_slip ? slack_of(role, longest_row_of(steps_of(role, steps)), rules, 1.0)
-                              : Length{};
+                    const Rules& rules, const project::Project* project) {
+    const std::vector<need::Step> own = steps_of(role, steps);
+    if (!rules.keep_to_slip || Line(project, own, rules, 0, false, true).rows_open(own)) return {};
+    return slack_of(role, longest_row_of(own), rules, 1.0);
 }
 
 Length sure_length(const measure::Estimate<Length>& usable, Ratio rate_relative,

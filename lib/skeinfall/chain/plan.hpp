@@ -149,7 +149,8 @@ struct Rules {
 
 /// What a slip keeps in hand of every skein but the last: it forbids a row that may not fit.
 [[nodiscard]] units::Length kept_by_slip(const need::RoleNeed& role,
-                                         const std::vector<need::Step>& steps, const Rules& rules);
+                                         const std::vector<need::Step>& steps, const Rules& rules,
+                                         const project::Project* project);
 
 /// That the yarn lasts, spares included.
 [[nodiscard]] measure::Chance chance_of(const JoinPlan& plan);

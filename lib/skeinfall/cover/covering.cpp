@@ -70,7 +70,7 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need, const 
             memory_->row = joins_.where == chain::Where::anywhere
                                ? Length{}
                                : chain::mean_row(need, course_->steps, joins_, course_->project);
-            memory_->kept = chain::kept_by_slip(need, course_->steps, joins_);
+            memory_->kept = chain::kept_by_slip(need, course_->steps, joins_, course_->project);
         }
         row_ = *memory_->row;
         if (row_ > Length{}) kept_ = *memory_->kept / row_;

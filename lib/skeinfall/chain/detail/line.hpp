@@ -59,6 +59,8 @@ class Line {
     [[nodiscard]] std::size_t zones_broken(Quanta at) const;
     /// Every place is permitted, so that nothing is cut off.
     [[nodiscard]] bool all_open() const;
+    /// Every place within the rows of the pieces is permitted.
+    [[nodiscard]] bool rows_open(const std::vector<need::Step>& steps) const;
 
     /// What lies between neighbouring places, and where each of it ends. Open stretches are taken
     /// in sixteenths of a step.
