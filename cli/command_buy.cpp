@@ -75,7 +75,7 @@ int answer_class(const std::vector<Read>& reads, const std::string& text, const 
     if (reads.size() != 1)
         refuse_option("makers", "a class makes one thing", "one project",
                       "Ask for each by itself.");
-    for (const char* option : {"price", "no-stash", "have"})
+    for (const char* option : {"price", "no-stash", "have", "margin"})
         if (values.given(option))
             refuse_option(option, "it does not go with a class", "it without --makers", "");
     const Read& read = reads.front();

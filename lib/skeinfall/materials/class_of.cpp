@@ -1,7 +1,11 @@
 #include "skeinfall/materials/class_of.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <optional>
+
+#include "skeinfall/need/worst.hpp"
 
 namespace skeinfall::materials {
 
@@ -13,6 +17,7 @@ std::vector<ClassYarn> class_of(const project::Project& project, std::size_t siz
                          static_cast<double>(std::max<std::size_t>(1, section.yarns.size()));
     const measure::Chance one{units::Ratio(std::pow(confidence.value.value(), 1.0 / parts))};
     const double deviations = measure::deviations_for(one).value();
+    const need::MakeNeed make = need::need_to_plan(project, size);
     std::vector<ClassYarn> out;
     for (const YarnLine& yarn : section.yarns) {
         ClassYarn line;
@@ -30,7 +35,13 @@ std::vector<ClassYarn> class_of(const project::Project& project, std::size_t siz
             spread = yarn.testers.scatter * std::sqrt(1.0 + 1.0 / n);
         }
         line.each = line.middle * std::exp(deviations * spread.value());
-        line.skeins_each = skeins_for(line.each, line.put_up, project.tail, false);
+        const auto need =
+            std::find_if(make.roles.begin(), make.roles.end(),
+                         [&](const need::RoleNeed& of) { return of.role == yarn.role; });
+        std::optional<Rows> rows;
+        if (need != make.roles.end()) rows.emplace(Rows{project, make, *need});
+        line.skeins_each =
+            skeins_for(line.each, line.put_up, project.tail, false, rows ? &*rows : nullptr);
         if (line.skeins_each) line.skeins_all = *line.skeins_each * makers;
         out.push_back(std::move(line));
     }

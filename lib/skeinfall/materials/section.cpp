@@ -172,12 +172,13 @@ units::Length model_of(const project::Project& project, const need::MakeNeed& ma
 
 std::optional<std::int64_t> skeins_for(units::Length total, const yarn::Label& put_up,
                                        units::Length tail, bool counted, const Rows* rows) {
-    constexpr std::int64_t plan_at_most = 200;
+    constexpr std::int64_t plan_at_most = 2000;
     if (!put_up.length) return std::nullopt;
     const units::Length usable = put_up.length->value - (counted ? units::Length{} : 2.0 * tail);
     if (usable <= units::Length{}) return std::nullopt;
     const std::int64_t by_sums = std::llround(std::ceil(total / usable - rounding_noise));
-    if (counted || rows == nullptr || by_sums < 2 || by_sums > plan_at_most) return by_sums;
+    if (counted || rows == nullptr || by_sums < 2) return by_sums;
+    if (by_sums > plan_at_most) return std::nullopt;
     need::RoleNeed need = rows->need;
     need.length = {total, units::Length{}};
     const project::Role& role = *rows->project.role(need.role);
@@ -190,14 +191,21 @@ std::optional<std::int64_t> skeins_for(units::Length total, const yarn::Label& p
                                : chain::steps_beside(need, role.held_with, rows->make.steps);
     // Joined anywhere nothing is lost, and sums are exact.
     if (chain::mean_row(need, steps, rules, &rows->project) <= units::Length{}) return by_sums;
-    // At each join less than a row is lost, so that twice as many suffice where a skein holds one.
-    for (std::int64_t count = by_sums; count <= 2 * by_sums + 1; ++count) {
+    const auto suffices = [&](std::int64_t count) {
         std::vector<chain::Ball> balls(static_cast<std::size_t>(count));
         for (std::size_t i = 0; i < balls.size(); ++i)
             balls[i] = {std::to_string(i + 1), {put_up.length->value, units::Length{}}};
-        if (chain::plan_joins(need, steps, balls, rules, &rows->project).finishes) return count;
+        return chain::plan_joins(need, steps, balls, rules, &rows->project).finishes;
+    };
+    // At each join less than a row is lost, so that twice as many suffice where a skein holds one.
+    std::int64_t too_few = by_sums - 1;
+    std::int64_t enough = 2 * by_sums + 1;
+    if (!suffices(enough)) return std::nullopt;
+    while (enough - too_few > 1) {
+        const std::int64_t middle = too_few + (enough - too_few) / 2;
+        (suffices(middle) ? enough : too_few) = middle;
     }
-    return by_sums;
+    return enough;
 }
 
 std::vector<CautionLine> cautions_for(const project::Project& project) {

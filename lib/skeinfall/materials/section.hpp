@@ -142,8 +142,8 @@ struct Rows {
 /// Whole skeins that a total takes: of equal skeins, each of which gives up two ends, as many as a
 /// plan of their joins needs where the project permits them, its rows taking so much that they come
 /// to the total. Without rows they are joined anywhere. Skeins that were `counted` gave up what
-/// they lose already. Nothing when no skein is left of its ends. The one place where a printed
-/// count comes from.
+/// they lose already. Nothing when no skein is left of its ends, when none holds a row, or of more
+/// than can be planned. The one place where a printed count comes from.
 [[nodiscard]] std::optional<std::int64_t> skeins_for(units::Length total, const yarn::Label& put_up,
                                                      units::Length tail, bool counted,
                                                      const Rows* rows = nullptr);
