@@ -378,7 +378,7 @@ int run_progress(const Values& values, const World& world) {
     const project::Project project = project_of(values, world);
     joins::Request request;
     request.size = size_of(values, project);
-    tell_size_taken(values, project, world);
+    if (!values.given("size") && project.sizes.size() > 1) refuse_size_not_said(project);
     request.confidence = confidence_of(values);
     const need::MakeNeed make = need::need_of(project, request.size);
     const std::string id = role_of(values, project);
@@ -427,6 +427,10 @@ int run_progress(const Values& values, const World& world) {
         throw base::InputError(with_remedy(error.problems().front(), known.kept));
     }
     const bool keeps = record && !fresh.empty();
+    // What the plan says of the skein is noted with the weighing: every other make goes by it.
+    if (found.hand == plan::Hand::by_plan)
+        for (Note& note : fresh)
+            if (note.skein.empty()) note.skein = found.in_hand;
     if (keeps) stash_to_change(values, world).note({fresh.begin(), fresh.end()}, world.today);
     const report::ProgressOf of{project,
                                 found.plan,
@@ -436,7 +440,8 @@ int run_progress(const Values& values, const World& world) {
                                 found.not_counted,
                                 found.taken,
                                 found.not_told,
-                                "--skein"};
+                                "--skein",
+                                keeps};
     *world.out << (format == "json" ? report::progress_json(of, found.progress)
                                     : report::progress_text(of, found.progress));
     if (keeps) say_kept(world, fresh, known.kept.size());

@@ -112,7 +112,8 @@ int run_set_aside(const Values& values, const World& world) {
         if (values.given(option) && !by_hand)
             refuse_option(option, "it goes with --skein only", "a skein it is about",
                           "Without --skein whole skeins are chosen as \"skeinfall cover\" does.");
-    Read read = by_hand ? Read{project_of(values, world), 0, {}, {}} : read_asked(values, world);
+    Read read =
+        by_hand ? Read{project_of(values, world), 0, {}, {}, true} : read_asked(values, world);
     const project::Project& project = read.project;
     store::Store store = stash_to_change(values, world);
     Chosen what;

@@ -299,6 +299,13 @@ void take_for_project(const Values& values, const World& world, const project::P
                           "Write it like \"" + base::shown_inert(names.front()) +
                               ": 2 skeins of 170 yd / 100 g\".");
         }
+        if (project.roles.size() > 1) {
+            // What is said to be of one yarn is no other's, alike as the two may be.
+            stash::Promise promise;
+            promise.project = project.title;
+            promise.role = of->id;
+            skein.set_aside.push_back(std::move(promise));
+        }
         if (skein.colourway.empty() || base::same_word(of->id, skein.colourway))
             skein.colourway = of->colour;
         skein.yarn.name = of->name;

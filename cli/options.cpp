@@ -145,6 +145,13 @@ std::size_t size_of(const Values& values, const project::Project& project) {
                   base::did_you_mean(base::nearest_name(*wanted, known)));
 }
 
+void refuse_size_not_said(const project::Project& project) {
+    std::vector<std::string> sizes;
+    for (const std::string& size : project.sizes) sizes.push_back(base::shown_inert(size));
+    refuse_option("size", "this make is begun, and its weighings do not say in which size",
+                  "one of " + base::join(sizes, ", "), "");
+}
+
 void tell_size_taken(const Values& values, const project::Project& project, const World& world) {
     if (values.given("size") || project.sizes.size() < 2) return;
     constexpr std::size_t most = 8;

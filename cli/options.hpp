@@ -53,6 +53,8 @@ void refuse_without_yarn(const Values& values, const World& world);
 /// Index of --size in the project; the first size when it is not given.
 [[nodiscard]] std::size_t size_of(const Values& values, const project::Project& project);
 /// A note where nobody chose the size that the answer is for.
+/// A make in work is in one size, and nobody says which.
+[[noreturn]] void refuse_size_not_said(const project::Project& project);
 void tell_size_taken(const Values& values, const project::Project& project, const World& world);
 
 /// --format, one of `formats` (the first is the default).

@@ -135,6 +135,7 @@ Read worked_out(project::Project project, const Values& values, const World& wor
     Read out;
     out.project = std::move(project);
     out.size = size_of(values, out.project);
+    out.size_said = values.given("size") || out.project.sizes.size() < 2;
     // Stops have been told by now, or are told before the answer.
     out.need = cover::need_for(need::with_plain_stitches(out.project), out.size, {});
     out.rules = rules_for(values, out.project, world);
@@ -195,6 +196,11 @@ std::vector<stash::Skein> stash_in_work(const store::Store& store,
     record.movements = store.movements();
     for (Read* read : reads) {
         if (read->rules.project.empty()) continue;
+        const bool begun = std::any_of(
+            record.readings.begin(), record.readings.end(), [&](const stash::WorkReading& reading) {
+                return base::same_word(read->rules.project, reading.project);
+            });
+        if (begun && !read->size_said) refuse_size_not_said(read->project);
         plan::InWork work = plan::in_work(read->project, read->size, stash, record, read->rules);
         if (work.done.empty()) continue;
         stash = std::move(work.stash);

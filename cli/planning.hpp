@@ -39,6 +39,7 @@ struct Read {
     std::size_t size = 0;
     need::MakeNeed need;
     cover::Rules rules;
+    bool size_said = true;  ///< or there is one alone
 };
 [[nodiscard]] Read read_make(const std::string& file, const Values& values, const World& world);
 /// The same of what options say in place of a file.

@@ -240,6 +240,52 @@ TEST(InWork, AYarnHeldWithAnotherIsWeighedInItsRows) {
             << need.role;
 }
 
+// The first skein was weighed without its name, the second is named: the first is gone all the
+// same.
+TEST(InWork, TheSkeinOfReadingsBeforeTheFirstNameIsGone) {
+    const auto stash = support::panel_skeins(2);
+    for (const std::vector<stash::WorkReading>& readings :
+         {std::vector{after_row(10, 30.0), after_row(30, 40.0, "q2")},
+          std::vector{after_row(10, 30.0), after_row(22, 6.0), after_row(30, 40.0, "q2")}}) {
+        // 30 rows are 59 g, and 40 g are left.
+        const auto found = progress_of(three_skeins, stash, readings);
+        EXPECT_THAT(found.later, IsEmpty());
+        EXPECT_LT(found.progress.lasts.value.value(), 0.05);
+        const plan::InWork work =
+            plan::in_work(three_skeins, 0, stash, {readings, {}}, rules_of(three_skeins));
+        EXPECT_TRUE(work.stash.front().part);
+        EXPECT_FALSE(stash::supply_of(work.stash.front()).has_value());
+    }
+}
+
+// The yarn held with another goes into the finish as well.
+TEST(InWork, AYarnHeldWithAnotherGoesIntoTheFinishToo) {
+    project::Project project = support::panel(60, 40, 37.0);
+    project.swatches.front().strands = 2;
+    project::Role beside = project.roles.front();
+    beside.id = "CC";
+    beside.held_with = "MC";
+    project.roles.push_back(beside);
+    project::FinishPart edging;
+    edging.kind = project::PartKind::border;
+    edging.name = "edging";
+    edging.role = "MC";
+    edging.first_round = project::PerSize<std::int64_t>(240);
+    edging.rounds = project::PerSize<std::int64_t>(4);
+    project.finish.push_back(edging);
+    const need::MakeNeed make = need::need_of(project, 0);
+    const std::vector<need::Step> steps = need::steps_beside(make.roles.at(1), "MC", make.steps);
+    units::Length border{};
+    units::Length all{};
+    for (const need::Step& step : steps) {
+        all += step.yarn;
+        if (step.purpose == need::Purpose::border) border += step.yarn;
+    }
+    EXPECT_NEAR(all.value(), make.roles.at(1).length.centre.value(), 1e-6);
+    // 960 of 3360 stitches and more.
+    EXPECT_NEAR(border / all, 960.0 / 3360.0, 0.03);
+}
+
 // Wide rows: of 330 stitches a row takes 10.9 g, so that a skein holds four and 6 g are cut off. 33
 // rows are 360 g, 11 of them of q9: eight skeins went, where the sum alone would say seven.
 TEST(InWork, WhatIsCutOffAtJoinsWentToo) {

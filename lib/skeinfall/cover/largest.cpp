@@ -430,6 +430,27 @@ void refuse_width_of_rows(const project::Project& project, const Growth& growth)
 
 }  // namespace
 
+namespace {
+
+/// Nothing can grow of which all rows, or all of one copy, are worked.
+void refuse_worked(const project::Project& project, const Rules& rules, const Growth& growth) {
+    for (const need::Worked& worked : rules.done) {
+        const bool begun_again = worked.piece == growth.piece && worked.copy > 1;
+        if (worked.piece <= growth.piece && !begun_again) continue;
+        const project::Piece& piece = project.pieces[growth.piece];
+        const bool later = worked.piece > growth.piece;
+        refuse(project,
+               "\"" + piece.name + "\" is worked already" +
+                   (later ? std::string() : ", and its copies are alike"),
+               later ? "\"" + project.pieces[worked.piece].name +
+                           "\", which is in work, or a later one"
+                     : "a piece that is not begun",
+               "");
+    }
+}
+
+}  // namespace
+
 Growth usual_growth(const project::Project& project, std::size_t size, Extent extent,
                     std::size_t piece) {
     Growth out{extent, piece, 1, 0};
@@ -476,6 +497,7 @@ Largest largest(const project::Project& given, std::size_t size,
                    " is settled",
                "rows or count", "Ask how many rows it may still become.");
     if (growth.extent != Extent::size) {
+        refuse_worked(project, rules, growth);
         project::Piece& piece = project.pieces[growth.piece];
         out.planned_size = project::finished_size(project, piece, size);
         // Found once, and not for every count anew.

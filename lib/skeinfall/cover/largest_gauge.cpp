@@ -1,6 +1,7 @@
 #include <cmath>
 #include <cstdint>
 
+#include "skeinfall/base/problem.hpp"
 #include "skeinfall/cover/largest.hpp"
 #include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/need/gauge.hpp"
@@ -93,6 +94,12 @@ std::optional<AtGauge> nearest_to(std::int64_t far, std::int64_t sure, const ByG
 LargestByGauge largest_by_gauge(const project::Project& project, std::size_t size,
                                 const std::vector<stash::Skein>& stash, const Rules& rules,
                                 std::size_t piece) {
+    if (!rules.done.empty())
+        throw base::InputError(
+            base::Problem{"rows of it are worked already, so its gauge is settled",
+                          {.file = project.file, .line = 0, .column = 0},
+                          "rows or count",
+                          "Ask how many rows it may still become."});
     const ByGauge make(project, size, stash, rules, piece);
     LargestByGauge out;
     out.piece = piece;

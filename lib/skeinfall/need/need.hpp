@@ -47,7 +47,8 @@ inline constexpr units::Ratio stated_total = units::Ratio::from_value(0.08);
 /// Yarn grows with some power, from 0 to 1, of the room a stitch has; the root is taken. Half the
 /// width of that range over the root of 3.
 inline constexpr units::Ratio power_of_room = units::Ratio::from_value(0.5 / 1.7320508);
-/// How far the counts of one stitch are from what those of another let expect: judgement, no source.
+/// How far the counts of one stitch are from what those of another let expect: judgement, no
+/// source.
 inline constexpr units::Ratio gauge_of_another_stitch = units::Ratio::from_value(0.12);
 /// A tape read to 1 mm on an edge known to 1.5 mm: hypot(0.1/sqrt 12, 0.15/sqrt 3) cm.
 inline constexpr units::Length tape = units::Length::from_value(0.0009129);
@@ -133,8 +134,13 @@ struct GaugeAgainstTool {
 struct GaugeAgainstYarn {
     units::Ratio times{};  ///< of what is usual
 };
+/// Rows of the work between two weighings, against the plan or other weighings of it.
+struct WeighingsAgainstRows {
+    units::Mass used{};
+    units::Mass expected{};
+};
 using Contradiction = std::variant<RowsAgainstFabric, TwoEvidences, SizeAgainstCounts,
-                                   GaugeAgainstTool, GaugeAgainstYarn>;
+                                   GaugeAgainstTool, GaugeAgainstYarn, WeighingsAgainstRows>;
 
 /// That the worse of two figures that contradict each other is the one that was meant, or that
 /// neither was, stays open: no chance is above this (a judgement).

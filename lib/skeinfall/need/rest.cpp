@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "skeinfall/need/rate.hpp"
 
@@ -68,6 +69,8 @@ void narrow(RoleNeed& need, const project::Project& project, const Worked& worke
     need.source = Source::swatch;
     need.calibration.reset();
     need.passed_over.clear();
+    need.contradictions.clear();
+    if (worked.odd) need.contradictions.emplace_back(*worked.odd);
     need.stated_between.reset();
     need.may_be_less = Length{};
     need.evidence = {{need.source, need.how, need.length.centre, need.length.relative(), Ratio(1.0),
@@ -108,9 +111,7 @@ std::vector<Step> steps_beside(const RoleNeed& role, const std::string& other,
     std::vector<Step> out;
     Length sum{};
     for (const Step& step : steps)
-        if (step.role == whose && step.yarn > Length{} &&
-            (step.purpose == Purpose::body || step.purpose == Purpose::foundation ||
-             step.purpose == Purpose::bind_off)) {
+        if (step.role == whose && step.yarn > Length{}) {
             out.push_back(step);
             sum += step.yarn;
         }
@@ -138,8 +139,9 @@ MakeNeed rest_of(MakeNeed make, const project::Project& project, const std::vect
             if (step.role == worked.role) step.yarn = step.yarn * worked.use;
         make.steps = std::move(left);
         std::erase_if(make.changes, [&](const Change& change) {
-            return change.role == worked.role && change.piece == worked.piece &&
-                   change.copy == worked.copy && change.row <= worked.row;
+            return change.role == worked.role &&
+                   std::tie(change.piece, change.copy, change.row) <=
+                       std::tie(worked.piece, worked.copy, worked.row);
         });
         if (planned > Length{})
             narrow(*need, project, worked, planned, before, make.steps);

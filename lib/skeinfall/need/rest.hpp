@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,10 +26,11 @@ struct Worked {
     units::Ratio row_spread{};   ///< relative, of `row_yarn`: rows that differ from each other
     units::Length row_yarn{};    ///< a row as planned, on average
     std::string skein{};         ///< on the scale last; empty when nobody named it
+    std::optional<WeighingsAgainstRows> odd{};  ///< readings that do not go together
 };
 
-/// The steps of a role that is held together with another through all its rows: that one's steps,
-/// taking this role's yarn. Its own, where it has them already.
+/// The steps of a role that is held together with another through the whole make: that one's
+/// steps, its finish too, taking this role's yarn. Its own, where it has them already.
 [[nodiscard]] std::vector<Step> steps_beside(const RoleNeed& role, const std::string& other,
                                              const std::vector<Step>& steps);
 

@@ -81,6 +81,8 @@ need::Worked worked_by(const project::Project& project, const joins::JoinPlan& p
     out.row_spread = open.row;
     out.row_yarn = progress.use.row;
     out.skein = last.skein;
+    if (progress.odd)
+        out.odd = need::WeighingsAgainstRows{progress.odd->used, progress.odd->expected};
     return out;
 }
 
@@ -103,10 +105,30 @@ struct Told {
     Mass whole{};  ///< of one skein
 };
 
+/// What skeins weighed by their labels, of those that came whole and from which nothing went but
+/// into this project: a reading makes a part of a skein that the work began.
+std::map<std::string, Mass> came_whole(const std::vector<stash::Movement>& movements,
+                                       const std::string& title) {
+    std::map<std::string, Mass> out;
+    for (const stash::Movement& movement : movements) {
+        using stash::MovementKind;
+        if (stash::describes(movement.kind) && movement.described) {
+            out.erase(movement.skein);
+            if (!movement.described->part && movement.described->yarn.label.mass)
+                out[movement.skein] = movement.described->yarn.label.mass->value;
+        } else if (stash::takes(movement.kind) && (movement.kind != MovementKind::used_in ||
+                                                   !base::same_word(movement.purpose, title))) {
+            out.erase(movement.skein);
+        }
+    }
+    return out;
+}
+
 Told told_of(const project::Project& project, const std::vector<stash::Skein>& stash,
              const std::vector<stash::WorkReading>& readings, const Record& record,
              const std::string& role) {
     Told out;
+    const std::map<std::string, Mass> began = came_whole(record.movements, project.title);
     std::map<std::string, std::pair<Mass, Mass>> of_skein;  // first and last reading
     for (const stash::WorkReading& reading : readings) {
         const Mass net = measure::net_mass(scale_of(reading)).centre;
@@ -121,6 +143,8 @@ Told told_of(const project::Project& project, const std::vector<stash::Skein>& s
         Mass whole = masses.first;
         if (skein != stash.end() && !skein->part && skein->yarn.label.mass)
             whole = std::max(whole, skein->yarn.label.mass->value);
+        if (const auto known = began.find(id); known != began.end())
+            whole = std::max(whole, known->second);
         out.whole = std::max(out.whole, whole);
         out.used += whole - (id == readings.back().skein ? masses.second : Mass{});
         out.skeins.push_back(id);
@@ -267,6 +291,73 @@ std::string only_begun(const project::Role& role, const std::vector<stash::Skein
     return out;
 }
 
+/// The longest skein that may serve the role and that no reading names; empty where none may.
+std::string longest_unnamed(const project::Project& project, const project::Role& role,
+                            const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                            const std::vector<stash::WorkReading>& readings) {
+    std::string out;
+    Length longest{};
+    for (const cover::Candidate& one :
+         cover::candidates_for(role, 2.0 * rules.tail, stash, project.title, project.made_for)) {
+        const bool named = std::any_of(
+            readings.begin(), readings.end(),
+            [&](const stash::WorkReading& reading) { return reading.skein == one.skein->id; });
+        if (named || !one.supply || one.supply->length <= longest) continue;
+        longest = one.supply->length;
+        out = one.skein->id;
+    }
+    return out;
+}
+
+bool same_place(const stash::WorkReading& one, const stash::WorkReading& other) {
+    return one.row == other.row && one.copy == other.copy &&
+           base::same_word(one.piece, other.piece);
+}
+
+/// Yarn that the plan gives the rows between two readings.
+Length yarn_between(const project::Project& project, const joins::JoinPlan& plan,
+                    const stash::WorkReading& from, const stash::WorkReading& to) {
+    Length out{};
+    const std::size_t last = *place_of(project, plan, to).steps_done;
+    for (std::size_t i = *place_of(project, plan, from).steps_done; i < last; ++i)
+        out += plan.steps[i].yarn;
+    return out;
+}
+
+/// Names the skein of readings that stand before the first with a name: by the plan, else the
+/// longest of those that may be it, for from one of them the rows were worked. Its id, where there
+/// were such readings.
+std::string name_those_before(const project::Project& project, const need::MakeNeed& make,
+                              const need::RoleNeed& need, const joins::JoinPlan& plan,
+                              const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                              std::vector<stash::WorkReading>& readings) {
+    const auto named =
+        std::find_if(readings.begin(), readings.end(),
+                     [](const stash::WorkReading& reading) { return !reading.skein.empty(); });
+    if (named == readings.begin() || named == readings.end()) return {};
+    const std::vector<stash::WorkReading> before(readings.begin(), named);
+    const auto of = of_role(project, need, plan, before, rules.confidence);
+    if (!of) return {};
+    std::vector<std::string> gone;
+    std::string id = in_hand_by_plan(project, make, stash, rules, *of, before.back(), gone);
+    const Mass less = before.back().mass.value - named->mass.value;
+    if (same_place(*named, before.back()) && less == Mass{}) {
+        // The same weighing, with the name that was asked for.
+        id = named->skein;
+    } else if (id.empty() || (id == named->skein && less < Mass{})) {
+        // What weighs more than it did is another one, and so is what weighs far less than the rows
+        // between took off it.
+        const Mass took =
+            yarn_between(project, plan, before.back(), *named) * of->progress.use.rate;
+        const Mass steps = before.back().scale.value + named->scale.value;
+        const bool one_skein = less >= took / 2.0 - steps && less <= 2.0 * took + steps;
+        id = one_skein ? named->skein
+                       : longest_unnamed(project, *project.role(need.role), stash, rules, readings);
+    }
+    for (auto reading = readings.begin(); reading != named; ++reading) reading->skein = id;
+    return id;
+}
+
 /// The skein that readings of no skein fit by the plan: it weighs what the last says, and what was
 /// worked before it is gone. Nothing where none fits.
 std::string take_by_plan(const project::Project& project, const need::MakeNeed& make,
@@ -293,12 +384,17 @@ InWork in_work(const project::Project& project, std::size_t size,
     InWork out;
     out.stash = stash;
     std::optional<need::MakeNeed> make;
-    for (const stash::Work& work : stash::works_of(record.readings)) {
+    for (stash::Work& work : stash::works_of(record.readings)) {
         if (!base::same_word(work.project, project.title)) continue;
         if (!make) make = need::need_to_plan(project, size);
         const need::RoleNeed* need = find_need(*make, work.role);
         if (need == nullptr) continue;
         const joins::JoinPlan plan = plan_of(project, *make, *need, rules.confidence);
+        const std::string worked_through =
+            name_those_before(project, *make, *need, plan, out.stash, rules, work.readings);
+        if (stash::Skein* const skein = find(out.stash, worked_through);
+            skein != nullptr && worked_through != work.readings.back().skein)
+            stash::forget_amount(*skein);
         auto of = of_role(project, *need, plan, work.readings, rules.confidence);
         if (!of) continue;
         std::string by_plan = take_by_plan(project, *make, out.stash, rules, *of, work);
@@ -321,6 +417,7 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
     RoleProgress out;
     out.plan = plan_of(project, make, need, rules.confidence);
     std::vector<stash::WorkReading> readings = asked.readings;
+    if (asked.in_stash) name_those_before(project, make, need, out.plan, stash, rules, readings);
     const auto of = of_role(project, need, out.plan, readings, rules.confidence);
     joins::ProgressRules progress_rules;
     progress_rules.tail = project.tail;

@@ -52,6 +52,7 @@ struct ProgressOf {
     /// The rows should have taken so much more than the scale shows gone; not counted on.
     units::Mass not_told{};
     std::string option_of_skein{};  ///< how the skein on the scale is named; empty: in words
+    bool noted = false;             ///< the weighing is kept as one of that skein
 };
 [[nodiscard]] std::string progress_text(const ProgressOf& of, const joins::Progress& progress);
 

@@ -143,8 +143,10 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
     out += table(rows, {false, false}, 2);
     out += "\n" + drift_line(progress, of.confidence);
     if (!of.in_hand.empty())
-        out += fmt::format("By the plan this is {}. If another skein is on the scale, {}.\n",
-                           base::shown_inert(of.in_hand), name_it);
+        out += fmt::format("By the plan this is {}{}. If another skein is on the scale, {}{}.\n",
+                           base::shown_inert(of.in_hand),
+                           of.noted ? ", and it is noted as weighed" : "",
+                           of.noted ? "undo that and " : "", name_it);
     if (!of.taken.empty())
         out += fmt::format("The rows took more yarn than your stash records: weigh {}.\n",
                            ids(of.taken));

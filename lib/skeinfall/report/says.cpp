@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/units/number_style.hpp"
@@ -375,6 +376,11 @@ struct ContradictionWords {
                            one.piece, units::inches_and_centimetres(one.by_counts),
                            one.length ? "length" : "width",
                            units::inches_and_centimetres(one.stated));
+    }
+    std::string operator()(const need::WeighingsAgainstRows& one) const {
+        return fmt::format(
+            "by your weighings rows took {}, where the plan or your other weighings say {}",
+            grams_text(one.used, Rounding::nearest), grams_text(one.expected, Rounding::nearest));
     }
     std::string operator()(const need::GaugeAgainstYarn& one) const {
         const bool more = one.times.value() > 1.0;
