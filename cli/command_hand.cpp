@@ -7,6 +7,7 @@
 #include "skeinfall/exchange/hand_toml.hpp"
 #include "skeinfall/need/teach.hpp"
 #include "skeinfall/report/hand_text.hpp"
+#include "skeinfall/stash/in_work.hpp"
 #include "skeinfall/stash/movement.hpp"
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -64,16 +65,22 @@ std::vector<Used> used_by_stash(const project::Project& project, const Values& v
     if (project.roles.size() != 1 || !std::filesystem::exists(stash_path(values, world), none))
         return {};
     const auto store = store::Store::open(stash_path(values, world), store::Access::read);
-    Used sum{project.roles.front().id, {}};
-    for (const stash::Movement& movement : store.movements()) {
-        const bool back = movement.kind == stash::MovementKind::ripped_back;
-        if ((movement.kind != stash::MovementKind::used_in && !back) ||
-            !base::same_word(movement.purpose, project.title))
-            continue;
-        if (!movement.amount) return {};  // all there was, and nobody weighed it
-        const units::Length length = length_of(project, sum.role, *movement.amount, "used");
-        sum.length += back ? -1.0 * length : length;
-    }
+    const project::Role& role = project.roles.front();
+    const std::vector<stash::WorkReading> readings = store.readings();
+    if (std::any_of(readings.begin(), readings.end(), [&](const stash::WorkReading& one) {
+            return base::same_word(one.project, project.title);
+        }))
+        refuse_option("used", "it was weighed half way, and nothing says that it is finished",
+                      "the weight of all that went in, such as --used \"" + role.id + ": 180 g\"",
+                      "");
+    const std::vector<stash::Movement> movements = store.movements();
+    for (const stash::Movement& movement : movements)
+        if (movement.kind == stash::MovementKind::used_in && !movement.amount &&
+            base::same_word(movement.purpose, project.title))
+            return {};  // all there was, and nobody weighed it
+    const units::Mass mass = stash::used_in(movements, project.title, role.name, {});
+    if (mass <= units::Mass{}) return {};
+    Used sum{role.id, length_of(project, role.id, units::Printed<units::Mass>{"", mass}, "used")};
     if (sum.length <= units::Length{}) return {};
     return {sum};
 }

@@ -40,6 +40,7 @@ struct Note : stash::WorkReading {
     std::string option = "reading";
     std::string skein_option = "reading";
     std::string mass_option = "reading";
+    bool tare_said = false;  ///< or that there is none
 };
 
 std::int64_t row_number(const std::string& option, std::string_view text) {
@@ -79,6 +80,17 @@ Note read_note(const std::string& text) {
     if (const std::size_t of_skein = mass.find(" of "); of_skein != std::string_view::npos) {
         note.skein = std::string(base::trimmed(mass.substr(of_skein + 4)));
         mass = mass.substr(0, of_skein);
+    }
+    // What lay beside the yarn then: "86.4 g less 15 g"; "86.4 g net" is the yarn alone.
+    if (const std::size_t less = mass.find(" less "); less != std::string_view::npos) {
+        const std::string beside(base::trimmed(mass.substr(less + 6)));
+        note.tare = {beside, read_option("reading", beside, units::parse_mass)};
+        note.tare_said = true;
+        mass = mass.substr(0, less);
+    } else if (base::trimmed(mass).ends_with(" net")) {
+        note.tare_said = true;
+        mass = base::trimmed(mass);
+        mass.remove_suffix(4);
     }
     const std::string shown(base::trimmed(mass));
     note.mass = {shown, read_option("reading", shown, units::parse_mass)};
@@ -188,7 +200,13 @@ void complete(std::vector<Note>& notes, const Values& values, const World& world
         note.project = project;
         note.role = role;
         note.scale = scale;
-        note.tare = tare;
+        if (tare && note.option == "reading" && !note.tare_said)
+            refuse_option("tare", "it may be of the last weighing alone, or of every --reading too",
+                          "what lay beside the yarn in each reading, \"row 20: 86.4 g less " +
+                              base::shown_inert(tare->text) +
+                              "\", or that nothing did, \"row 20: 86.4 g net\"",
+                          "");
+        if (!note.tare_said) note.tare = tare;
         note.day = day_of(values, world);
         note.note = values.one("note").value_or("");
     }

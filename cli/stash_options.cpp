@@ -11,6 +11,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
+#include "skeinfall/project/column_words.hpp"
 #include "skeinfall/store/location.hpp"
 #include "skeinfall/yarn/label_text.hpp"
 #include "skeinfall/yarn/put_up.hpp"
@@ -98,7 +99,10 @@ OptionFields::OptionFields(const Values& values) {
 }
 
 void OptionFields::set(std::string_view field, const std::string& text) {
-    texts_[std::string(field)] = std::string(base::trimmed(text));
+    // A lot that nobody knows is none.
+    const bool unknown = (field == "dye_lot" || field == "shade_group") &&
+                         project::cell_word(text) == project::CellWord::unknown;
+    texts_[std::string(field)] = unknown ? std::string() : std::string(base::trimmed(text));
 }
 
 void OptionFields::set_label(const std::string& text) {

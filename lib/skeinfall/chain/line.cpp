@@ -82,6 +82,7 @@ Line::Line(const project::Project* project, const std::vector<need::Step>& steps
     Length sum = length_of(extra);
     for (std::size_t i = 0; i < steps.size(); ++i) {
         sum += steps[i].yarn;
+        longest_step_ = std::max(longest_step_, steps[i].yarn);
         if (i + 1 == steps.size()) sum += length_of(extra);
         sums_.push_back(to_nearest(sum));  // not step by step, or a long piece would drift
         const bool new_block = i == 0 || in_row(steps[i]) != in_row(steps[i - 1]) ||
@@ -286,6 +287,21 @@ Line::Links Line::links(units::Ratio row_to_row) const {
         from = to;
     }
     return out;
+}
+
+Length Line::mean_link(const Links& chain) const {
+    if (total() <= 0) return {};
+    double squares = 0.0;
+    Length longest{};
+    for (const Link& one : chain.links) {
+        squares += one.yarn.value() * one.yarn.value();
+        longest = std::max(longest, one.yarn);
+    }
+    // No skein ends within a zone without joins by chance: what lies there is planned around.
+    constexpr double zone = 3.0;
+    const double links = static_cast<double>(std::max<std::size_t>(1, chain.links.size()));
+    if (longest > zone * longest_step_) return length_of(total()) / links;
+    return squares * units::metre / length_of(total()).value();
 }
 
 std::size_t Line::zones_broken(Quanta at) const {

@@ -299,7 +299,7 @@ class Planner {
     void judge(const Line& line, const std::vector<std::size_t>& taken) {
         const double all_but_sure = 1.0 - (1.0 - rules_.confidence.value.value()) / 10.0;
         const Line::Links chain = line.links(need::usual::row_to_row);
-        const Length link = length_of(line.total()) / static_cast<double>(chain.links.size());
+        const Length link = line.mean_link(chain);
         const std::size_t planned = plan_.stretches.size();
         std::vector<const Ball*> balls;
         std::vector<Strand> strands;
@@ -371,10 +371,7 @@ class Planner {
                                                 std::size_t judged) const {
         constexpr double many_links = 20.0;
         const Length total = length_of(line.total());
-        const Length link =
-            line.all_open()
-                ? Length{}
-                : total / static_cast<double>(std::max<std::size_t>(1, chain.links.size()));
+        const Length link = line.all_open() ? Length{} : line.mean_link(chain);
         const bool by_sums =
             line.all_open() || strands.size() < 2 ||
             (strands.back().usable > 2.0 * link &&
@@ -489,8 +486,7 @@ Length mean_row(const need::RoleNeed& role, const std::vector<need::Step>& steps
     if (own.empty()) return {};
     const Line line(project, own, rules, 0, false, true);
     if (line.all_open()) return {};
-    return length_of(line.total()) /
-           static_cast<double>(line.links(need::usual::row_to_row).links.size());
+    return line.mean_link(line.links(need::usual::row_to_row));
 }
 
 Length kept_by_slip(const need::RoleNeed& role, const std::vector<need::Step>& steps,

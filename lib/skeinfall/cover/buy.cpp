@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/candidates.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/yarn/put_up.hpp"
@@ -125,6 +126,7 @@ struct Draft {
     Length tail{};
     project::Role role;  ///< the first that wants it
     stash::Skein like;   ///< of the stash's lot where there is some of it
+    project::Recipient made_for = project::Recipient::adult;
 };
 
 void estimate(Draft& draft) {
@@ -163,6 +165,10 @@ std::vector<stash::Skein> bought(const Draft& draft) {
             one.dye_lot = lot_in_work(draft.like);
         }
     }
+    // Who buys reads the label for what must be kept out.
+    if (!one.yarn.fibre.known() && !draft.role.avoid.empty() &&
+        draft.made_for != project::Recipient::kitchen_heat)
+        one.yarn.fibre = fibre_that_serves(draft.role, draft.made_for);
     std::vector<stash::Skein> out;
     for (std::int64_t i = 0; i < draft.line.skeins.value_or(0); ++i) {
         one.id =
@@ -345,6 +351,7 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                 draft.line.put_up = label;
                 draft.line.only_margin = true;
                 draft.role = role.role;
+                draft.made_for = makes[at].project->made_for;
                 drafts.push_back(std::move(draft));
                 found = drafts.end() - 1;
             }

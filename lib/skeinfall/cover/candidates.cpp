@@ -96,12 +96,39 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
         candidate.supply.reset();
 }
 
+/// Published weighings of whole skeins end at a fifth above their labels; so far above, something
+/// else lay on the scale (a judgement).
+void hold_to_label(Candidate& candidate) {
+    constexpr double most = 1.3;
+    const stash::Skein& skein = *candidate.skein;
+    const yarn::Label& label = skein.yarn.label;
+    // A part may be what is left of several.
+    if (!candidate.supply || skein.part || !skein.weighing || !label.mass || !label.length) return;
+    const units::Mass shown = measure::net_mass(skein.weighing->reading()).centre;
+    if (shown <= most * label.mass->value) return;
+    candidate.reason = HeavierThanItsLabel{shown, label.mass->value};
+    candidate.supply->length = std::min(candidate.supply->length, label.length->value);
+}
+
 bool lacks_its_label(const stash::Skein& skein) {
     const auto gap = stash::supply_gap(skein);
     return gap == stash::SupplyGap::no_label_length || gap == stash::SupplyGap::no_label_mass;
 }
 
 }  // namespace
+
+yarn::FibreContent fibre_that_serves(const project::Role& role, project::Recipient made_for) {
+    stash::Skein skein;
+    project::Role free = role;
+    free.name.clear();
+    free.colour.clear();
+    free.weight.reset();
+    for (const yarn::Fibre& fibre : yarn::known_fibres()) {
+        skein.yarn.fibre.shares = {{std::string(fibre.name), units::Ratio(1.0)}};
+        if (!stated(against(free, skein, {}, made_for))) return skein.yarn.fibre;
+    }
+    return {};
+}
 
 Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,
                         const stash::Skein& skein, std::string_view project,
@@ -121,6 +148,7 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
         if (candidate.supply && role.label_tolerance)
             candidate.supply->shared *=
                 (*role.label_tolerance / yarn::label_grist_half_width).value();
+        hold_to_label(candidate);
         compare_grist(role, candidate);
         if (role.weight && role.name.empty() && !skein.yarn.weight && candidate.supply) {
             candidate.substitution = 1;

@@ -24,6 +24,11 @@ struct Candidate {
     bool only_unmeasured = false;         ///< the same of the length that its mass is
 };
 
+/// A fibre that may serve where the role says what must be kept out, or heat is near, and not what
+/// is wanted: who buys reads the label. Nothing where none may.
+[[nodiscard]] yarn::FibreContent fibre_that_serves(const project::Role& role,
+                                                   project::Recipient made_for);
+
 /// The verdict on a skein, which must outlive it. How far its length per mass may be from the
 /// wanted one is as in yarn::compare_grist(). Avoided fibres are never let in, and neither is
 /// unknown content when a fibre is avoided (see yarn::objection_to()); near kitchen heat neither is

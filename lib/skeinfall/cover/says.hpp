@@ -70,6 +70,11 @@ struct MoreThanASkein {
     std::optional<units::Mass> mass;  ///< else its length is
     units::Length length{};
 };
+/// Its scale shows far more than its label: it counts as labelled until it is weighed again.
+struct HeavierThanItsLabel {
+    units::Mass shown{};
+    units::Mass label{};
+};
 /// It is the yarn that is wanted, but its label and the project differ by more than labels do.
 struct SlipOfALabel {
     units::Grist has{};
@@ -95,7 +100,7 @@ using Reason =
                  NotKnownToStandHeat, AvoidedFibre, OtherYarn, OtherColour, OtherClass,
                  KeptForOther, LengthUnknown, OtherGrist, FinerThanHandYarn, MoreThanASkein,
                  SlipOfALabel, NoMoreThanItsTails, ServesOthers, InHandForOther,
-                 OtherLotThanItsStrand, ClassNotNoted, NotForSuchGauge>;
+                 OtherLotThanItsStrand, ClassNotNoted, NotForSuchGauge, HeavierThanItsLabel>;
 
 [[nodiscard]] inline bool stated(const Reason& reason) {
     return reason.index() != 0;

@@ -148,6 +148,50 @@ void hold_evidence_together(MakeNeed& make, RoleNeed& need,
                      "Check which of the two figures is meant."});
 }
 
+/// Stitches of all pieces in a size.
+double stitches_of(const project::Project& project, std::size_t size) {
+    double sum = 0.0;
+    for (const project::Piece& piece : project.pieces) {
+        double one = 0.0;
+        for (const std::int64_t stitches : project::row_widths(project, piece, size))
+            one += static_cast<double>(stitches);
+        sum += one * static_cast<double>(piece.count.stated() ? piece.count.at(size) : 1);
+    }
+    return sum;
+}
+
+/// A total is not smaller than that of a size with fewer stitches: one of the two is a slip.
+void hold_totals_of_sizes(MakeNeed& make, RoleNeed& need, const project::Project& project,
+                          std::map<std::string, Followed>& followed) {
+    const project::Role& role = *project.role(need.role);
+    const std::size_t lengths = role.total_length.values.size();
+    const std::size_t masses = role.total_mass.values.size();
+    if (lengths < 2 && masses < 2) return;
+    const auto ratio = [&](std::size_t size) {
+        return lengths > 1 ? role.total_length.values[size] / role.total_length.values[make.size]
+                           : role.total_mass.values[size] / role.total_mass.values[make.size];
+    };
+    double most = 1.0;
+    std::size_t at = make.size;
+    double stitches = 0.0;
+    for (std::size_t size = 0; size < std::max(lengths, masses); ++size) {
+        if (size == make.size || units::Ratio(ratio(size)).value() <= most) continue;
+        if (stitches == 0.0) stitches = stitches_of(project, make.size);
+        if (stitches_of(project, size) > stitches || stitches == 0.0) continue;
+        most = units::Ratio(ratio(size)).value();
+        at = size;
+    }
+    if (at == make.size) return;
+    const Length now = need.length.centre;
+    need.contradictions.emplace_back(
+        TwoEvidences{"the total of size " + project.sizes[make.size], now,
+                     "that of the smaller size " + project.sizes[at], most * now});
+    followed[need.role].times =
+        take_larger(make, need, most,
+                    {"totals of sizes that contradict each other", usual::stated_total,
+                     "Check the totals of both sizes."});
+}
+
 bool works(const project::Piece& piece, const std::string& role) {
     return piece.role == role ||
            std::any_of(piece.stripes.begin(), piece.stripes.end(),
@@ -184,6 +228,7 @@ MakeNeed at_worst(MakeNeed make, const project::Project& project) {
     for (RoleNeed& need : make.roles) {
         need.contradictions.clear();
         hold_evidence_together(make, need, followed);
+        hold_totals_of_sizes(make, need, project, followed);
         hold_against_fabric(make, need, project, followed);
     }
     hold_sizes_together(make, project);

@@ -1,12 +1,15 @@
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
+#include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/report/yarns.hpp"
 #include "skeinfall/report/yarns_words.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -144,6 +147,17 @@ std::string classes_text(const yarn::Ranking& ranking) {
 
 namespace {
 
+/// A stash doubts a length by no more than a label's: what a sample leaves open beyond it comes
+/// off.
+units::Length length_to_keep(const measure::Estimate<units::Length>& left) {
+    constexpr double nineteen_in_twenty = 1.645;
+    constexpr double hardly = 0.02;
+    const double share = units::Ratio(left.spread / left.centre).value();
+    const double label = measure::within(yarn::label_grist_half_width).value();
+    const double beyond = std::sqrt(std::max(0.0, share * share - label * label));
+    return beyond < hardly ? left.centre : left.centre * (1.0 - nineteen_in_twenty * beyond);
+}
+
 /// The step of a scale that would leave as much doubt as this reading and its tare do, so that
 /// whoever keeps the reading keeps its doubt.
 units::Mass step_to_keep(const measure::ScaleReading& have) {
@@ -180,14 +194,19 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
         next.emplace_back("Weigh what you have and give --have to see its length.");
     if (found.left) {
         const units::Mass net = measure::net_mass(*clues.have).centre;
+        const units::Length kept = length_to_keep(*found.left);
         next.push_back(fmt::format(
             "Plan with the lower figure. To keep it: skeinfall stash add --yarn NAME --label "
             "\"{} / {}\" --weighed \"{}\" --scale \"{}\"",
-            units::text(found.left->centre, units::shown::metres, Step::tenth, Rounding::down),
+            units::text(kept, units::shown::metres, Step::tenth, Rounding::down),
             grams_text(net, Rounding::nearest), grams_text(net, Rounding::nearest),
             units::plain_number(units::Ratio(step_to_keep(*clues.have) / units::gram),
                                 Step::hundredth, Rounding::up) +
                 " g"));
+        if (kept < found.left->centre)
+            next.emplace_back(
+                "That length is the least that is likely by so small a sample: measure a longer "
+                "one, and it comes nearer.");
         if (clues.have->tare_spread.value() > 0.0)
             next.emplace_back(
                 "The step is that coarse because the weight of the cone or bag is a guess. Once it "

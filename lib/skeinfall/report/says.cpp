@@ -72,6 +72,13 @@ struct ReasonWords {
         return "no class is recorded; by its length per weight it may be " + text(reason.wanted) +
                ", so swatch first";
     }
+    std::string operator()(const cover::HeavierThanItsLabel& reason) const {
+        return fmt::format(
+            "it shows {} and its label says {}: it is counted as labelled. Weigh it again without "
+            "bag or bowl",
+            grams_text(reason.shown, Rounding::nearest),
+            grams_text(reason.label, Rounding::nearest));
+    }
     std::string operator()(const cover::KeptForOther& reason) const {
         const stash::Promise& promise = *reason.kept.by;
         return (promise.amount ? stash::text(*promise.amount) + " of it " : std::string()) +

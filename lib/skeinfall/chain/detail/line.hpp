@@ -70,6 +70,9 @@ class Line {
     };
     /// `row_to_row` is the relative spread of a step's own.
     [[nodiscard]] Links links(units::Ratio row_to_row) const;
+    /// The link in which a place of the yarn lies, on average over all its places; over all links
+    /// where zones without joins are among them.
+    [[nodiscard]] units::Length mean_link(const Links& chain) const;
 
   private:
     void add_spot(Spot spot);
@@ -81,6 +84,7 @@ class Line {
     bool grid_;
     bool keep_zones_;
     bool plain_ = true;
+    units::Length longest_step_{};
     std::vector<Quanta> sums_{0};  ///< yarn used after each step
     std::vector<std::size_t> blocks_;
     std::vector<Spot> spots_;
