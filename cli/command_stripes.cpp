@@ -12,15 +12,16 @@
 #include "skeinfall/colours/each.hpp"
 #include "skeinfall/colours/sequence.hpp"
 #include "skeinfall/colours/stripes.hpp"
-#include "skeinfall/cover/candidates.hpp"
 #include "skeinfall/exchange/project_edit.hpp"
 #include "skeinfall/exchange/project_parts_edit.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/materials/section.hpp"
+#include "skeinfall/plan/left_by.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/sequence.hpp"
 #include "skeinfall/report/stripes.hpp"
+#include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
@@ -30,6 +31,7 @@
 #include "output_file.hpp"
 #include "planning.hpp"
 #include "saved_project.hpp"
+#include "stripes_in_turn.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -289,7 +291,7 @@ std::string sequence_answer(const Values& values, const World& world, const Told
 struct Answered {
     std::string text;
     bool found = false;
-    std::vector<std::string> skeins;  ///< that it takes
+    std::vector<plan::LeftOf> taken;  ///< of the stash, by what was found
 };
 
 /// A piece for each colour, as many as its yarn allows.
@@ -360,27 +362,6 @@ void refuse_what_is_for_stripes(const Values& values, const std::string& what) {
         refuse_option("format", what + ": there is no table of stripes", "text, json", "");
 }
 
-/// Balls of the weights that the project has, of yarns that it does not name.
-void tell_of_other_balls(const project::Project& project, const cover::Rules& rules,
-                         const std::vector<stash::Skein>& skeins, const World& world) {
-    std::set<const stash::Skein*> named;
-    std::set<int> classes;
-    for (const project::Role& role : project.roles) {
-        if (role.weight) classes.insert(role.weight->number);
-        for (const cover::Candidate& one :
-             cover::candidates_for(role, 2.0 * rules.tail, skeins, rules.project, project.made_for))
-            if (one.supply) named.insert(one.skein);
-    }
-    const auto others = std::count_if(skeins.begin(), skeins.end(), [&](const stash::Skein& one) {
-        return one.yarn.weight && classes.count(one.yarn.weight->number) > 0 &&
-               named.count(&one) == 0;
-    });
-    if (others > 0)
-        *world.err << "note: " << others << (others == 1 ? " skein" : " skeins")
-                   << " more of its weight in the stash, of yarns that the project does not name; "
-                      "with --make in place of a file --scraps takes every colour of a --class\n";
-}
-
 /// What else the answer hangs on, to be given again with other stripes.
 std::string options_again(const Values& values) {
     std::string out;
@@ -395,20 +376,15 @@ std::string options_again(const Values& values) {
 }
 
 /// One project, from what the ones before it left.
-Answered answer_for(const Values& values, const World& world, const Told& told,
-                    const std::vector<std::string>& taken) {
+Answered answer_for(const Values& values, const World& world, const std::vector<Told>& named,
+                    const Told& told, const std::vector<plan::LeftOf>& taken) {
     const std::string format = format_of(values, {"text", "json", "csv"});
     const project::Project& project = told.project;
     const cover::Rules rules = rules_for(values, project, world);
     const std::size_t size = size_of(values, project);
     const auto stash = [&] {
-        std::vector<stash::Skein> out =
-            skeins_for(values, world, {known_title(project, values)}, &project);
-        take_for_project(values, world, project, out);
-        std::erase_if(out, [&](const stash::Skein& one) {
-            return std::find(taken.begin(), taken.end(), one.id) != taken.end();
-        });
-        return out;
+        tell_of_begun(taken, world);
+        return plan::as_left(skeins_in_turn(values, world, named, project), taken);
     };
     if (values.given("count")) {
         refuse_what_is_for_stripes(values, "copies of one colour each have no stripes");
@@ -437,9 +413,11 @@ Answered answer_for(const Values& values, const World& world, const Told& told,
     out.text = format == "json"  ? report::stripes_json(answer)
                : format == "csv" ? report::stripes_csv(answer)
                                  : report::stripes_text(answer);
-    if (plan.found)
-        for (const cover::RoleCover& role : plan.found->plan.cover.roles)
-            for (const stash::Skein& one : role.chosen) out.skeins.push_back(one.id);
+    if (plan.found) out.taken = plan::left_by(plan.found->plan, rules.confidence);
+    // Balls that are a stripe each keep to it.
+    for (plan::LeftOf& of : out.taken)
+        if (!plan.balls.empty()) of.left = units::Length{};
+    for (const std::string& ball : plan.balls) out.taken.push_back({ball, units::Length{}});
     return out;
 }
 
@@ -497,13 +475,23 @@ int run_stripes(const Values& values, const World& world) {
         if (file && std::string_view(option) == "picture")
             static_cast<void>(picture_format("picture", *file));
     }
-    std::vector<std::string> taken;
+    std::vector<plan::LeftOf> taken;
     std::vector<std::string> texts;
     bool all = true;
     for (const Told& told : named) {
-        Answered one = answer_for(values, world, told, taken);
+        Answered one;
+        try {
+            one = answer_for(values, world, named, told, taken);
+        } catch (const base::InputError&) {
+            // What was planned before it stands.
+            if (!json && !texts.empty()) *world.out << base::join(texts, "\n") << "\n";
+            throw;
+        }
         all = all && one.found;
-        taken.insert(taken.end(), one.skeins.begin(), one.skeins.end());
+        for (const plan::LeftOf& of : one.taken) {
+            std::erase_if(taken, [&](const plan::LeftOf& was) { return was.id == of.id; });
+            taken.push_back(of);
+        }
         texts.push_back(std::move(one.text));
     }
     if (named.size() == 1)

@@ -49,6 +49,7 @@ std::optional<Striped> with_half_the_ends(const Asked& asked, const Choosing& ch
     by_heights.goals = usual_goals;
     Search same(asked.project, asked.stash, asked.rules, by_heights);
     if (auto out = same.best_with(near.rules, near.layout, found.ends / 2)) return out;
+    if (worked_once(asked.project, asked.wish)) return std::nullopt;
     for (Band& band : near.rules.bands) band.wanted *= 2;
     near.rules.sum = 2 * sum_of(found.heights);
     Search doubled(asked.project, asked.stash, asked.rules, by_heights);
@@ -133,7 +134,7 @@ StripePlan planned(const Asked& asked, bool height_may_change = true) {
     if (asked.wish.way == Way::scraps)
         plan_scraps(of_any_lot(asked.project), asked.stash, asked.rules, out);
     else
-        search(asked, out, height_may_change);
+        search(asked, out, height_may_change && !worked_once(asked.project, asked.wish));
     return out;
 }
 
@@ -187,11 +188,44 @@ std::optional<std::int64_t> most_steps(const Asked& asked, std::int64_t beside, 
     return low > 0 ? std::optional<std::int64_t>(low) : std::nullopt;
 }
 
+/// Rows of a piece between the edges.
+std::int64_t rows_between_edges(const project::Project& project, const Wish& wish,
+                                std::size_t piece) {
+    return project::counts(project, project.pieces[piece], wish.size).rows -
+           (wish.edge ? 2 * wish.edge->rows : 0);
+}
+
+/// Stripes that the end of the piece cuts off are wanted as high as there is room for them.
+Wish within_rows(const project::Project& project, Wish wish) {
+    const bool repeats = wish.way == Way::keep_repeat || wish.way == Way::in_proportion;
+    if (!repeats || !worked_once(project, wish)) return wish;
+    std::int64_t most = 0;
+    for (const std::size_t piece : wish.pieces)
+        most = std::max(most, rows_between_edges(project, wish, piece));
+    Stripes cut = laid_out(wish.wanted, std::min(most, rows_of(wish.wanted)));
+    const auto colours = [](const Stripes& stripes) {
+        std::set<std::string> out;
+        for (const project::Stripe& stripe : stripes) out.insert(stripe.role);
+        return out;
+    };
+    // One of which no row would be left is still wanted.
+    if (colours(cut) == colours(wish.wanted)) wish.wanted = std::move(cut);
+    return wish;
+}
+
 }  // namespace
 
+bool worked_once(const project::Project& project, const Wish& wish) {
+    return !wish.pieces.empty() &&
+           std::all_of(wish.pieces.begin(), wish.pieces.end(), [&](std::size_t piece) {
+               return rows_between_edges(project, wish, piece) <= rows_of(wish.wanted);
+           });
+}
+
 StripePlan plan_stripes(const project::Project& project, const std::vector<stash::Skein>& stash,
-                        const cover::Rules& rules, const Wish& wish) {
-    check(project, wish);
+                        const cover::Rules& rules, const Wish& asked_for) {
+    check(project, asked_for);
+    const Wish wish = within_rows(project, asked_for);
     const Asked asked{project, stash, rules, wish};
     StripePlan out = planned(asked);
     if (out.found || !rows_can_change(asked)) {

@@ -99,6 +99,9 @@ struct StripePlan {
     std::size_t judged = 0;          ///< sets of heights that were worked out against the skeins
 };
 
+/// Whether the stripes are worked once over: a motif is a sequence, and no repeat of it is higher.
+[[nodiscard]] bool worked_once(const project::Project& project, const Wish& wish);
+
 /// Plans the stripes of a project. Throws base::InputError for one colour, more colours than rows,
 /// a colour that holds less than a row, a yarn told by a total, rows that name their yarns
 /// themselves, an order that cannot keep its edge.

@@ -60,6 +60,15 @@ std::string said_stripes(const project::Project& project, colours::Stripes strip
     return stripes_words(stripes);
 }
 
+bool in_rounds(const StripesAnswer& answer) {
+    return answer.project.pieces[answer.plan.wish.pieces.front()].worked == project::Worked::round;
+}
+
+/// "rows", or "rounds".
+std::string rows_word(const StripesAnswer& answer) {
+    return in_rounds(answer) ? "rounds" : "rows";
+}
+
 std::string row_words(const project::Project& project, const StripePlan& plan, std::int64_t count) {
     const std::string one(project::row_word(project.pieces[plan.wish.pieces.front()].worked));
     return counted(count, one, one + "s");
@@ -116,8 +125,9 @@ std::string moved_words(const StripesAnswer& answer, const Striped& shown) {
 
 std::string repeat_table(const StripesAnswer& answer, const Striped& shown) {
     const StripePlan& plan = answer.plan;
-    Rows rows{{"stripe", "yarn", "rows", "wanted"}};
+    Rows rows{{"stripe", "yarn", rows_word(answer), "wanted"}};
     std::int64_t height = 0;
+    bool once = true;
     for (std::size_t i = 0; i < shown.heights.size(); ++i) {
         height += shown.heights[i];
         rows.push_back({std::to_string(i + 1), yarn_words(answer.project, plan.wish.wanted[i].role),
@@ -129,18 +139,23 @@ std::string repeat_table(const StripesAnswer& answer, const Striped& shown) {
         const std::int64_t all =
             project::counts(shown.project, shown.project.pieces[piece], plan.wish.size).rows;
         const std::int64_t inside = plan.wish.edge ? all - 2 * plan.wish.edge->rows : all;
-        out += fmt::format(
-            "\n{}: {}, {} of {}{}", shown_inert(shown.project.pieces[piece].name),
-            row_words(shown.project, plan, all), counted(inside / height, "repeat", "repeats"),
-            height,
-            inside % height > 0 ? fmt::format(" and {} more", inside % height) : std::string());
+        once = once && inside <= height;
+        out += fmt::format("\n{}: {}, ", shown_inert(shown.project.pieces[piece].name),
+                           row_words(shown.project, plan, all));
+        if (inside <= height)
+            out += "every stripe once";
+        else
+            out += fmt::format(
+                "{} of {}{}", counted(inside / height, "repeat", "repeats"), height,
+                inside % height > 0 ? fmt::format(" and {} more", inside % height) : std::string());
         if (plan.wish.edge)
             out += fmt::format(", between {} of {} at either end",
                                row_words(shown.project, plan, plan.wish.edge->rows),
                                yarn_words(answer.project, plan.wish.edge->role));
     }
     out += "\n" + table(rows, {true, false, true, true}, 2);
-    if (shown.rows_changed > 0) out += "  In each repeat: " + moved_words(answer, shown) + ".\n";
+    if (shown.rows_changed > 0)
+        out += (once ? "  Changed: " : "  In each repeat: ") + moved_words(answer, shown) + ".\n";
     if (!plan.height_kept)
         out +=
             "  No heights that add up to the wanted repeat are enough, so it is higher or "
@@ -161,7 +176,7 @@ std::string proof_words(const StripePlan& plan) {
 
 std::string use_table(const StripesAnswer& answer, const Striped& shown) {
     const StripePlan& plan = answer.plan;
-    Rows rows{{"yarn", "rows", "wanted", "takes", "left over", "chance"}};
+    Rows rows{{"yarn", rows_word(answer), "wanted", "takes", "left over", "chance"}};
     for (const colours::ColourUse& use : colours::uses_of(plan, shown)) {
         const Length left = use.has - use.takes;
         rows.push_back({yarn_words(answer.project, use.role), std::to_string(use.rows),
@@ -259,8 +274,8 @@ std::string fewer_lines(const StripesAnswer& answer) {
             }
             out += then > now ? fmt::format(
                                     "  It costs the look: stripes about twice as high, a repeat of "
-                                    "{} rows for one of {}.\n",
-                                    then, now)
+                                    "{} {} for one of {}.\n",
+                                    then, rows_word(answer), now)
                               : fmt::format("  It costs {} in every repeat that differ.\n",
                                             counted(fewer.rows_changed, "row", "rows"));
             out += (answer.project.file.empty() ? std::string("  the same with")
@@ -271,13 +286,15 @@ std::string fewer_lines(const StripesAnswer& answer) {
     }
     if (plan.carried) {
         out += fmt::format(
-            "\nCarried higher: only {}, when resting yarns are led up the edge over {} "
+            "\nCarried higher: only {}, when resting yarns are led up the {} over {} "
             "instead of being cut\n",
-            counted(plan.carried->ends, "end", "ends"),
+            counted(plan.carried->ends, "end", "ends"), in_rounds(answer) ? "inside" : "edge",
             units::inches_and_centimetres(plan.carried->height));
         out += fmt::format(
-            "  That leaves strands along the edge: catch them with the working yarn every second "
-            "row, and keep\n  them loose. Say carry_at_most = \"{} cm\" in the piece.\n",
+            "  That leaves strands {}: catch them with the working yarn every second "
+            "{}, and keep\n  them loose. Say carry_at_most = \"{} cm\" in the piece.\n",
+            in_rounds(answer) ? "on the inside" : "along the edge",
+            in_rounds(answer) ? "round" : "row",
             units::plain_number(units::Ratio(plan.carried->height / units::centimetre),
                                 units::Step::one, Rounding::up));
     }
@@ -285,7 +302,7 @@ std::string fewer_lines(const StripesAnswer& answer) {
 }
 
 std::string list_table(const StripesAnswer& answer, const Striped& shown) {
-    Rows rows{{"stripe", "yarn", "rows", "skein", "begins"}};
+    Rows rows{{"stripe", "yarn", rows_word(answer), "skein", "begins"}};
     const std::vector<ListedStripe> listed = listed_stripes(answer.plan, shown);
     const bool several = answer.plan.wish.pieces.size() > 1;
     for (std::size_t i = 0; i < listed.size(); ++i) {
