@@ -22,6 +22,16 @@ std::string saved_project(const Told& told, const project::Project& made, std::s
     for (std::size_t at = 0; at < made.finish.size(); ++at)
         if (made.finish[at].columns.values != was.finish.at(at).columns.values)
             columns.push_back({at, made.finish[at].columns});
+    std::vector<exchange::FringeEdit> fringes;
+    for (std::size_t at = 0; at < made.finish.size(); ++at) {
+        const project::FinishPart& now = made.finish[at];
+        const project::FinishPart& then = was.finish.at(at);
+        if (now.kind != project::PartKind::fringe) continue;
+        if (now.strands.values != then.strands.values)
+            fringes.push_back({at, now.strands, {}, {}});
+        else if (now.yarn.values != then.yarn.values || now.length.values != then.length.values)
+            fringes.push_back({at, {}, now.yarn, now.length});
+    }
     std::vector<exchange::TotalEdit> totals;
     for (std::size_t at = 0; at < made.roles.size(); ++at) {
         const project::Role& now = made.roles[at];
@@ -32,7 +42,7 @@ std::string saved_project(const Told& told, const project::Project& made, std::s
         totals.push_back({now.id, now.total_length, now.total_mass, now.total_least});
     }
     std::string text =
-        exchange::edited_project(told.text, was.file, pieces, totals, rounds, columns);
+        exchange::edited_project(told.text, was.file, pieces, totals, rounds, columns, fringes);
     if (!fit::same_make(made, exchange::parse_project(text, file), size))
         refuse_option(
             "save", "the file so changed would be read as another make than the one answered",

@@ -475,9 +475,11 @@ Growth usual_growth(const project::Project& project, std::size_t size, Extent ex
             out.step = project.finish[*joining].columns.at(size);
     } else if (out.extent == Extent::rows) {
         out.step = usual_step(one);
-        if (one.row_multiple) {
-            out.step = one.row_multiple->repeat;
-            out.offset = one.row_multiple->plus;
+        // Stripes end as they do now, as fit has it.
+        const fit::Found rows = fit::row_multiple(project, one, size);
+        if (one.row_multiple || rows.from == fit::MultipleFrom::stripes) {
+            out.step = rows.multiple.repeat;
+            out.offset = rows.multiple.plus;
         }
     } else if (out.extent == Extent::width || out.extent == Extent::both) {
         const project::Multiple multiple = fit::stitch_multiple(project, one, size).multiple;

@@ -96,11 +96,15 @@ class Editor {
     }
 
     void columns(const ColumnsEdit& edit) {
-        const TomlEntry* parts = entry_of(tree_, "finish");
-        const auto* list =
-            parts == nullptr ? nullptr : std::get_if<TomlValue::List>(&parts->value.held);
-        if (list != nullptr && edit.part < list->size())
-            whole((*list)[edit.part], "columns", "", edit.columns);
+        if (const TomlValue* table = part(edit.part)) whole(*table, "columns", "", edit.columns);
+    }
+
+    void fringe(const FringeEdit& edit) {
+        const TomlValue* table = part(edit.part);
+        if (table == nullptr) return;
+        whole(*table, "strands", "", edit.strands);
+        side(*table, "takes", "", edit.yarn);
+        side(*table, "along", "", edit.along);
     }
 
     void total(const TotalEdit& edit) {
@@ -148,6 +152,13 @@ class Editor {
         std::size_t end = 0;
         std::string text;
     };
+
+    [[nodiscard]] const TomlValue* part(std::size_t at) const {
+        const TomlEntry* parts = entry_of(tree_, "finish");
+        const auto* list =
+            parts == nullptr ? nullptr : std::get_if<TomlValue::List>(&parts->value.held);
+        return list != nullptr && at < list->size() ? &(*list)[at] : nullptr;
+    }
 
     void replace(std::size_t begin, std::size_t end, std::string text) {
         changes_.push_back({begin, end, std::move(text)});
@@ -279,12 +290,14 @@ std::string edited_project(std::string_view text, const std::string& file,
                            const std::vector<PieceEdit>& pieces,
                            const std::vector<TotalEdit>& totals,
                            const std::vector<RoundEdit>& rounds,
-                           const std::vector<ColumnsEdit>& columns) {
+                           const std::vector<ColumnsEdit>& columns,
+                           const std::vector<FringeEdit>& fringes) {
     Editor editor(text, file);
     for (const PieceEdit& piece : pieces) editor.piece(piece);
     for (const TotalEdit& total : totals) editor.total(total);
     for (const RoundEdit& round : rounds) editor.round(round);
     for (const ColumnsEdit& of : columns) editor.columns(of);
+    for (const FringeEdit& fringe : fringes) editor.fringe(fringe);
     return editor.text();
 }
 

@@ -36,6 +36,14 @@ struct RoundEdit {
     project::PerSize<std::int64_t> first_round;
 };
 
+/// A fringe by its strands, its yarn or its length; what is not stated stays.
+struct FringeEdit {
+    std::size_t part = 0;
+    project::PerSize<std::int64_t> strands;
+    project::PerSize<units::Length> yarn;
+    project::PerSize<units::Length> along;
+};
+
 /// How many motifs lie in a row.
 struct ColumnsEdit {
     std::size_t part = 0;
@@ -57,7 +65,8 @@ struct TotalEdit {
                                          const std::vector<PieceEdit>& pieces,
                                          const std::vector<TotalEdit>& totals,
                                          const std::vector<RoundEdit>& rounds = {},
-                                         const std::vector<ColumnsEdit>& columns = {});
+                                         const std::vector<ColumnsEdit>& columns = {},
+                                         const std::vector<FringeEdit>& fringes = {});
 
 /// The text under another title; as it is where no line of its own gives one.
 [[nodiscard]] std::string retitled_project(const std::string& text, const std::string& title);

@@ -27,6 +27,15 @@ FollowedEdgings follow_edgings(const project::Project& before, project::Project&
                 part.first_round.values.assign(before.size_count(), first);
             part.first_round.values.at(size) = then;
             out.changed.push_back({at, first, then, part.first_round});
+        } else if (const auto wide = project::width_of_fringe(before, before.finish[at], size);
+                   wide && *wide > units::Length{}) {
+            const units::Ratio by(*project::width_of_fringe(after, part, size) / *wide);
+            if (std::abs(by.value() - 1.0) < rounding_noise) continue;
+            ChangedFringe fringe{at, std::nullopt, 0, by};
+            if (part.strands.stated()) fringe.strands_were = part.strands.at(size);
+            project::lengthen_fringe(part, size, before.size_count(), by.value());
+            if (fringe.strands_were) fringe.strands = part.strands.at(size);
+            if (fringe.strands_were != fringe.strands) out.fringes.push_back(fringe);
         } else if (part.yarn.stated() || part.length.stated() || part.stitches.stated() ||
                    part.first_round.stated()) {
             out.unchanged.push_back(part.name.empty() ? std::string("a finishing part")

@@ -509,6 +509,7 @@ Fitted fit_piece(const Project& given, std::size_t piece, std::size_t size, cons
                         (after.multiple && after.multiple->foundation);
     FollowedEdgings edgings = follow_edgings(project, out.project, piece, size);
     out.edgings = std::move(edgings.changed);
+    out.fringes = std::move(edgings.fringes);
     out.unchanged = std::move(edgings.unchanged);
     out.with_borders = out.motifs ? project::laid_with_borders(out.project, piece, size)
                                   : project::with_borders(out.project, piece, size);

@@ -93,16 +93,26 @@ struct ChangedEdging {
     project::PerSize<std::int64_t> first_round;
 };
 
+/// A fringe, which follows the width of what it is knotted to. Its strands where it is counted by
+/// them, else its yarn.
+struct ChangedFringe {
+    std::size_t part = 0;  ///< index into Project::finish
+    std::optional<std::int64_t> strands_were;
+    std::int64_t strands = 0;
+    units::Ratio by{};  ///< so many times as much as before
+};
+
 /// What became of the finishing parts when their piece changed.
 struct FollowedEdgings {
     std::vector<ChangedEdging> changed;
+    std::vector<ChangedFringe> fringes;
     /// Those whose yarn, length or stitches are stated outright and so did not follow.
     std::vector<std::string> unchanged;
 };
 
 /// Lengthens the borders of `after` by as much as the way round is longer than in `before`: that of
-/// the piece, or of all its copies where they are joined. `way` is the way round now, where the
-/// piece alone does not tell it.
+/// the piece, or of all its copies where they are joined; a fringe by as much as it is wider. `way`
+/// is the way round now, where the piece alone does not tell it.
 FollowedEdgings follow_edgings(const project::Project& before, project::Project& after,
                                std::size_t piece, std::size_t size,
                                std::optional<units::Length> way = std::nullopt);
@@ -154,6 +164,7 @@ struct Fitted {
     std::optional<Motifs> motifs;  ///< where its copies are joined
     std::vector<ChangedTotal> totals;
     std::vector<ChangedEdging> edgings;
+    std::vector<ChangedFringe> fringes;
     /// With its borders, of motifs all of them; nothing where there are none, see
     /// project::with_borders().
     std::optional<project::FinishedSize> with_borders;

@@ -139,6 +139,36 @@ bool grows(PartKind kind) {
 
 }  // namespace
 
+std::optional<Length> width_of_fringe(const Project& project, const FinishPart& part,
+                                      std::size_t size) {
+    if (part.kind != PartKind::fringe || project.pieces.size() != 1) return std::nullopt;
+    const Piece& one = project.pieces[0];
+    if (one.worked == Worked::round) return std::nullopt;
+    if (const auto laid = laid_size(project, 0, size)) return laid->width;
+    if (!made_once(one, size)) return std::nullopt;
+    return finished_size(project, one, size).width;
+}
+
+void lengthen_fringe(FinishPart& part, std::size_t size, std::size_t sizes, double by) {
+    const auto in_all_sizes = [&](auto& values) {
+        if (values.values.size() == 1) values.values.assign(sizes, values.values.front());
+    };
+    if (part.strands.stated()) {
+        constexpr double noise = 1e-6;
+        const std::int64_t was = part.strands.at(size);
+        const std::int64_t now = std::max<std::int64_t>(
+            1, std::llround(std::ceil(static_cast<double>(was) * by - noise)));
+        in_all_sizes(part.strands);
+        part.strands.values.at(size) = now;
+        by = was > 0 ? static_cast<double>(now) / static_cast<double>(was) : by;
+    }
+    for (PerSize<Length>* one : {&part.yarn, &part.length}) {
+        if (!one->stated()) continue;
+        in_all_sizes(*one);
+        one->values.at(size) *= by;
+    }
+}
+
 void grow_with_sizes(Project& project) {
     for (FinishPart& part : project.finish) {
         const bool once = part.first_round.values.size() == 1 || part.length.values.size() == 1 ||
@@ -148,6 +178,12 @@ void grow_with_sizes(Project& project) {
         constexpr double noticed = 1.001;
         if (*std::max_element(by.begin(), by.end()) < noticed) continue;
         part.grown = true;
+        if (part.kind == PartKind::fringe && part.strands.values.size() == 1 &&
+            part.yarn.values.size() == 1) {
+            for (std::size_t size = 0; size < by.size(); ++size)
+                lengthen_fringe(part, size, by.size(), by[size]);
+            continue;
+        }
         const auto lengthen = [&](PerSize<Length>& all) {
             if (all.values.size() != 1) return;
             const Length one = all.values.front();

@@ -46,6 +46,16 @@ struct LaidMotifs {
                                                                const FinishPart& part,
                                                                std::size_t size);
 
+/// The width that a fringe is knotted along: of the only piece, made once or joined. Nothing where
+/// nobody says which piece has it.
+[[nodiscard]] std::optional<units::Length> width_of_fringe(const Project& project,
+                                                           const FinishPart& part,
+                                                           std::size_t size);
+
+/// Makes a fringe that is counted by its strands, or told by its yarn, so many times as long in one
+/// of so many sizes; strands are whole, rounded up.
+void lengthen_fringe(FinishPart& part, std::size_t size, std::size_t sizes, double by);
+
 /// An edging, a seam or a fringe whose figure is given once, in a project of several sizes: nobody
 /// said which size it is for. It is taken as that of the smallest, and grows with the way round the
 /// piece (a fringe with the width), so that no larger size is told too little. A list that says

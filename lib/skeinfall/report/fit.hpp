@@ -48,7 +48,8 @@ struct FitAnswer {
 /// [{stitches, rows, width_m, length_m, yarn}], each_more: {of, stitches, wider_m, rows, longer_m,
 /// yarn: [{role, for_width_m, for_length_m}]} or null, verdict, margin_met, skeins: [{role,
 /// verdict, chance, chance_with_margin, skeins}], joins:
-/// [{role, from, to, skein}], unchanged, borders: [{name, first_round, was}], with_border_width_m,
+/// [{role, from, to, skein}], unchanged, borders: [{name, first_round, was}],
+/// fringes: [{name, strands, was, times}], with_border_width_m,
 /// with_border_length_m}.
 [[nodiscard]] std::string fit_json(const FitAnswer& answer);
 

@@ -331,6 +331,13 @@ std::string yarn_text(const FitAnswer& answer) {
         out += fmt::format("  {} follows the way round: {} in its first round, {} before.\n",
                            shown_inert(fitted.project.finish[edging.part].name),
                            counted(edging.now, "stitch", "stitches"), edging.was);
+    for (const fit::ChangedFringe& fringe : fitted.fringes)
+        out += fmt::format(
+            "  {} follows the width: {}.\n", shown_inert(fitted.project.finish[fringe.part].name),
+            fringe.strands_were
+                ? fmt::format("{}, {} before", counted(fringe.strands, "strand", "strands"),
+                              *fringe.strands_were)
+                : units::percent_text(fringe.by, Step::one, Rounding::nearest) + " of what it was");
     if (!fitted.unchanged.empty())
         out += "  Given as a fixed amount, and not changed: " +
                shown_inert(base::join(fitted.unchanged, ", ")) + ".\n";
@@ -515,6 +522,13 @@ std::string fit_json(const FitAnswer& answer) {
         out["borders"].push_back({{"name", fitted.project.finish[edging.part].name},
                                   {"first_round", edging.now},
                                   {"was", edging.was}});
+    out["fringes"] = Json::array();
+    for (const fit::ChangedFringe& fringe : fitted.fringes)
+        out["fringes"].push_back(
+            {{"name", fitted.project.finish[fringe.part].name},
+             {"strands", fringe.strands_were ? Json(fringe.strands) : Json()},
+             {"was", fringe.strands_were ? Json(*fringe.strands_were) : Json()},
+             {"times", fringe.by.value()}});
     out["with_border_width_m"] = fitted.with_borders ? Json(m(fitted.with_borders->width)) : Json();
     out["with_border_length_m"] =
         fitted.with_borders ? Json(m(fitted.with_borders->length)) : Json();

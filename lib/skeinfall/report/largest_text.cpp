@@ -117,7 +117,7 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
     return centred(project, piece) ? side(size.width) + " across" : side(size.length) + " long";
 }
 
-/// "7 repeats of 6 + 1"; empty without a multiple.
+/// "7 repeats of 6 and 1 more", which add up to the count; empty without a multiple.
 std::string repeats_text(const cover::Largest& largest, const cover::Tried& tried) {
     const project::Multiple& multiple = largest.multiple;
     const Extent extent = largest.growth.extent;
@@ -125,10 +125,10 @@ std::string repeats_text(const cover::Largest& largest, const cover::Tried& trie
     const std::int64_t count =
         extent == Extent::width || extent == Extent::both ? tried.stitches : tried.value;
     const std::string of = std::to_string(multiple.repeat);
-    std::string out = counted(multiple.repeats_in(count), "repeat", "repeats") + " of " + of;
-    const std::int64_t beyond = multiple.fits(count) || count < multiple.least()
-                                    ? 0
-                                    : count - multiple.with(multiple.repeats_in(count));
+    const std::int64_t repeats =
+        multiple.fits(count) ? multiple.repeats_in(count) : count / multiple.repeat;
+    std::string out = counted(repeats, "repeat", "repeats") + " of " + of;
+    const std::int64_t beyond = count - repeats * multiple.repeat;
     if (beyond > 0) out += fmt::format(" and {} more", beyond);
     return out;
 }
@@ -220,6 +220,10 @@ std::string edgings_that_follow(const project::Project& project, std::size_t siz
     std::string out;
     for (std::size_t at = 0; at < project.finish.size() && at < grown.finish.size(); ++at) {
         const project::FinishPart& part = project.finish[at];
+        if (part.strands.stated() && part.strands.at(size) != grown.finish[at].strands.at(size))
+            out += fmt::format("  {}: {} strands at that size, in place of {}.\n",
+                               shown_inert(part.name), grown.finish[at].strands.at(size),
+                               part.strands.at(size));
         if (!part.first_round.stated() || !grown.finish[at].first_round.stated()) continue;
         const std::int64_t was = part.first_round.at(size);
         const std::int64_t now = grown.finish[at].first_round.at(size);
