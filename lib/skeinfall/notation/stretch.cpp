@@ -7,7 +7,11 @@
 #include <map>
 #include <utility>
 
+#include <fmt/format.h>
+
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/pattern.hpp"
+#include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -398,6 +402,57 @@ class Stretcher {
     NotationOptions options_;
 };
 
+/// "60 in" in a text: where its number and its unit end.
+struct WrittenLength {
+    std::size_t begin = 0;
+    std::size_t digits_end = 0;
+    std::size_t end = 0;
+    units::Length length{};
+};
+
+std::optional<WrittenLength> length_at(const std::string& text, std::size_t at) {
+    const auto in_number = [&](std::size_t i) {
+        return digit(text[i]) || (text[i] == '.' && i + 1 < text.size() && digit(text[i + 1]));
+    };
+    if (!digit(text[at]) || (at > 0 && (in_number(at - 1) || text[at - 1] == '/')))
+        return std::nullopt;
+    WrittenLength out{at, at, at, {}};
+    while (out.digits_end < text.size() && in_number(out.digits_end)) ++out.digits_end;
+    out.end = out.digits_end;
+    if (out.end < text.size() && text[out.end] == ' ') ++out.end;
+    const std::size_t unit = out.end;
+    while (out.end < text.size() &&
+           (std::isalpha(static_cast<unsigned char>(text[out.end])) != 0 || text[out.end] == '"'))
+        ++out.end;
+    if (out.end == unit) return std::nullopt;
+    const auto length = units::parse_length(text.substr(at, out.end - at));
+    if (!length || *length <= units::Length{}) return std::nullopt;
+    out.length = *length;
+    return out;
+}
+
+/// The text with another length there, and with the same in other units behind it, "(152 cm)";
+/// to this part of its unit.
+std::string with_length(const std::string& text, const WrittenLength& was, units::Length now,
+                        double part) {
+    const auto number = [&](const WrittenLength& of, double to) {
+        const auto figure =
+            base::leading_number<double>(text.substr(of.begin, of.digits_end - of.begin));
+        const double in_unit = figure * units::Ratio(now / of.length).value();
+        return fmt::format("{:.6g}", std::round(in_unit / to) * to);
+    };
+    std::string out = text;
+    if (const std::size_t next = text.find_first_not_of(" (/[", was.end);
+        next != std::string::npos && next > was.end)
+        if (const auto beside = length_at(text, next)) {
+            constexpr double same = 0.05;
+            if (std::abs(units::Ratio(beside->length / was.length).value() - 1.0) < same)
+                out.replace(beside->begin, beside->digits_end - beside->begin,
+                            number(*beside, 1.0));
+        }
+    return out.replace(was.begin, was.digits_end - was.begin, number(was, part));
+}
+
 bool only_text(const Entries& entries) {
     return std::none_of(entries.begin(), entries.end(),
                         [](const WrittenRows& entry) { return entry.counted.has_value(); });
@@ -427,6 +482,37 @@ std::optional<Stretched> with_foundation(const Entries& entries, const NotationO
     number->value = count;
     return stretcher.adjusted(entries, edited(entries, {*number}), growth);
 }
+
+namespace {
+
+/// "until piece measures 60 in" with another length, the last of the text first.
+std::optional<Stretched> with_other_length(
+    const Stretcher& stretcher, const Entries& entries, const Worked& before,
+    const NotationOptions& options, std::int64_t count,
+    const std::function<bool(const project::WorkedRows&)>& wanted) {
+    if (!options.row_gauge || options.row_gauge->value() <= 0.0) return std::nullopt;
+    const auto more = static_cast<double>(count - before.result.rows.rows()) * units::row;
+    for (std::size_t entry = entries.size(); entry-- > 0;) {
+        const std::string& text = entries[entry].text;
+        for (std::size_t at = text.size(); at-- > 0;) {
+            const auto was = length_at(text, at);
+            if (!was) continue;
+            const units::Length now = was->length + units::Length(more / *options.row_gauge);
+            if (now <= units::Length{}) continue;
+            for (const double part : {1.0, 0.5, 0.25, 0.1, 0.05}) {
+                Entries tried = entries;
+                tried[entry].text = with_length(text, *was, now, part);
+                const Worked worked = stretcher.work(tried);
+                if (!worked.readable() || worked.result.rows.rows() != count) continue;
+                auto done = stretcher.settled(entries, before, tried);
+                if (done && (!wanted || wanted(done->rows))) return done;
+            }
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace
 
 std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions& options,
                                    std::int64_t count,
@@ -484,6 +570,8 @@ std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions
             }
         }
     }
+    if (!otherwise)
+        otherwise = with_other_length(stretcher, entries, before, options, count, wanted);
     return otherwise;
 }
 
