@@ -20,10 +20,17 @@
 namespace skeinfall::cli {
 namespace {
 
-report::Checked check_project(const std::filesystem::path& file,
-                              const std::optional<std::string>& beside) {
-    if (beside)
-        refuse_option("project", "a project file is checked by itself", "a materials section", "");
+/// What a materials section is compared with.
+struct Beside {
+    std::optional<std::string> project;
+    std::optional<std::string> returns;  ///< testers' returns, as the section was made with
+};
+
+report::Checked check_project(const std::filesystem::path& file, const Beside& beside) {
+    for (const auto& [option, given] :
+         {std::pair{"project", beside.project}, std::pair{"returns", beside.returns}})
+        if (given)
+            refuse_option(option, "a project file is checked by itself", "a materials section", "");
     const project::Project project = exchange::read_project(file);
     project::Findings findings = need::check(project);
     // What stops a project may be that it cannot be worked out.
@@ -35,21 +42,22 @@ report::Checked check_project(const std::filesystem::path& file,
     return {project.title, std::move(findings)};
 }
 
-report::Checked check_materials(const std::filesystem::path& file,
-                                const std::optional<std::string>& beside) {
-    CheckedSection checked = check_section(file, beside);
+report::Checked check_materials(const std::filesystem::path& file, const Beside& beside) {
+    if (beside.returns && !beside.project)
+        refuse_option("returns", "no project says what the testers made", "--project as well", "");
+    CheckedSection checked = check_section(file, beside.project, beside.returns);
     return {std::move(checked.title), std::move(checked.findings)};
 }
 
 /// A kind of file that can be checked, told by the end of its name.
 struct Checkable {
     std::string_view ending;
-    report::Checked (*check)(const std::filesystem::path&, const std::optional<std::string>&);
+    report::Checked (*check)(const std::filesystem::path&, const Beside&);
 };
 constexpr std::array checkable{Checkable{".toml", check_project}, Checkable{".md", check_materials},
                                Checkable{".txt", check_materials}};
 
-report::Checked check_file(const std::string& file, const std::optional<std::string>& beside) {
+report::Checked check_file(const std::string& file, const Beside& beside) {
     const std::string ending = base::lower(std::filesystem::path(file).extension().string());
     std::string endings;
     for (const Checkable& kind : checkable) {
@@ -80,6 +88,7 @@ Command check_command() {
         "be\nas written (a stop).";
     command.options = {
         {"project", "FILE", "the project to compare a materials section with", false},
+        {"returns", "FILE.csv", "testers' returns, where the section was made with them", false},
         format_option("text (default) or json")};
     command.examples = {{"skeinfall check sample_stash/projects/lantern-cowl.toml",
                          "whether the figures of a cowl agree"},
@@ -93,7 +102,8 @@ Command check_command() {
                                                  {},
                                                  "a project file or a materials section",
                                                  "Name a file such as cowl.toml."});
-        const report::Checked checked = check_file(*file, values.one("project"));
+        const report::Checked checked =
+            check_file(*file, {values.one("project"), values.one("returns")});
         *world.out << (format == "json" ? report::check_json(checked)
                                         : report::check_text(checked));
         const bool stop = std::any_of(

@@ -21,6 +21,16 @@ bool is_plain(const project::Project& project, const project::Piece& one) {
     return plain && (one.pattern.stated() || project::counts(project, one, 0).increase == 0);
 }
 
+fit::EachMore::Of what_is_more(const project::Project& project, std::size_t piece) {
+    using Of = fit::EachMore::Of;
+    const project::Piece& one = project.pieces[piece];
+    const bool diagonal = one.shape != nullptr && one.shape->law == project::RowLaw::diagonal &&
+                          !one.pattern.stated();
+    if (!diagonal && !project::joining_of(project, one)) return Of::stitches;
+    const auto each = fit::each_more(project, piece, 0);
+    return each ? each->of : Of::stitches;
+}
+
 /// Pieces as wide as that one in every size, as a front is as wide as its back.
 std::vector<std::size_t> alike_pieces(const project::Project& project, std::size_t piece) {
     std::vector<std::size_t> out{piece};
@@ -46,7 +56,8 @@ std::vector<std::string> parts_left_out(const project::Project& project, std::si
         const bool along = part.kind == PartKind::border || part.kind == PartKind::neckband ||
                            part.kind == PartKind::seam || part.kind == PartKind::fringe;
         const bool of_piece = !part.of.empty() && project::is_border_of(project, part, piece, 0);
-        if (along && !of_piece && !project::way_of_edging(project, part, piece, 0))
+        if (along && !of_piece && !project::way_of_edging(project, part, piece, 0) &&
+            !project::width_of_fringe(project, part, 0))
             out.push_back(part.name);
     }
     return out;
@@ -63,13 +74,16 @@ void add_adjustment(Section& section, const project::Project& project) {
     if (project.pieces.empty()) return;
     const std::size_t piece = fit::largest_piece(project, 0);
     const project::Piece& one = project.pieces[piece];
-    if (!is_plain(project, one)) return;
     Adjustment out;
+    out.of = what_is_more(project, piece);
+    const bool in_units = out.of != fit::EachMore::Of::stitches;
+    if (!in_units && !is_plain(project, one)) return;
     out.piece = one.name;
     out.round = one.worked == project::Worked::round;
     if (one.count.stated()) out.copies = one.count.at(0);
     for (const YarnLine& yarn : section.yarns) out.yarns.push_back({yarn.role, {}, {}});
-    const std::vector<std::size_t> all_alike = alike_pieces(project, piece);
+    const std::vector<std::size_t> all_alike =
+        in_units ? std::vector<std::size_t>{piece} : alike_pieces(project, piece);
     // Nobody reads on for more, and each is fitted anew.
     constexpr std::size_t most_alike = 24;
     std::vector<std::size_t> follow;
@@ -78,7 +92,11 @@ void add_adjustment(Section& section, const project::Project& project) {
         std::vector<fit::EachMore> sizes;
         for (std::size_t size = 0; size < project.size_count(); ++size)
             if (auto each = fit::each_more(project, at, size)) sizes.push_back(std::move(*each));
-        const bool stretches = sizes.size() == project.size_count();
+        const bool stretches =
+            sizes.size() == project.size_count() &&
+            (!in_units || std::all_of(sizes.begin(), sizes.end(), [&](const fit::EachMore& each) {
+                return each.stitches == sizes.front().stitches && each.rows == sizes.front().rows;
+            }));
         if (at == piece) {
             if (!stretches) return;
             out.stitches = sizes.front().stitches;

@@ -84,7 +84,7 @@ class Lint {
                 find(Severity::stop, line.number, one.column, one.what);
             if (line.heading)
                 block_ = block_of(line.text);
-            else if (block_ == "sizes" && section_ == nullptr)
+            else if (block_ == "sizes" && section_ == nullptr && names_.empty())
                 names_ = names_in(line);
             if (block_ != "by_size" && block_ != "adjust") yarn(line);
             if (section_ != nullptr) block_against_project(line);
@@ -259,7 +259,7 @@ class Lint {
             instead(line, *length, *mass);
             return;
         }
-        if (head.empty()) return;
+        if (head.empty() || tells_colours(head)) return;
         const std::string role = first_word(head);
         if (length != nullptr && mass != nullptr) {
             Told& told = yarns_[role];

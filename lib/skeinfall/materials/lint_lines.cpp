@@ -64,6 +64,17 @@ std::string_view block_of(const std::string& title) {
     return key;
 }
 
+bool tells_colours(const std::string& head) {
+    constexpr std::string_view of = "{role}";
+    return std::any_of(data::materials_words.begin(), data::materials_words.end(),
+                       [&](const data::materials_words_row& row) {
+                           if (row.key != "changes_colour") return false;
+                           const std::string_view text(row.text);
+                           const std::size_t from = text.find(of) + of.size();
+                           return head.ends_with(text.substr(from, text.find(": ") - from));
+                       });
+}
+
 GridShape grid_shape_of(const std::vector<Line>& lines) {
     GridShape out;
     std::string_view block;
@@ -151,22 +162,34 @@ std::vector<Otherwise> grid_line_against(const Line& line, const Section& sectio
     return out;
 }
 
+namespace {
+
+/// "6 chains", "3 rows", of motifs "8 more".
+const Group* count_in(const Line& line) {
+    for (const char* unit :
+         {"rows", "row", "rounds", "round", "chains", "chain", "stitches", "stitch", "more"})
+        if (const Group* const found = line.first(unit)) return found;
+    return nullptr;
+}
+
+}  // namespace
+
 std::vector<Otherwise> adjust_line_against(const Line& line, const Section& section) {
     std::vector<Otherwise> out;
     if (!section.adjust) return out;
     const Adjustment& more = *section.adjust;
-    const Group* const rows =
-        line.first("rows") != nullptr ? line.first("rows") : line.first("rounds");
-    const Group* const stitches =
-        line.first("chains") != nullptr ? line.first("chains") : line.first("stitches");
-    const Group* const count = rows != nullptr ? rows : stitches;
-    if (count == nullptr) return out;
-    const std::int64_t wanted = rows != nullptr ? more.rows : more.stitches;
-    if (std::abs(count->numbers.front() - static_cast<double>(wanted)) > scan_noise)
+    const Group* const count = count_in(line);
+    const bool in_stitches = more.of == fit::EachMore::Of::stitches;
+    if (count == nullptr && in_stitches) return out;
+    const bool along = in_stitches ? count->unit.starts_with("ro")
+                                   : line.text.find(" longer") != std::string::npos;
+    const std::int64_t wanted = along ? more.rows : more.stitches;
+    if (count != nullptr &&
+        std::abs(count->numbers.front() - static_cast<double>(wanted)) > scan_noise)
         out.push_back(
             {count->column, fmt::format("{} {} here, and the project makes it {}",
                                         figure(count->numbers.front()), count->unit, wanted)});
-    const Length each = rows != nullptr ? more.longer : more.wider;
+    const Length each = along ? more.longer : more.wider;
     constexpr double half_centimetre = 0.5;
     if (const Group* const cm = line.first("cm");
         cm != nullptr &&
@@ -178,10 +201,10 @@ std::vector<Otherwise> adjust_line_against(const Line& line, const Section& sect
     for (const char* unit : {"yd", "m"}) {
         auto group = line.groups.begin();
         for (const Adjustment::OfYarn& yarn : more.yarns) {
-            std::vector<Length> made = rows != nullptr ? yarn.for_length : yarn.for_width;
+            std::vector<Length> made = along ? yarn.for_length : yarn.for_width;
             const Length most = *std::max_element(made.begin(), made.end());
             if (most <= Length{}) continue;
-            made = printed_figures(section, made, rows != nullptr ? Grows::longer : Grows::wider);
+            made = printed_figures(section, made, along ? Grows::longer : Grows::wider);
             group = std::find_if(group, line.groups.end(),
                                  [&](const Group& one) { return one.unit == unit; });
             if (group == line.groups.end()) break;

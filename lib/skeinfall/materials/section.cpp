@@ -9,6 +9,7 @@
 #include "skeinfall/materials/adjust.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/plausible.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/worst.hpp"
 #include "skeinfall/project/edging.hpp"
@@ -21,8 +22,9 @@ using project::Recipient;
 
 constexpr double rounding_noise = 1e-9;
 
-YarnLine line_for(const project::Role& role) {
+YarnLine line_for(const project::Project& project, const project::Role& role) {
     YarnLine line;
+    line.strands = need::strands_of(project, role);
     line.role = role.id;
     line.name = role.name;
     line.colour = role.colour;
@@ -30,6 +32,8 @@ YarnLine line_for(const project::Role& role) {
     line.fibre = role.fibre;
     line.one_lot = role.one_lot;
     line.held_with = role.held_with;
+    line.runs = role.colours;
+    line.begins_with = role.pieces_begin_with;
     line.avoid = role.avoid;
     if (role.grist) {
         line.grist = role.grist->value;
@@ -295,7 +299,8 @@ Section section_of(const project::Project& designers) {
         section.finished.push_back(std::move(line));
         if (auto all = joined_line(project, piece)) section.finished.push_back(std::move(*all));
     }
-    for (const project::Role& role : project.roles) section.yarns.push_back(line_for(role));
+    for (const project::Role& role : project.roles)
+        section.yarns.push_back(line_for(project, role));
     std::vector<need::MakeNeed> makes;
     // Returns are judged against what everything else says.
     project::Project model_only = project;

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "skeinfall/fit/fit.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/testers.hpp"
 #include "skeinfall/project/project.hpp"
@@ -41,7 +42,10 @@ struct YarnLine {
     std::string how;              ///< how the model's figure was found, for other programs
     need::TesterSummary testers;  ///< empty without returns
     bool one_lot = true;
-    std::string held_with;           ///< the role it is worked together with
+    std::string held_with;     ///< the role it is worked together with
+    std::int64_t strands = 1;  ///< of it that are held together; the total is of all of them
+    std::vector<project::ColourRun> runs;  ///< of a colour-changing yarn, one repeat
+    std::string begins_with;         ///< the colour of it with which every piece begins; else empty
     std::vector<std::string> avoid;  ///< fibres that it must not hold
 };
 
@@ -73,6 +77,8 @@ struct CautionLine {
 
 /// What the largest piece takes more when it is worked wider or longer. Counts are exact.
 struct Adjustment {
+    /// Of motifs `stitches` are those of a column and `rows` those of a row.
+    fit::EachMore::Of of = fit::EachMore::Of::stitches;
     std::string piece;
     std::vector<std::string> alike;  ///< as wide as it, made wider and longer with it: the front
     bool round = false;              ///< rows are rounds

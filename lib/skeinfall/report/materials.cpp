@@ -4,10 +4,11 @@
 #include <cstdint>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/materials/adjust.hpp"
+#include "skeinfall/report/detail/adjust_words.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/markdown.hpp"
 #include "skeinfall/report/detail/materials_blocks.hpp"
+#include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/terms.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
@@ -32,13 +33,13 @@ class Blocks {
         out.title = shown_apart(section_.title);
         out.heading = words_.fill("heading", {{"title", out.title}});
         if (section_.grid)
-            add("sizes", {grid_sizes()});
+            add("sizes", sizes_of_grid());
         else if (!section_.sizes.empty())
             add("sizes", {figures_.sizes(shown(section_.sizes))});
         add("finished", finished());
         add("yarn", yarns());
         if (section_.grid) add("by_size", by_size());
-        if (gauge_counted()) add("adjust", adjust());
+        if (gauge_counted()) add("adjust", adjust_lines(section_, words_));
         add("colours", colours());
         add(section_.craft == project::Craft::crochet ? "hook" : "needles", tools());
         add("gauge", gauge());
@@ -127,6 +128,8 @@ class Blocks {
                                                    {"mass", figures_.label(*yarn.put_up.mass)}}));
         if (!yarn.held_with.empty())
             parts.push_back(words_.fill("held_with", {{"role", shown_apart(yarn.held_with)}}));
+        if (yarn.strands > 1)
+            parts.push_back(words_.fill("strands", {{"count", std::to_string(yarn.strands)}}));
         return base::join(parts, ", ");
     }
 
@@ -144,6 +147,30 @@ class Blocks {
             return figures_.sizes(shown(section_.sizes));
         return words_.fill("sizes_grid", {{"widths", figures_.sizes(shown(grid.widths))},
                                           {"lengths", figures_.sizes(shown(grid.lengths))}});
+    }
+
+    [[nodiscard]] std::vector<std::string> sizes_of_grid() const {
+        std::vector<std::string> out{grid_sizes()};
+        const std::vector<Length> widths = in_other_units(section_.grid->widths);
+        const std::vector<Length> lengths = in_other_units(section_.grid->lengths);
+        if (!widths.empty() && !lengths.empty())
+            out.push_back(words_.fill("sizes_measured", {{"widths", figures_.finished(widths)},
+                                                         {"lengths", figures_.finished(lengths)}}));
+        return out;
+    }
+
+    /// Names that are lengths in units which the section does not have; nothing where one is not.
+    static std::vector<Length> in_other_units(const std::vector<std::string>& names) {
+        const units::NumberStyle& style = units::number_style();
+        std::vector<Length> out;
+        if (style.metric() && style.imperial()) return out;
+        for (const std::string& name : names) {
+            const auto length = units::parse_length(name);
+            const bool in_metres = base::lower(name).find("m") != std::string::npos;
+            if (!length || in_metres == style.metric()) return {};
+            out.push_back(*length);
+        }
+        return out;
     }
 
     /// The yarn of one length over all widths.
@@ -178,85 +205,6 @@ class Blocks {
         return lines;
     }
 
-    /// "38 yd / 35 m", "38 yd / 35 m of MC, 12 yd / 11 m of CC1".
-    [[nodiscard]] std::string yarn_more(materials::Grows way) const {
-        std::vector<std::string> parts;
-        bool many = false;
-        const auto& yarns = section_.adjust->yarns;
-        for (const materials::Adjustment::OfYarn& yarn : yarns) {
-            const std::vector<Length> lengths = materials::printed_figures(
-                section_, way == materials::Grows::wider ? yarn.for_width : yarn.for_length, way);
-            if (std::all_of(lengths.begin(), lengths.end(),
-                            [](Length length) { return length <= Length{}; }))
-                continue;
-            many = many || lengths.size() > 1;
-            const std::string amount = figures_.totals(lengths, {});
-            parts.push_back(yarns.size() == 1
-                                ? amount
-                                : words_.fill("yarn_of_role", {{"yarn", amount},
-                                                               {"role", shown_apart(yarn.role)}}));
-        }
-        const std::string out = base::join(parts, units::number_style().list_mark());
-        if (!section_.grid || !many) return out;
-        return words_.fill(way == materials::Grows::wider ? "by_length" : "by_width",
-                           {{"yarn", out}});
-    }
-
-    /// Rows that make an inch or more rarely make one that a ruler shows.
-    [[nodiscard]] static std::string inch_or_more(Length side) {
-        const auto in = [&](const units::Shown<Length>& unit, Step step) {
-            return units::plain_number(Ratio(side / unit.one), step, Rounding::nearest) + " " +
-                   std::string(unit.symbol);
-        };
-        const units::NumberStyle& style = units::number_style();
-        const std::string inches = in(units::shown::inches, Step::hundredth);
-        const std::string centimetres = in(units::shown::centimetres, Step::tenth);
-        if (!style.metric()) return inches;
-        if (!style.imperial()) return centimetres;
-        return style.metric_leads() ? centimetres + " (" + inches + ")"
-                                    : inches + " (" + centimetres + ")";
-    }
-
-    [[nodiscard]] std::vector<std::string> adjust() const {
-        if (!section_.adjust) return {};
-        const materials::Adjustment& more = *section_.adjust;
-        const bool crochet = section_.craft == project::Craft::crochet;
-        const std::string wider = yarn_more(materials::Grows::wider);
-        const std::string longer = yarn_more(materials::Grows::longer);
-        std::string piece = shown_apart(more.piece);
-        for (std::size_t i = 0; i < more.alike.size(); ++i)
-            piece = words_.fill(i + 1 < more.alike.size() ? "pieces" : "pieces_each",
-                                {{"piece", piece}, {"other", shown_apart(more.alike[i])}});
-        if (more.copies > 1)
-            piece = words_.fill("piece_copies",
-                                {{"piece", piece}, {"count", std::to_string(more.copies)}});
-        const auto line = [&](const std::string& key, Length length, std::int64_t count,
-                              const std::string& yarn) {
-            return words_.fill(key, {{"piece", piece},
-                                     {"length", inch_or_more(length)},
-                                     {"count", std::to_string(count)},
-                                     {"yarn", yarn}});
-        };
-        std::vector<std::string> lines;
-        const std::string begun = more.on_live_stitches ? "live" : crochet ? "crochet" : "knit";
-        if (!wider.empty())
-            lines.push_back(line((more.repeat_known ? "wider_repeat_" : "wider_") + begun,
-                                 more.wider, more.stitches, wider));
-        for (const auto& other : more.followed)
-            if (!wider.empty() && other.rows > 0)
-                lines.push_back(words_.fill(
-                    other.round ? "follows_rounds" : "follows_rows",
-                    {{"piece", shown_apart(other.piece)}, {"count", std::to_string(other.rows)}}));
-        if (!longer.empty())
-            lines.push_back(
-                line(more.round ? "longer_rounds" : "longer_rows", more.longer, more.rows, longer));
-        if (!lines.empty() && !more.without.empty())
-            lines.push_back(words_.fill(
-                "adjust_without",
-                {{"parts", base::join(shown(more.without), units::number_style().list_mark())}}));
-        return lines;
-    }
-
     [[nodiscard]] std::string total(const YarnLine& yarn) const {
         std::string out = figures_.totals(yarn.total, yarn.skeins_hold);
         if (yarn.skeins.empty()) return out;
@@ -284,6 +232,10 @@ class Blocks {
                 lines.push_back(
                     words_.fill("total_line", {{"role", role}, {"total", total(yarn)}}));
             }
+            if (!yarn.runs.empty()) lines.push_back(changes(yarn));
+            if (!yarn.begins_with.empty())
+                lines.push_back(words_.fill(
+                    "begins_with", {{"role", role}, {"colour", shown_apart(yarn.begins_with)}}));
             if (!yarn.grist) continue;
             const std::string grist = figures_.grist(*yarn.grist);
             const std::string instead =
@@ -299,6 +251,18 @@ class Blocks {
                                                {"fibres", base::join(shown(yarn.avoid), ", ")}}));
         }
         return lines;
+    }
+
+    /// "MC changes its colour: rust 6.6 yd / 6 m, sand 3.3 yd / 3 m".
+    [[nodiscard]] std::string changes(const YarnLine& yarn) const {
+        std::vector<std::string> runs;
+        for (const project::ColourRun& run : yarn.runs)
+            runs.push_back(words_.fill(
+                "run", {{"colour", shown_apart(run.colour)},
+                        {"length", units::yarn_text(run.length, Step::tenth, Rounding::nearest)}}));
+        return words_.fill("changes_colour",
+                           {{"role", shown_apart(yarn.role)},
+                            {"runs", base::join(runs, units::number_style().list_mark())}});
     }
 
     /// MC and CC once more by colour, where there is more than one to keep apart.
@@ -350,6 +314,11 @@ class Blocks {
         if (!together.empty())
             out[0] +=
                 ", " + words_.fill("gauge_held", {{"roles", base::join(shown(together), ", ")}});
+        for (const YarnLine& yarn : section_.yarns)
+            if (yarn.strands > 1)
+                out[0] +=
+                    ", " + words_.fill("gauge_strands", {{"role", shown_apart(yarn.role)},
+                                                         {"count", std::to_string(yarn.strands)}});
         if (section_.gauge.unwashed_stitches || section_.gauge.unwashed_rows) {
             project::Gauge worked = section_.gauge;
             worked.stitches = worked.unwashed_stitches.value_or(worked.stitches);

@@ -42,4 +42,7 @@ struct GridShape {
 /// A line that says what each repeat wider, or each inch longer, takes.
 [[nodiscard]] std::vector<Otherwise> adjust_line_against(const Line& line, const Section& section);
 
+/// Of "MC changes its colour: rust 6.6 yd, ...": no total.
+[[nodiscard]] bool tells_colours(const std::string& head);
+
 }  // namespace skeinfall::materials
