@@ -16,6 +16,7 @@
 #include "skeinfall/exchange/detail/growth.hpp"
 #include "skeinfall/exchange/detail/name_counts.hpp"
 #include "skeinfall/exchange/detail/plain_piece.hpp"
+#include "skeinfall/exchange/detail/shaped_piece.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/name_words.hpp"
@@ -440,6 +441,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     const std::optional<bool> in_rounds = take_way_of_working(text);
     const bool one_layer = take_one_layer(text);
     const std::string strands = detail::take_strands(text);
+    const detail::SaidShape said = detail::take_shape(text);
     static const std::regex terms(R"(\b([A-Za-z]+)\s*\((UK|US)\))");
     text = std::regex_replace(text, terms, "$2 $1");  // "33 dc (UK)"
     // "20 cm x 150 cm in garter", "80 sts x 50 rounds of sc"
@@ -464,6 +466,11 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     if (auto problem = detail::growth_not_read(std::string(given), text.substr(text.find(':') + 1)))
         return *std::move(problem);
     if (auto problem = take_name(given, text, piece, true)) return *std::move(problem);
+    if (!said.shape.empty() && growth)
+        return no_such(given, "a piece", piece_forms,
+                       base::quoted(said.shape) + " says how it grows.");
+    piece.shape = said.shape;
+    piece.blocks = said.blocks;
     if (!strands.empty()) piece.name += (piece.name.empty() ? "piece, " : ", ") + strands;
     if (growth) {
         piece.increase = growth->increase;
@@ -515,10 +522,16 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     if (tapers && piece.increase != 0)
         return no_such(given, "a piece", piece_forms, "Say its taper once.");
     if (const std::string shape = shape_in(piece.name);
-        !shape.empty() && !tapers && piece.increase == 0 && !up.count)
+        !shape.empty() && !tapers && piece.increase == 0 && !up.count && piece.shape.empty())
         return no_such(
-            given, "a piece", std::string("how it grows, ") + growing_forms,
+            given, "a piece",
+            base::lower(shape).starts_with("triang")
+                ? "its shape in full, " + detail::triangles_by_size()
+                : std::string("how it grows, ") + growing_forms,
             "A width and a length make a rectangle, and " + base::quoted(shape) + " is none.");
+    if (tapers && !piece.shape.empty())
+        return no_such(given, "a piece", piece_forms,
+                       base::quoted(piece.shape) + " says how it grows.");
     if (up.count) {
         piece.rows = up.count;
         piece.round = in_rounds.value_or(says_rounds(up.word));
@@ -529,8 +542,11 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
         // "20 in around" is no width of a flat piece.
         piece.round = in_rounds.value_or(across.way == detail::Way::round);
     }
-    const bool told =
-        one_layer || tapers || in_rounds || piece.round || across.way == detail::Way::round;
+    // Both are worked in double crochet where nobody says another stitch.
+    if ((piece.shape == "granny square" || piece.blocks) && piece.stitch.empty())
+        piece.stitch = "dc";
+    const bool told = !piece.shape.empty() || one_layer || tapers || in_rounds || piece.round ||
+                      across.way == detail::Way::round;
     if (auto problem = may_lie_double(piece, told)) return *std::move(problem);
     return piece;
 }

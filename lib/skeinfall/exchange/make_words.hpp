@@ -31,6 +31,8 @@ struct WrittenPiece {
     std::string length;  ///< instead of rows
     std::string stitch;  ///< "hdc"; empty for "sts"
     bool round = false;
+    std::string shape;    ///< as project files name it; empty: rows or rounds as they are told
+    bool blocks = false;  ///< stitches and rows are blocks across and up
     std::int64_t increase = 0;
     std::int64_t every = 1;
     std::optional<std::int64_t> last_stitches;  ///< of a piece that tapers or widens evenly
@@ -41,7 +43,8 @@ struct WrittenPiece {
 };
 /// "33 hdc x 96 rows", "96 rows of 33 sts", "22 cm x 1.5 m", "33 sts x 1.5 m", "scarf: ...", "20
 /// squares of 6 x 6 in", "1 st x 139 rows, 1 more every 2 rows", "pair of mitts: 40 sts x 60
-/// rounds", "sleeve: 9 to 12 in x 10.5 in".
+/// rounds", "sleeve: 9 to 12 in x 10.5 in", "48 granny squares of 6 rounds", "c2c throw 40 x 50
+/// blocks", "shawl, triangle from the nape: 60 in x 30 in".
 [[nodiscard]] base::Result<WrittenPiece> parse_piece(std::string_view text);
 
 struct WrittenGauge {

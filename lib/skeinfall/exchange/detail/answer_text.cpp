@@ -104,16 +104,26 @@ void write_piece(AnswerText& out, const WrittenPiece& piece, const OfPieces& all
     if (all.multiple) out.text("multiple", *all.multiple, "multiple");
     if (piece.count != 1) out.bare("count", std::to_string(piece.count), "make");
     if (piece.last_stitches || !piece.last_width.empty()) out.text("shape", "trapezoid", "make");
-    if (piece.stitches)
+    if (!piece.shape.empty()) out.text("shape", piece.shape, "make");
+    if (piece.blocks) {
+        out.bare("blocks_wide", std::to_string(piece.stitches.value_or(1)), "make");
+        out.bare("blocks_high", std::to_string(piece.rows.value_or(1)), "make");
+        if (!piece.gauge.empty()) out.bare("gauge", piece.gauge, "gauge");
+        return;
+    }
+    // The shape says with how many it begins.
+    if (!piece.shape.empty() && piece.stitches && piece.round)
+        out.bare("rows", std::to_string(piece.rows.value_or(1)), "make");
+    else if (piece.stitches)
         out.bare("stitches", std::to_string(*piece.stitches), "make");
     else
         out.text("width", piece.width, "make");
     if (piece.last_stitches)
         out.bare("last_stitches", std::to_string(*piece.last_stitches), "make");
     if (!piece.last_width.empty()) out.text("last_width", piece.last_width, "make");
-    if (piece.rows)
+    if (piece.rows && (piece.shape.empty() || !piece.round))
         out.bare("rows", std::to_string(*piece.rows), "make");
-    else
+    else if (!piece.rows)
         out.text("length", piece.length, "make");
     if (!piece.gauge.empty()) out.bare("gauge", piece.gauge, "gauge");
     if (piece.increase != 0) {

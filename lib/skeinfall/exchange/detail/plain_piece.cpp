@@ -133,6 +133,7 @@ std::vector<std::string> taken_of_piece(const WrittenPiece& piece, const std::st
                         piece.stitches ? fmt::format("{} stitches", *piece.stitches) : piece.width,
                         piece.last_stitches ? fmt::format("{} stitches", *piece.last_stitches)
                                             : piece.last_width));
+    if (!piece.shape.empty()) return out;  // a granny square is no fabric of its own
     const std::string low_counted = base::lower(counted);
     const auto told = [&](const std::string& said) {
         out.push_back(fmt::format("it is counted in {}, whatever its name says of {}", low_counted,
