@@ -213,5 +213,229 @@ TEST_F(DesignFiles, WhatIsTooSmallForOneRepeatIsNoReasonToRefuse) {
     EXPECT_THAT(most.err, Not(HasSubstr("fewer than one repeat")));
 }
 
+const std::string tarn_mitts =
+    "craft = \"knit\"\n[gauge]\nstitches = \"24 per 10 cm\"\nrows = \"32 rounds per 10 cm\"\n"
+    "stitch = \"stockinette\"\n[yarn.MC]\nname = \"Tarn DK\"\ncolour = \"navy\"\nclass = 3\n"
+    "grist = \"240 m / 100 g\"\nrate = \"2 cm per stitch\"\n[yarn.CC1]\nname = \"Tarn DK\"\n"
+    "class = 3\ngrist = \"240 m / 100 g\"\nrate = \"2 cm per stitch\"\n";
+const std::string two_mitts =
+    "[[piece]]\nname = \"mitt\"\nworked = \"round\"\ncount = 2\nstitches = 44\nrows = 60\n"
+    "stripes = [{ yarn = \"MC\", rows = 4 }, { yarn = \"CC1\", rows = 2 }]\n";
+
+std::string mitts_of(const std::string& title, const std::string& second) {
+    std::string out = "title = \"" + title + "\"\n" + tarn_mitts;
+    const std::string of = "[yarn.CC1]\nname = \"Tarn DK\"\n";
+    out.insert(out.find(of) + of.size(), "colour = \"" + second + "\"\n");
+    return out + two_mitts;
+}
+
+// 80 rounds of 44 stitches at 2 cm and the ends take 75 m of the 240 m that a ball holds: two
+// pairs, a third with less of that colour, and no fourth.
+TEST_F(DesignFiles, MakesInTurnShareABegunBall) {
+    std::vector<std::string> asked{"stripes"};
+    for (const char* title : {"One", "Two", "Three"})
+        asked.push_back(file(std::string(title) + ".toml", mitts_of(title, "cream")));
+    const std::vector<std::string> have{"--have", "navy: 1 skein of 240 m / 100 g", "--have",
+                                        "cream: 1 skein of 240 m / 100 g"};
+    asked.insert(asked.end(), have.begin(), have.end());
+    const Answered three = ask(asked);
+    EXPECT_EQ(three.code, 0) << three.out << three.err;
+    EXPECT_THAT(three.out, HasSubstr("covered as wanted: Two"));
+    EXPECT_THAT(three.out, HasSubstr("covered with other heights: Three"));
+    EXPECT_THAT(three.err, HasSubstr("the makes before leave at least"));
+    asked.insert(asked.begin() + 1, file("four.toml", mitts_of("Four", "cream")));
+    const Answered four = ask(asked);
+    EXPECT_NE(four.code, 0);
+    EXPECT_THAT(four.out, HasSubstr("covered as wanted: One"));
+    EXPECT_THAT(four.out, HasSubstr("short: Three"));
+}
+
+TEST_F(DesignFiles, YarnOfOneMakeAloneIsNoneOfTheOthers) {
+    const Answered both = ask(
+        {"stripes", file("a.toml", mitts_of("A", "cream")), file("b.toml", mitts_of("B", "rust")),
+         "--have", "navy: 1 skein of 240 m / 100 g", "--have", "cream: 1 skein of 240 m / 100 g",
+         "--have", "rust: 1 skein of 240 m / 100 g"});
+    EXPECT_EQ(both.code, 0) << both.err;
+    EXPECT_THAT(
+        ask({"stripes", file("a.toml", mitts_of("A", "cream")),
+             file("b.toml", mitts_of("B", "rust")), "--have", "moss: 1 skein of 240 m / 100 g"})
+            .err,
+        HasSubstr("no yarn \"moss\""));
+}
+
+const std::string tarn_squares =
+    "title = \"Tarn squares\"\n[gauge]\nstitches = \"14 per 10 cm\"\nrows = \"8 rounds per 10 "
+    "cm\"\n"
+    "stitch = \"dc\"\n[yarn.MC]\nname = \"Tarn Wool\"\ncolour = \"cream\"\nclass = 4\n"
+    "grist = \"170 m / 100 g\"\nrate = \"5 cm per stitch\"\n[yarn.CC1]\nname = \"Tarn Wool\"\n"
+    "colour = \"rust\"\nclass = 4\ngrist = \"170 m / 100 g\"\nrate = \"5 cm per stitch\"\n"
+    "[[piece]]\nname = \"square\"\nshape = \"granny square\"\nworked = \"round\"\ncount = 12\n"
+    "rows = 6\nstripes = [{ yarn = \"CC1\", rows = 4 }, { yarn = \"MC\", rows = 2 }]\n"
+    "[[finish]]\nkind = \"joining\"\nname = \"joining\"\nyarn = \"MC\"\nof = \"square\"\n"
+    "columns = 3\nway = \"whip stitch\"\n";
+
+// A repeat of 12 rounds in place of 6 would leave the second colour out of a square of 6.
+TEST_F(DesignFiles, StripesOfAMotifAreASequence) {
+    const std::string squares = file("squares.toml", tarn_squares);
+    const Answered rich = ask({"stripes", squares, "--have", "cream: 9 skeins of 170 m / 100 g",
+                               "--have", "rust: 9 skeins of 170 m / 100 g"});
+    EXPECT_THAT(rich.out, HasSubstr("square: 6 rounds, every stripe once"));
+    EXPECT_THAT(rich.out, Not(HasSubstr("Half the ends")));
+    for (const char* rust : {"rust: 1 skein of 170 m / 100 g", "rust: 2 skeins of 170 m / 100 g"}) {
+        const auto plan = json_of(
+            {"stripes", squares, "--have", "cream: 9 skeins of 170 m / 100 g", "--have", rust});
+        int rows = 0;
+        for (const auto& stripe : plan["repeat"]) rows += stripe["rows"].get<int>();
+        EXPECT_EQ(rows, 6) << rust;
+    }
+}
+
+TEST_F(DesignFiles, WhatMotifsAndBlocksTakeMoreIsInTheSection) {
+    const std::string squares = file("squares.toml", tarn_squares);
+    const Answered section = ask({"materials", squares, "--format", "markdown"});
+    EXPECT_THAT(section.out, HasSubstr("square: for each column of 4 more"));
+    EXPECT_THAT(section.out, HasSubstr("square: for each row of 3 more"));
+    const std::string kept = file("squares.md", section.out);
+    const Answered sound = ask({"check", kept, "--project", squares});
+    EXPECT_EQ(sound.code, 0) << sound.out;
+    std::string wrong = section.out;
+    wrong.replace(wrong.find("column of 4"), 11, "column of 5");
+    EXPECT_EQ(ask({"check", file("wrong.md", wrong), "--project", squares}).code, 1);
+}
+
+// 60 rows in stripes of 12 and 4 rows more: 52 rows are 4 repeats of 12 and 4 more.
+TEST_F(DesignFiles, RepeatsOfTheLargestAddUp) {
+    const std::string panel =
+        file("panel.toml",
+             "title = \"Tarn panel\"\n[gauge]\nstitches = \"14 per 10 cm\"\nrows = \"10 per 10 "
+             "cm\"\nstitch = \"hdc\"\n[yarn.MC]\nname = \"Tarn Wool\"\ncolour = \"cream\"\nclass = "
+             "4\ngrist = \"170 m / 100 g\"\nrate = \"5 cm per stitch\"\n[yarn.CC1]\nname = \"Tarn "
+             "Wool\"\ncolour = \"rust\"\nclass = 4\ngrist = \"170 m / 100 g\"\nrate = \"5 cm per "
+             "stitch\"\n[[piece]]\nname = \"panel\"\nstitches = 100\nrows = 64\nstripes = [{ yarn "
+             "= \"MC\", rows = 8 }, { yarn = \"CC1\", rows = 4 }]\n");
+    const std::string out = ask({"largest", panel, "--have", "cream: 4 skeins of 50 m / 25 g",
+                                 "--have", "rust: 2 skeins of 50 m / 25 g"})
+                                .out;
+    const std::size_t at = out.find(" rows of panel");
+    ASSERT_NE(at, std::string::npos) << out;
+    const int rows = std::stoi(out.substr(0, at));
+    EXPECT_EQ(rows % 12, 4) << out;
+    EXPECT_THAT(out, HasSubstr(std::to_string(rows / 12) + " repeats of 12 and 4 more"));
+}
+
+// 40 strands along 20 cm are 80 along 40 cm, in a grid and where the piece is fitted.
+TEST_F(DesignFiles, AFringeFollowsTheWidthByOneLaw) {
+    const std::string scarf =
+        "title = \"Tarn scarf\"\n[gauge]\nstitches = \"20 per 10 cm\"\nrows = \"10 per 10 cm\"\n"
+        "stitch = \"hdc\"\n[yarn.MC]\nname = \"Tarn Wool\"\nclass = 4\ngrist = \"170 m / 100 g\"\n"
+        "rate = \"4 cm per stitch\"\n[[piece]]\nname = \"scarf\"\nSIDES[[finish]]\nkind = "
+        "\"fringe\"\nname = \"fringe\"\nstrands = 40\ncut = \"30 cm\"\n";
+    const auto with = [&](const std::string& grid, const std::string& sides) {
+        std::string out = scarf;
+        out.insert(out.find("[gauge]"), grid);
+        return out.replace(out.find("SIDES"), 5, sides);
+    };
+    const std::string one = file("one.toml", with("", "stitches = 40\nrows = 100\n"));
+    const std::string grid =
+        file("grid.toml", with("widths = [\"20 cm\", \"40 cm\"]\nlengths = [\"100 cm\"]\n", ""));
+    const double of_grid =
+        json_of({"need", grid, "--size", "40 cm x 100 cm"})["roles"][0]["need_m"];
+    const std::string saved = (folder_ / "wide.toml").string();
+    const auto fitted = json_of({"fit", one, "--width", "40 cm", "--save", saved});
+    EXPECT_NEAR(fitted["yarn"][0]["need_m"].get<double>(), of_grid, 0.01);
+    EXPECT_EQ(fitted["fringes"][0]["strands"], 80);
+    EXPECT_TRUE(fitted["unchanged"].empty());
+    const double read_back = json_of({"need", saved})["roles"][0]["need_m"];
+    EXPECT_NEAR(read_back, of_grid, 0.01);
+}
+
+TEST_F(DesignFiles, ASectionIsCheckedWithItsReturns) {
+    const std::string scarf = file(
+        "fen.toml",
+        "title = \"Fen scarf\"\n[gauge]\nstitches = \"13 per 10 cm\"\nrows = \"8 per 10 cm\"\n"
+        "stitch = \"hdc\"\n[yarn.MC]\nname = \"Fen Mist\"\nclass = 4\ngrist = \"200 m / 100 g\"\n"
+        "rate = \"5 cm per stitch\"\n[[piece]]\nname = \"scarf\"\nstitches = 26\nrows = 120\n");
+    const std::string returns = file("returns.csv",
+                                     "name,yarn,before,after,scale\nA,MC,200 g,108 g,1 g\n"
+                                     "B,MC,200 g,111 g,1 g\nC,MC,200 g,105 g,1 g\n");
+    const std::string section =
+        file("fen.md", ask({"materials", scarf, "--returns", returns, "--format", "markdown"}).out);
+    EXPECT_EQ(ask({"check", section, "--project", scarf}).code, 1);
+    const Answered sound = ask({"check", section, "--project", scarf, "--returns", returns});
+    EXPECT_EQ(sound.code, 0) << sound.out;
+    EXPECT_EQ(ask({"check", section, "--returns", returns}).code, 2);
+    EXPECT_EQ(ask({"check", scarf, "--returns", returns}).code, 2);
+}
+
+TEST_F(DesignFiles, RowsUntilALengthAreFittedByTheLength) {
+    const std::string scarf = file(
+        "until.toml",
+        "title = \"Tarn scarf\"\n[gauge]\nstitches = \"14 per 4 in\"\nrows = \"10 per 4 in\"\n"
+        "stitch = \"hdc\"\n[yarn.MC]\nname = \"Tarn Wool\"\nclass = 4\ngrist = \"170 m / 100 g\"\n"
+        "rate = \"5 cm per stitch\"\n[[piece]]\nname = \"scarf\"\nrows = [\n\"Ch 27.\",\n"
+        "\"Row 1: hdc in 3rd ch from hook and in each ch across. (25 hdc)\",\n"
+        "\"Row 2: ch 2 (does not count as a st), turn, hdc in each st across. (25 hdc)\",\n"
+        "\"Rep row 2 until piece measures 60 in (152 cm).\",\n"
+        "\"Next row: ch 1, turn, sc in each st across. (25 sc)\",\n]\n");
+    const std::string saved = (folder_ / "shorter.toml").string();
+    const Answered fitted =
+        ask({"fit", scarf, "--length", "50 in", "--width", "8 in", "--save", saved});
+    EXPECT_EQ(fitted.code, 0) << fitted.err;
+    EXPECT_THAT(fitted.out, HasSubstr("28 stitches by 125 rows"));
+    std::ifstream in(saved);
+    const std::string text{std::istreambuf_iterator<char>(in), {}};
+    EXPECT_THAT(text, HasSubstr("until piece measures 49.5 in (126 cm)"));
+    EXPECT_THAT(text, HasSubstr("Ch 30."));
+}
+
+TEST_F(DesignFiles, StrandsAndChangingColoursStandInTheSection) {
+    const std::string head =
+        "title = \"Tarn cowl\"\n[gauge]\nstitches = \"10 per 4 in\"\nrows = \"7 per 4 in\"\n"
+        "stitch = \"hdc\"\n[yarn.MC]\nname = \"Tarn DK\"\nclass = 3\ngrist = \"230 m / 100 g\"\n";
+    const std::string cowl =
+        "[[piece]]\nname = \"cowl\"\nworked = \"round\"\nstitches = 60\nrows = 20\n";
+    const std::string twice =
+        file("twice.toml", head +
+                               "[[swatch]]\nyarn = \"MC\"\nwidth = \"4 in\"\nheight = \"4 in\"\n"
+                               "mass = \"16 g\"\nscale = \"0.1 g\"\nstrands = 2\n" +
+                               cowl);
+    const std::string doubled = ask({"materials", twice, "--format", "markdown"}).out;
+    EXPECT_THAT(doubled, HasSubstr("2 strands held together"));
+    EXPECT_THAT(doubled, HasSubstr("with 2 strands of MC held together"));
+    EXPECT_EQ(ask({"check", file("twice.md", doubled), "--project", twice}).code, 0);
+    const std::string changing =
+        file("changing.toml",
+             head +
+                 "rate = \"4 cm per stitch\"\npieces_begin_with = \"rust\"\ncolours = [{ colour = "
+                 "\"rust\", length = \"6 m\" }, { colour = \"sand\", length = \"3 m\" }]\n" +
+                 cowl);
+    const std::string told = ask({"materials", changing, "--format", "markdown"}).out;
+    EXPECT_THAT(told, HasSubstr("MC changes its colour: rust 6.6 yd"));
+    EXPECT_THAT(told, HasSubstr("every piece begins with rust"));
+    const Answered sound = ask({"check", file("changing.md", told), "--project", changing});
+    EXPECT_EQ(sound.code, 0) << sound.out;
+}
+
+TEST_F(DesignFiles, ShapesAreToldByWhatTheyAreMadeOf) {
+    const auto need = [&](const std::string& make) {
+        const Answered answered =
+            ask({"need", "--make", make, "--stitch", "dc", "--class", "4", "--gauge",
+                 "14 sts and 8 rows per 4 in", "--format", "json"});
+        return answered.code == 0
+                   ? nlohmann::json::parse(answered.out)["roles"][0]["need_m"].get<double>()
+                   : -1.0;
+    };
+    const double one = need("granny square of 6 rounds");
+    EXPECT_GT(one, 0.0);
+    EXPECT_NEAR(need("48 granny squares of 6 rounds"), 48.0 * one, 0.02 * 48.0 * one);
+    EXPECT_NEAR(need("48 granny squares: 6 rounds"), 48.0 * one, 0.02 * 48.0 * one);
+    EXPECT_GT(need("c2c throw 40 x 50 blocks"), 20.0 * need("c2c throw: 8 x 12 blocks") - 60.0);
+    // Half a rectangle of the same sides.
+    const double triangle = need("shawl, triangle from the nape: 60 in x 30 in");
+    EXPECT_NEAR(triangle, 0.5 * need("60 in x 30 in"), 0.05 * triangle);
+    EXPECT_THAT(ask({"need", "--make", "triangle shawl 60 in x 30 in", "--stitch", "dc"}).err,
+                HasSubstr("\"triangle from the nape: 60 in x 30 in\""));
+}
+
 }  // namespace
 }  // namespace skeinfall::cli

@@ -413,7 +413,8 @@ std::string ends_lines(const project::Project& project, const joins::Ends& ends)
 }  // namespace
 
 std::string joins_text(const project::Project& project, const joins::Answer& answer) {
-    std::string out = joins_headline(answer) + ": " + shown_inert(project.title) + "\n";
+    std::string out =
+        joins_headline(answer) + ": " + title_text(project, answer.request.size) + "\n";
     std::vector<std::string> notes;
     for (const RoleJoins& role : answer.roles) {
         const JoinPlan& plan = role.plan;

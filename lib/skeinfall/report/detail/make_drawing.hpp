@@ -115,6 +115,7 @@ struct DrawnMake {
     std::int64_t left_out = 0;     ///< copies that look like one that is drawn
     std::int64_t no_room_for = 0;  ///< pieces that are not drawn
     std::vector<bool> used;        ///< of Project::roles, whether the make takes any
+    std::string size;              ///< that is drawn; empty where there is one alone
 };
 
 [[nodiscard]] DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,
@@ -131,9 +132,10 @@ struct DrawnMake {
 double draw_field(Canvas& canvas, const DrawnField& field, const std::vector<Dye>& dyes,
                   Point corner, double width, double height);
 
-/// `narrow` is for a phone, `paper` for a sheet whose table lists the joins, `sheet` for one of
-/// several such sheets, `with_tables` for a picture that has tables of the joins below.
-enum class PictureWidth { wide, narrow, paper, sheet, with_tables };
+/// `narrow` is for a phone, `paper` for a sheet whose table lists the joins, `slip` for one with
+/// little room left, `sheet` for one of several such sheets, `with_tables` for a picture that has
+/// tables of the joins below, `alone` for one that stands without a page.
+enum class PictureWidth { wide, narrow, paper, slip, sheet, with_tables, alone };
 
 /// "22 in (56 cm) around".
 [[nodiscard]] std::string width_words(const DrawnPiece& piece);

@@ -31,6 +31,9 @@ struct Box {
 /// A nape triangle hangs from its upper edge; of its depth, the shares `from` to `to`.
 [[nodiscard]] std::vector<Point> wings_outline(const Box& box, double from, double to);
 
+/// The box of a nape triangle whose three edges lie so far within those of this one.
+[[nodiscard]] Box within_wings(const Box& box, double margin);
+
 /// The edge of a piece of blocks after so many diagonal rows, from its right end to its left. They
 /// begin at the lower left corner.
 struct Diagonal {

@@ -19,9 +19,14 @@ namespace {
 
 using units::Length;
 
-/// A round piece whose last round is about as long as a flat figure's edge lies flat.
+/// A round piece that begins at its centre and whose last round is about as long as a flat figure's
+/// edge lies flat. A yoke begins round a neck, and is drawn as the tube that it is.
 bool lies_flat(const DrawnPiece& drawn, std::int64_t corners) {
     if (drawn.widths.size() < 2) return false;
+    // A first round of a few stitches is no wider a hole than a row or two are high.
+    constexpr double rows_across_the_hole = 4.0;
+    const units::Length row = drawn.height / static_cast<double>(drawn.widths.size());
+    if (drawn.widths.front() > rows_across_the_hole * std::numbers::pi * row) return false;
     const double edge = corners >= 3 ? 2.0 * static_cast<double>(corners) *
                                            std::tan(std::numbers::pi / static_cast<double>(corners))
                                      : 2.0 * std::numbers::pi;
@@ -66,9 +71,8 @@ DrawnPiece piece_of(const project::Project& project, const need::Step& step, std
 
 /// The rounds of borders about the only piece of a make, where its sides are straight.
 void add_border(const project::Project& project, std::size_t size, DrawnPiece& piece) {
-    if (piece.round || piece.lie == Lie::wings ||
-        !project::with_borders(project, piece.piece, size))
-        return;
+    const auto whole = project::with_borders(project, piece.piece, size);
+    if (piece.round || !whole) return;
     for (const project::FinishPart& part : project.finish) {
         if (!is_border_of(project, part, piece.piece, size)) continue;
         const auto role =
@@ -78,8 +82,8 @@ void add_border(const project::Project& project, std::size_t size, DrawnPiece& p
             piece.border.push_back(static_cast<std::size_t>(role - project.roles.begin()));
     }
     piece.border_high = static_cast<double>(piece.border.size()) * units::row / project.gauge.rows;
-    piece.width += 2.0 * piece.border_high;
-    piece.height += 2.0 * piece.border_high;
+    piece.width = whole->width;
+    piece.height = whole->length;
 }
 
 /// The round of the border in which a join lies, counted over all of its parts; 0: in none.
@@ -199,7 +203,7 @@ std::string width_words(const DrawnPiece& piece) {
 }
 
 std::string make_words_of(const project::Project& project, const DrawnMake& make) {
-    std::string out;
+    std::string out = make.size.empty() ? std::string() : "Size " + make.size + ". ";
     for (const DrawnField& field : make.fields) out += field_words(field) + ". ";
     for (const DrawnPiece& piece : make.pieces) {
         out += fmt::format("{}: {}", piece.name, measure_words(piece));
@@ -231,6 +235,8 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
     std::map<std::pair<std::size_t, std::int64_t>, std::size_t> places;
     std::map<std::string, std::size_t, std::less<>> roles;
     out.used.resize(project.roles.size(), false);
+    if (project.sizes.size() > 1 && need.size < project.sizes.size())
+        out.size = base::shown_inert(project.sizes[need.size]);
     for (std::size_t i = 0; i < project.roles.size(); ++i) {
         roles[project.roles[i].id] = i;
         for (const need::RoleNeed& one : need.roles)

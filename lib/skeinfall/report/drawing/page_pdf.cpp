@@ -186,6 +186,7 @@ struct Front {
     const PageParts& parts;
     const MaterialsDocument& document;
     const std::string& picture;  ///< PNG
+    const std::string& slip;     ///< the same where there is little room, its letters as large
     const std::string& large;    ///< the same for a report of several sheets
     const std::string& words;
 };
@@ -198,6 +199,7 @@ struct Layout {
     double letters = 1.0;   ///< of their size
     bool lines = false;     ///< what there is of each yarn on lines of its own
     bool large = false;     ///< the picture that fills what room there is
+    bool slip = false;      ///< the picture that takes least room
 
     /// Without what the tables and the legend of the picture say too.
     [[nodiscard]] bool brief() const { return letters < 1.0; }
@@ -304,7 +306,10 @@ void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
     if (!parts.why.empty()) sheet.paragraph(parts.why);
     sheet.bullets(parts.next);
     if (!layout.brief() || parts.verdict != cover::Verdict::covered) put_yarns(sheet, parts);
-    sheet.picture(layout.large ? front.large : front.picture, front.words, layout.picture);
+    sheet.picture(layout.large  ? front.large
+                  : layout.slip ? front.slip
+                                : front.picture,
+                  front.words, layout.picture);
     sheet.heading(2, "Joins");
     sheet.paragraph(parts.joins_answer);
     put_joins(sheet, front, layout);
@@ -335,17 +340,13 @@ Layout filled(const Front& front, Paper paper, Layout layout) {
     Layout larger = layout;
     larger.lines = true;
     if (on_one_sheet(front, paper, larger)) layout = larger;
-    for (const auto& [large, share] : std::array<std::pair<bool, double>, 8>{{{true, 1.0},
-                                                                              {true, 0.9},
-                                                                              {true, 0.8},
-                                                                              {false, 1.0},
-                                                                              {false, 0.9},
-                                                                              {false, 0.8},
-                                                                              {false, 0.7},
-                                                                              {false, 0.6}}}) {
-        if (!large && share <= layout.picture) break;
+    // Smaller than so its letters are hard to read.
+    for (const auto& [large, share] : std::array<std::pair<bool, double>, 6>{
+             {{true, 1.0}, {true, 0.9}, {true, 0.8}, {false, 1.0}, {false, 0.9}, {false, 0.8}}}) {
+        if (!large && !layout.slip && share <= layout.picture) break;
         larger = layout;
         larger.large = large;
+        larger.slip = false;
         larger.picture = share;
         if (on_one_sheet(front, paper, larger)) return larger;
     }
@@ -354,13 +355,18 @@ Layout filled(const Front& front, Paper paper, Layout layout) {
 
 /// The roomiest that comes by with one sheet; where none does, the one with short tables.
 Layout layout_for(const Front& front, Paper paper) {
+    const auto with_slip = [](double picture, double letters) {
+        Layout out{true, picture, true, letters};
+        out.slip = true;
+        return out;
+    };
     const std::array<Layout, 7> all{{{false, 1.0, false, 1.0},
                                      {true, 1.0, false, 1.0},
-                                     {true, 0.7, false, 1.0},
-                                     {true, 0.7, true, 1.0},
-                                     {true, 0.6, true, 0.9},
-                                     {true, 0.5, true, 0.8},
-                                     {true, 0.4, true, 0.75}}};
+                                     {true, 0.8, false, 1.0},
+                                     {true, 0.8, true, 1.0},
+                                     with_slip(1.0, 0.9),
+                                     with_slip(0.9, 0.8),
+                                     with_slip(0.8, 0.75)}};
     for (const bool lines : {true, false})
         for (Layout one : all) {
             if (lines && one.brief()) continue;
@@ -383,7 +389,9 @@ std::string page_pdf(const MakePage& page, Paper paper) {
     const std::string words = in_one_line(make_words(page.project, page.need, page.joins));
     const std::string large = make_picture_at(page.project, page.need, page.joins,
                                               PictureFormat::png, PictureWidth::sheet);
-    const Front front{page, parts, document, picture, large, words};
+    const std::string slip = make_picture_at(page.project, page.need, page.joins,
+                                             PictureFormat::png, PictureWidth::slip);
+    const Front front{page, parts, document, picture, slip, large, words};
     Sheet sheet(paper, parts.title);
     put_front(sheet, front, layout_for(front, paper));
     const std::optional<double> rows = height_of(parts, paper);

@@ -13,6 +13,7 @@
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/make_drawing.hpp"
+#include "skeinfall/report/detail/make_room.hpp"
 #include "skeinfall/report/detail/piece_outlines.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/words.hpp"
@@ -22,44 +23,17 @@ namespace {
 
 namespace letters = look::letters;
 
-constexpr double drawing_margin = 8.0;
-constexpr double height_words = 62.0;  // the height and its words
-constexpr double mark_width = 17.0;    // of a join
-constexpr double mark_gap = 23.0;      // before the first
-constexpr double below = 62.0;         // the width and its words, the name
-constexpr double above = 12.0;
 constexpr double make_line = 15.0;
 
-struct Sizes {
-    double page = 0.0;
-    double margin = 0.0;
-    double tallest = 0.0;  ///< a piece
-    double all = 0.0;      ///< all lines of pieces
-};
-
-Sizes sizes_of(PictureWidth width) {
-    switch (width) {
-        case PictureWidth::wide:
-            return {760.0, drawing_margin, 320.0, 520.0};
-        case PictureWidth::narrow:
-            return {300.0, drawing_margin, 280.0, 900.0};
-        case PictureWidth::sheet:
-            return {508.0, drawing_margin, 230.0, 400.0};
-        case PictureWidth::with_tables:
-            return {look::page_width, look::page_margin, 320.0, 520.0};
-        case PictureWidth::paper:
-            break;
-    }
-    return {508.0, drawing_margin, 100.0, 300.0};
-}
-
-/// A third of the joins of the piece that has most, for they are not spread evenly.
-int mark_columns(const DrawnMake& make) {
-    constexpr int most = 5;
+/// A third of the joins of the piece that has most, for they are not spread evenly; half of them on
+/// a low picture.
+int mark_columns(const DrawnMake& make, PictureWidth width) {
+    const bool low = width == PictureWidth::slip;
+    const int most = low ? 8 : 5;
     std::vector<int> of_piece(make.pieces.size() + 1, 0);
     for (const DrawnJoin& join : make.joins) ++of_piece[std::min(join.shape, make.pieces.size())];
     const int joins = *std::max_element(of_piece.begin(), of_piece.end());
-    return std::clamp((joins + 2) / 3, 1, most);
+    return std::clamp(low ? (joins + 1) / 2 : (joins + 2) / 3, 1, most);
 }
 
 class MakePicture {
@@ -70,8 +44,11 @@ class MakePicture {
           answer_(answer),
           make_(make),
           sizes_(sizes_of(width)),
-          listed_(width == PictureWidth::wide || width == PictureWidth::narrow),
-          columns_(mark_columns(make)),
+          listed_(width == PictureWidth::wide || width == PictureWidth::narrow ||
+                  width == PictureWidth::alone),
+          all_listed_(width == PictureWidth::alone),
+          slip_(width == PictureWidth::slip),
+          columns_(mark_columns(make, width)),
           beside_right_(mark_gap + mark_width * columns_),
           dyes_(dyes_of(project)),
           canvas_(canvas) {}
@@ -82,7 +59,9 @@ class MakePicture {
         for (const DrawnField& field : make_.fields)
             y_ += draw_field(canvas_, field, dyes_, {sizes_.margin, y_},
                              sizes_.page - 2 * sizes_.margin, sizes_.tallest);
-        const std::vector<Box> boxes = laid_out();
+        const MakeRoom room = room_of(make_, sizes_, y_, beside_right_);
+        const std::vector<Box>& boxes = room.boxes;
+        if (!boxes.empty()) y_ = room.floor;
         for (std::size_t i = 0; i < boxes.size(); ++i) draw_piece(i, boxes[i]);
         draw_yarns();
         if (listed_) draw_joins();
@@ -91,71 +70,6 @@ class MakePicture {
     }
 
   private:
-    [[nodiscard]] static double points(units::Length length, double scale) {
-        return length / units::metre * scale;
-    }
-
-    static double high(const DrawnPiece& piece, double scale) {
-        return points(piece.from_centre ? piece.width : piece.height, scale);
-    }
-
-    /// Lines of pieces at a scale, each as wide as the page permits; empty when they do not fit.
-    [[nodiscard]] std::vector<Box> at(double scale) {
-        std::vector<Box> out;
-        double x = sizes_.margin;
-        double top = y_ + above;
-        double line = 0.0;
-        std::size_t begin = 0;
-        const auto end_line = [&](std::size_t end) {
-            // All of a line stand on one floor.
-            for (std::size_t i = begin; i < end; ++i) out[i].top += line - out[i].height;
-            top += line + below;
-            begin = end;
-            line = 0.0;
-            x = sizes_.margin;
-        };
-        for (std::size_t i = 0; i < make_.pieces.size(); ++i) {
-            const DrawnPiece& piece = make_.pieces[i];
-            const double wide = points(piece.width, scale);
-            const double tall = high(piece, scale);
-            const double own = std::max(wide, name_room);
-            if (x > sizes_.margin &&
-                x + height_words + own + beside_right_ > sizes_.page - sizes_.margin)
-                end_line(i);
-            if (x + height_words + own + beside_right_ > sizes_.page - sizes_.margin ||
-                tall > sizes_.tallest)
-                return {};
-            out.push_back({x + height_words + (own - wide) / 2, top, wide, tall});
-            x += height_words + own + beside_right_;
-            line = std::max(line, tall);
-        }
-        end_line(out.size());
-        floor_ = top;
-        return top - y_ > sizes_.all ? std::vector<Box>{} : out;
-    }
-
-    std::vector<Box> laid_out() {
-        if (make_.pieces.empty()) return {};
-        units::Length largest{};
-        for (const DrawnPiece& piece : make_.pieces)
-            largest = std::max({largest, piece.width, piece.height});
-        double low = 0.0;
-        double high = std::max(sizes_.page, sizes_.tallest) / (largest / units::metre);
-        constexpr int halvings = 24;
-        for (int i = 0; i < halvings; ++i) {
-            const double middle = (low + high) / 2;
-            (at(middle).empty() ? high : low) = middle;
-        }
-        std::vector<Box> out = at(low);
-        if (out.empty()) {
-            // So many that they only fit on a taller picture.
-            sizes_.all *= 4.0;
-            out = at(low > 0.0 ? low : 1e-3);
-        }
-        y_ = floor_;
-        return out;
-    }
-
     void draw_piece(std::size_t index, const Box& box) {
         const DrawnPiece& piece = make_.pieces[index];
         canvas_.begin_part("piece " + piece.name);
@@ -203,11 +117,20 @@ class MakePicture {
             counted(static_cast<std::int64_t>(piece.border.size()), "round", "rounds")));
         for (std::size_t round = piece.border.size(); round > 0; --round)
             canvas_.dyed(
-                box.within(each * static_cast<double>(piece.border.size() - round)).corners(),
+                edge_of(piece, inside(piece, box,
+                                      each * static_cast<double>(piece.border.size() - round))),
                 dyes_[piece.border[round - 1]]);
-        canvas_.outline(box.corners());
+        canvas_.outline(edge_of(piece, box));
         canvas_.end_part();
-        return box.within(all);
+        return inside(piece, box, all);
+    }
+
+    /// A piece in its box, so much within its edges on every side.
+    static Box inside(const DrawnPiece& piece, const Box& box, double margin) {
+        return piece.lie == Lie::wings ? within_wings(box, margin) : box.within(margin);
+    }
+    static std::vector<Point> edge_of(const DrawnPiece& piece, const Box& box) {
+        return piece.lie == Lie::wings ? wings_outline(box, 0.0, 1.0) : box.corners();
     }
 
     static double margin_of(const DrawnPiece& piece, const Box& box) {
@@ -356,7 +279,7 @@ class MakePicture {
 
     void draw_marks(std::size_t index, const Box& outer) {
         const DrawnPiece& piece = make_.pieces[index];
-        const Box box = outer.within(margin_of(piece, outer));
+        const Box box = inside(piece, outer, margin_of(piece, outer));
         struct Placed {
             double y;
             int column;
@@ -371,7 +294,7 @@ class MakePicture {
                 const double each =
                     (outer.bottom() - box.bottom()) / static_cast<double>(piece.border.size());
                 y = box.bottom() + (static_cast<double>(join.border_round) - 0.5) * each;
-                from = outer.left;
+                from = piece.lie == Lie::wings ? outer.middle() : outer.left;
             } else if (piece.lie == Lie::blocks) {
                 const Diagonal edge = diagonal_after(box, piece.blocks, join.rows);
                 canvas_.line_on_dye(edge.left, edge.right);
@@ -443,14 +366,21 @@ class MakePicture {
         for (const double x : {box.left, box.left + box.width})
             canvas_.line({x, floor - 3}, {x, floor + 3}, 0.7);
         const double room = std::max(box.width, name_room) + height_words;
+        const std::string rows =
+            counted(static_cast<std::int64_t>(piece.widths.size()), piece.round ? "round" : "row",
+                    piece.round ? "rounds" : "rows");
+        if (slip_) {
+            canvas_.fitted({box.middle(), floor + 12}, width_words(piece), letters::small, room,
+                           Align::centre);
+            canvas_.fitted({box.middle(), floor + 23}, piece.name + ", " + rows, letters::small,
+                           room, Align::centre, true);
+            return;
+        }
         canvas_.fitted({box.middle(), floor + 13}, width_words(piece), letters::small, room,
                        Align::centre);
         canvas_.fitted({box.middle(), floor + 27}, piece.name, letters::body, room, Align::centre,
                        true);
-        canvas_.fitted({box.middle(), floor + 39},
-                       counted(static_cast<std::int64_t>(piece.widths.size()),
-                               piece.round ? "round" : "row", piece.round ? "rounds" : "rows"),
-                       letters::small, room, Align::centre);
+        canvas_.fitted({box.middle(), floor + 39}, rows, letters::small, room, Align::centre);
     }
 
     /// `run`: of a colour-changing yarn, with the texture its fabric has.
@@ -512,6 +442,7 @@ class MakePicture {
                            sizes_.page - 2 * sizes_.margin);
             y_ += make_line;
         };
+        if (!make_.size.empty()) note("drawn in size " + make_.size);
         if (make_.left_out > 0)
             note(fmt::format("{} more look like the one of their piece that is drawn",
                              make_.left_out));
@@ -523,7 +454,9 @@ class MakePicture {
 
     void draw_joins() {
         canvas_.begin_part("joins");
-        constexpr std::size_t most = 14;
+        constexpr std::size_t on_a_page = 14;
+        constexpr std::size_t alone = 200;
+        const std::size_t most = all_listed_ ? alone : on_a_page;
         for (std::size_t i = 0; i < std::min(most, make_.joins.size()); ++i) {
             const DrawnJoin& join = make_.joins[i];
             y_ += 4;
@@ -536,27 +469,27 @@ class MakePicture {
         }
         if (make_.joins.size() > most) {
             canvas_.text({sizes_.margin + 22, y_},
-                         fmt::format("and {} more, listed below", make_.joins.size() - most),
+                         fmt::format("and {} more{}", make_.joins.size() - most,
+                                     all_listed_ ? "" : ", listed below"),
                          letters::body);
             y_ += make_line;
         }
         canvas_.end_part();
     }
 
-    static constexpr double name_room = 96.0;
-
     const project::Project& project_;
     const joins::Answer& answer_;
     const DrawnMake& make_;
-    Sizes sizes_;
+    PictureSizes sizes_;
     bool listed_;          ///< the joins, below the pieces
+    bool all_listed_;      ///< however many they are
+    bool slip_;            ///< what is said of a piece in one line
     int columns_;          ///< of join marks that would lie on each other
     double beside_right_;  ///< room for them
     std::vector<Dye> dyes_;
     Canvas& canvas_;
     bool thin_ = false;  ///< rows that cannot be told apart
     double y_ = 0.0;
-    double floor_ = 0.0;  ///< below the last line of pieces
 };
 
 }  // namespace
@@ -583,7 +516,7 @@ std::string make_picture_at(const project::Project& project, const need::MakeNee
 
 std::string make_picture(const MakePage& page, PictureFormat format) {
     const units::WithNumberStyle in_force(page.style.numbers);
-    return make_picture_at(page.project, page.need, page.joins, format, PictureWidth::wide);
+    return make_picture_at(page.project, page.need, page.joins, format, PictureWidth::alone);
 }
 
 }  // namespace skeinfall::report

@@ -1,6 +1,7 @@
 #include "skeinfall/report/detail/piece_outlines.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace skeinfall::report {
 
@@ -16,6 +17,15 @@ std::vector<Point> wings_outline(const Box& box, double from, double to) {
     put(to, false);
     if (from > 0.0) put(from, true);
     return out;
+}
+
+Box within_wings(const Box& box, double margin) {
+    // Its sides move in by as much each: the triangle about a smaller circle.
+    const double leg = std::hypot(box.width / 2, box.height);
+    const double circle = box.width * box.height / (box.width + 2.0 * leg);
+    const double share = circle > 0.0 ? std::max(0.0, 1.0 - margin / circle) : 0.0;
+    return {box.middle() - share * box.width / 2, box.top + margin, share * box.width,
+            share * box.height};
 }
 
 namespace {
