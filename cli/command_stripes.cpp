@@ -298,6 +298,13 @@ struct Answered {
 void save_each(const std::string& file, const Told& told, const colours::EachColour& each,
                const Values& values, const World& world) {
     const std::string& name = told.project.pieces[each.piece].name;
+    for (const project::FinishPart& part : told.project.finish)
+        if (part.of == name)
+            refuse_option("save",
+                          base::quoted(part.name) + " is calculated from all copies of " +
+                              base::shown_inert(name) + ", and each colour becomes a piece",
+                          "the answer without it",
+                          "Give that part its own length or stitches to keep the pieces.");
     std::vector<exchange::PieceCopy> copies;
     for (const colours::OfColour& of : each.colours) {
         if (of.count == 0) continue;
@@ -333,7 +340,7 @@ Answered count_each(const Values& values, const World& world, const Told& told,
     Answered out;
     out.text = format == "json" ? report::each_json(project, each)
                                 : report::each_text(project, each, file.has_value());
-    out.found = each.together >= each.wanted;
+    out.found = each.enough();
     return out;
 }
 

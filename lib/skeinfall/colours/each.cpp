@@ -48,13 +48,6 @@ void check(const project::Project& project, std::size_t at) {
         throw base::InputError(base::Problem{
             base::shown_inert(piece.name) + " is striped", project.place(table, "stripes"),
             "a piece in one yarn, so that each copy has its colour", "Say yarn = \"MC\" in it."});
-    for (const project::FinishPart& part : project.finish)
-        if (part.of == piece.name)
-            throw base::InputError(
-                base::Problem{base::quoted(part.name) + " is calculated from all copies of " +
-                                  base::shown_inert(piece.name),
-                              project.place(table), "parts with their own length or stitches",
-                              "Say how long the joining is, or how many stitches the edging has."});
     for (const project::Role& role : project.roles)
         if (role.states_total())
             throw base::InputError(base::Problem{
@@ -64,16 +57,56 @@ void check(const project::Project& project, std::size_t at) {
                 "Work a swatch and weigh it, or write rate = \"2.9 in per stitch\"."});
 }
 
-}  // namespace
+/// The make with what is calculated from all copies, its joining and its edging, as so many need
+/// it, whatever their colours.
+project::Project with_parts_for(project::Project project, std::size_t piece, std::size_t size,
+                                std::int64_t copies) {
+    project.pieces[piece].count = project::PerSize<std::int64_t>(copies);
+    std::vector<project::FinishPart> parts = project.finish;
+    for (project::FinishPart& part : parts) {
+        if (part.of != project.pieces[piece].name) continue;
+        units::Length yarn{};
+        units::StitchCount stitches{};
+        for (const project::FinishStep& step : project::finish_steps(project, part, size)) {
+            yarn += step.yarn;
+            stitches += step.stitches;
+        }
+        part.of.clear();
+        part.columns = {};
+        part.copies = {};
+        part.bind_off_rows.reset();
+        part.first_round = {};
+        part.increase = {};
+        if (stitches.value() > 0.0)
+            part.stitches =
+                project::PerSize<std::int64_t>(std::llround(std::ceil(stitches / units::stitch)));
+        else
+            part.yarn = project::PerSize<units::Length>(yarn);
+    }
+    project.finish = std::move(parts);
+    return project;
+}
 
-EachColour count_each(const project::Project& project, std::size_t size, std::size_t piece,
-                      const std::vector<stash::Skein>& stash, const cover::Rules& rules) {
-    check(project, piece);
+/// Whether there is enough of a yarn for what the make takes of it beside copies.
+bool parts_covered(const project::Project& project, std::size_t size, std::size_t piece,
+                   const project::Role& role, const std::vector<stash::Skein>& stash,
+                   const cover::Rules& rules) {
+    project::Project beside = project;
+    for (const project::Role& other : project.roles)
+        if (other.id != role.id) beside.pieces[piece].role = other.id;
+    if (beside.pieces[piece].role == role.id) return true;
+    need::MakeNeed make = cover::need_for(beside, size, {});
+    std::erase_if(make.roles, [&](const need::RoleNeed& one) { return one.role != role.id; });
+    return make.roles.empty() ||
+           cover::cover_make(beside, make, stash, rules).verdict == cover::Verdict::covered;
+}
+
+/// As many copies of each colour as its yarn covers beside what else the make takes of it.
+EachColour counted(const project::Project& project, std::size_t size, std::size_t piece,
+                   const std::vector<stash::Skein>& stash, const cover::Rules& rules) {
     EachColour out;
     out.piece = piece;
     out.size = size;
-    const project::PerSize<std::int64_t>& count = project.pieces[piece].count;
-    out.wanted = count.stated() ? count.at(size) : 1;
     cover::Rules each = rules;
     each.confidence = {units::Ratio(
         std::pow(rules.confidence.value.value(),
@@ -111,8 +144,27 @@ EachColour count_each(const project::Project& project, std::size_t size, std::si
             std::erase_if(left,
                           [&](const stash::Skein& skein) { return taken.count(skein.id) > 0; });
         }
+        if (low == 0 && !parts_covered(project, size, piece, role, left, each))
+            out.short_for_parts.push_back(role.id);
         out.colours.push_back(std::move(of));
     }
+    return out;
+}
+
+}  // namespace
+
+EachColour count_each(const project::Project& project, std::size_t size, std::size_t piece,
+                      const std::vector<stash::Skein>& stash, const cover::Rules& rules) {
+    check(project, piece);
+    const project::PerSize<std::int64_t>& count = project.pieces[piece].count;
+    const std::int64_t wanted = count.stated() ? count.at(size) : 1;
+    EachColour out =
+        counted(with_parts_for(project, piece, size, wanted), size, piece, stash, rules);
+    // More of them take more to join, and leave fewer.
+    if (out.together > wanted && out.together <= copies_at_most)
+        out =
+            counted(with_parts_for(project, piece, size, out.together), size, piece, stash, rules);
+    out.wanted = wanted;
     return out;
 }
 

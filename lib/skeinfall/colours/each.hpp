@@ -27,12 +27,18 @@ struct EachColour {
     std::int64_t wanted = 0;  ///< copies, by the project
     std::int64_t together = 0;
     std::vector<OfColour> colours;  ///< in the project's order
+    /// Yarns that are not enough for what the make takes of them beside copies: a border, a
+    /// joining.
+    std::vector<std::string> short_for_parts;
+
+    [[nodiscard]] bool enough() const { return together >= wanted && short_for_parts.empty(); }
 };
 
 /// Every yarn of the project works copies of the piece, whole ones, as many as it surely covers
 /// beside what else the project takes of it; so sure that all yarns are together. A skein that fits
-/// several yarns serves the first of them. Throws base::InputError for a piece in stripes, for a
-/// yarn told by a total, and where a part is reckoned from the piece (its joining, its edging).
+/// several yarns serves the first of them. What is calculated from all copies (their joining, an
+/// edging) is that of all that are wanted, or of all that there may be where those are more. Throws
+/// base::InputError for a piece in stripes and for a yarn told by a total.
 [[nodiscard]] EachColour count_each(const project::Project& project, std::size_t size,
                                     std::size_t piece, const std::vector<stash::Skein>& stash,
                                     const cover::Rules& rules);

@@ -23,7 +23,8 @@ namespace skeinfall::report {
 /// `saved`: the project is kept so, and need not be written by hand.
 [[nodiscard]] std::string each_text(const project::Project& project,
                                     const colours::EachColour& each, bool saved = false);
-/// {title, piece, wanted, together, enough, colours: [{role, count, chance, left_m}]}.
+/// {title, piece, wanted, together, enough, short_for_parts, colours: [{role, count, chance,
+/// left_m}]}.
 [[nodiscard]] std::string each_json(const project::Project& project,
                                     const colours::EachColour& each);
 

@@ -230,6 +230,9 @@ std::string each_text(const project::Project& project, const colours::EachColour
     out += table(rows, {false, true, true, true}, 2);
     if (each.together < each.wanted)
         out += fmt::format("  {} short.\n", counted(each.wanted - each.together, "copy", "copies"));
+    for (const std::string& role : each.short_for_parts)
+        out += fmt::format("  {} is not enough for what the make takes of it beside them.\n",
+                           role_heading(*project.role(role)));
     out += "  Each colour's count is sure by itself and with the others.";
     if (saved) return out + "\n";
     out += " In the project, a piece for each colour:\n";
@@ -245,7 +248,8 @@ std::string each_json(const project::Project& project, const colours::EachColour
     out["piece"] = project.pieces[each.piece].name;
     out["wanted"] = each.wanted;
     out["together"] = each.together;
-    out["enough"] = each.together >= each.wanted;
+    out["enough"] = each.enough();
+    out["short_for_parts"] = each.short_for_parts;
     out["colours"] = Json::array();
     for (const colours::OfColour& of : each.colours)
         out["colours"].push_back({{"role", of.role},
