@@ -290,6 +290,56 @@ TEST_F(DesignFiles, StripesOfAMotifAreASequence) {
     }
 }
 
+// Hexagons of 4 in from side to side: rows of 5 and half a one over are 22 in wide; six rows, each
+// 4 x 0.866 in above the one below, and their points are 21.9 in long.
+TEST_F(DesignFiles, HexagonsLieHalfAMotifOver) {
+    const std::string hexes =
+        file("hexes.toml",
+             "title = \"Tarn hexes\"\n[gauge]\nstitches = \"16 per 4 in\"\nrows = \"12 per 4 in\"\n"
+             "stitch = \"hdc\"\n[yarn.MC]\nname = \"Tarn Wool\"\nclass = 4\ngrist = \"170 m / 100 "
+             "g\"\nrate = \"6 cm per stitch\"\n[[piece]]\nname = \"hexagon\"\nshape = \"polygon\"\n"
+             "corners = 6\nworked = \"round\"\nstitches = 12\nrows = 6\ncount = 30\n[[finish]]\n"
+             "kind = \"joining\"\nname = \"joining\"\nof = \"hexagon\"\ncolumns = 5\n"
+             "way = \"whip stitch\"\n");
+    EXPECT_THAT(ask({"fit", hexes}).out,
+                HasSubstr("22.0 in (55.9 cm) wide, 21.9 in (55.7 cm) long"));
+    EXPECT_THAT(ask({"materials", hexes}).out, HasSubstr("all joined: 22 in / 56 cm wide"));
+    const auto larger = ask({"fit", hexes, "--width", "42 in", "--length", "35.8 in"});
+    EXPECT_THAT(larger.out, HasSubstr("100, 10 rows of 10, 42.0 in"));
+    EXPECT_THAT(ask({"fit", hexes, "--width", "22 in", "--length", "21.9 in"}).out,
+                HasSubstr("That is its present size."));
+    // Nobody said how octagons lie.
+    std::string eight = "corners = 8";
+    std::ifstream in(hexes);
+    std::string text{std::istreambuf_iterator<char>(in), {}};
+    text.replace(text.find("corners = 6"), eight.size(), eight);
+    EXPECT_THAT(ask({"materials", file("octagons.toml", text)}).out, Not(HasSubstr("all joined")));
+}
+
+// The joining of all twelve is kept back in its own yarn, and without that yarn nothing is enough.
+TEST_F(DesignFiles, JoinedSquaresAreCountedByColour) {
+    std::string text = tarn_squares;
+    const std::string striped =
+        "stripes = [{ yarn = \"CC1\", rows = 4 }, { yarn = \"MC\", rows = 2 }]";
+    text.replace(text.find(striped), striped.size(), "yarn = \"MC\"");
+    const std::string squares = file("plain.toml", text);
+    const auto of = [&](std::vector<std::string> have) {
+        std::vector<std::string> asked{"stripes", squares, "--count", "each"};
+        for (std::string& one : have) {
+            asked.emplace_back("--have");
+            asked.push_back(std::move(one));
+        }
+        return json_of(asked);
+    };
+    const auto both = of({"cream: 3 skeins of 170 m / 100 g", "rust: 3 skeins of 170 m / 100 g"});
+    EXPECT_LT(both["colours"][0]["count"], both["colours"][1]["count"]) << both;
+    EXPECT_TRUE(both["enough"]) << both;
+    const auto none = of({"rust: 9 skeins of 170 m / 100 g"});
+    EXPECT_GE(none["together"], 12);
+    EXPECT_FALSE(none["enough"]) << none;
+    EXPECT_EQ(none["short_for_parts"][0], "MC");
+}
+
 TEST_F(DesignFiles, WhatMotifsAndBlocksTakeMoreIsInTheSection) {
     const std::string squares = file("squares.toml", tarn_squares);
     const Answered section = ask({"materials", squares, "--format", "markdown"});

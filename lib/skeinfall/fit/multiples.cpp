@@ -168,8 +168,11 @@ std::optional<EachMore> each_unit_more(const Project& project, std::size_t piece
     const units::Length block =
         project::block_side(project::gauge_of(project, project.pieces[piece]));
     const project::FinishedSize was = now.motifs ? now.motifs->measures : now.measures;
-    out.wider = now.motifs ? now.measures.width : block;
-    out.longer = now.motifs ? now.measures.length : block;
+    const project::FinishedSize each = now.motifs
+                                           ? each_motif_more(project.pieces[piece], now.measures)
+                                           : project::FinishedSize{block, block};
+    out.wider = each.width;
+    out.longer = each.length;
     const std::int64_t columns = now.motifs ? now.motifs->columns : 1;
     out.stitches = now.motifs ? (now.motifs->count + columns - 1) / columns : 1;
     out.rows = columns;

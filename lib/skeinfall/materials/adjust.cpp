@@ -56,7 +56,10 @@ std::vector<std::string> parts_left_out(const project::Project& project, std::si
         const bool along = part.kind == PartKind::border || part.kind == PartKind::neckband ||
                            part.kind == PartKind::seam || part.kind == PartKind::fringe;
         const bool of_piece = !part.of.empty() && project::is_border_of(project, part, piece, 0);
-        if (along && !of_piece && !project::way_of_edging(project, part, piece, 0) &&
+        // Reckoned from all copies, it goes round them as they become.
+        const bool of_all = part.of == project.pieces[piece].name &&
+                            project::joining_of(project, project.pieces[piece]).has_value();
+        if (along && !of_piece && !of_all && !project::way_of_edging(project, part, piece, 0) &&
             !project::width_of_fringe(project, part, 0))
             out.push_back(part.name);
     }

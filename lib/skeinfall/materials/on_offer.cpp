@@ -258,12 +258,9 @@ OfferedMotifs motifs_of(const Project& project, std::size_t index) {
     if (!joining) return out;
     const project::FinishPart& part = project.finish[*joining];
     out.across = project::laid_motifs(project, part, 0).columns;
-    const bool round = piece.shape != nullptr && piece.shape->from_centre;
-    constexpr std::int64_t square = 4;
-    if (out.count % *out.across != 0 || (round && piece.corners != square)) return out;
-    const project::FinishedSize one = project::finished_size(project, piece, 0);
-    out.whole = {one.width * static_cast<double>(*out.across),
-                 (round ? one.width : one.length) * static_cast<double>(out.count / *out.across)};
+    if (!out.across || *out.across < 1 || out.count % *out.across != 0) return out;
+    out.whole = project::laid_with_borders(project, index, 0);
+    if (!out.whole) out.whole = project::laid_size(project, index, 0);
     return out;
 }
 

@@ -134,12 +134,9 @@ units::Ratio spread_of_makers(const need::RoleNeed& need) {
 std::optional<FinishedLine> joined_line(const project::Project& project,
                                         const project::Piece& piece) {
     const auto joining = project::joining_of(project, piece);
-    constexpr std::int64_t corners = 4;
     const bool centre = piece.shape != nullptr && piece.shape->from_centre;
-    const std::int64_t sides = piece.corners > 0                  ? piece.corners
-                               : piece.shape != nullptr && centre ? piece.shape->corners
-                                                                  : corners;
-    if (!joining || sides != corners || (piece.worked == project::Worked::round && !centre))
+    if (!joining || (piece.worked == project::Worked::round && !centre) ||
+        !project::laid_together(piece, {}, 1, 1))
         return std::nullopt;
     FinishedLine out;
     out.piece = piece.name;
@@ -150,12 +147,10 @@ std::optional<FinishedLine> joined_line(const project::Project& project,
             project::laid_motifs(project, project.finish[*joining], size);
         if (laid.columns < 1 || laid.count < 2 || laid.count % laid.columns != 0)
             return std::nullopt;
-        const project::FinishedSize one = project::finished_size(project, piece, size);
+        const auto inside = project::laid_size(project, at, size);
+        if (!inside) return std::nullopt;
         out.count.push_back(1);
-        const project::FinishedSize inside{
-            static_cast<double>(laid.columns) * one.width,
-            static_cast<double>(laid.count / laid.columns) * (centre ? one.width : one.length)};
-        out.size.push_back(project::laid_with_borders(project, at, size).value_or(inside));
+        out.size.push_back(project::laid_with_borders(project, at, size).value_or(*inside));
     }
     return out;
 }

@@ -229,16 +229,35 @@ std::optional<FinishedSize> with_borders(const Project& project, std::size_t pie
     return FinishedSize{whole.width + 2.0 * high, whole.length + 2.0 * high};
 }
 
+std::optional<FinishedSize> laid_together(const Piece& piece, const FinishedSize& motif,
+                                          std::int64_t columns, std::int64_t rows) {
+    constexpr std::int64_t square = 4;
+    constexpr std::int64_t hexagon = 6;
+    const bool centre = piece.shape != nullptr && piece.shape->from_centre;
+    const std::int64_t corners = piece.corners > 0 ? piece.corners
+                                 : centre          ? piece.shape->corners
+                                                   : square;
+    const auto across = static_cast<double>(columns);
+    const auto along = static_cast<double>(rows);
+    if (corners == hexagon) {
+        const double half_over = rows > 1 ? 0.5 : 0.0;
+        const double of_row = std::sqrt(3.0) / 2.0;
+        return FinishedSize{(across + half_over) * motif.width,
+                            ((along - 1.0) * of_row + 1.0 / of_row) * motif.width};
+    }
+    if (corners != square && corners != 0) return std::nullopt;
+    const bool round = centre || piece.worked == Worked::round;
+    return FinishedSize{across * motif.width, along * (round ? motif.width : motif.length)};
+}
+
 std::optional<FinishedSize> laid_size(const Project& project, std::size_t piece, std::size_t size) {
     const Piece& one = project.pieces.at(piece);
     const auto joining = joining_of(project, one);
     if (!joining) return std::nullopt;
     const LaidMotifs laid = laid_motifs(project, project.finish[*joining], size);
     if (laid.count < 2 || laid.columns < 1) return std::nullopt;
-    const FinishedSize motif = finished_size(project, one, size);
-    const std::int64_t high = (laid.count + laid.columns - 1) / laid.columns;
-    return FinishedSize{static_cast<double>(laid.columns) * motif.width,
-                        static_cast<double>(high) * motif.length};
+    return laid_together(one, finished_size(project, one, size), laid.columns,
+                         (laid.count + laid.columns - 1) / laid.columns);
 }
 
 std::optional<FinishedSize> laid_with_borders(const Project& project, std::size_t piece,
@@ -250,8 +269,9 @@ std::optional<FinishedSize> laid_with_borders(const Project& project, std::size_
     for (const FinishPart& part : project.finish) {
         const bool each = part.copies.stated() && one.count.stated() &&
                           part.copies.at(size) == one.count.at(size);
-        if (part.kind == PartKind::border && part.first_round.stated() && !each)
-            rounds += part.rounds.at(size);
+        // Round all of them: so many stitches, or as many as their way round has.
+        const bool round_all = part.first_round.stated() ? !each : part.of == one.name;
+        if (part.kind == PartKind::border && round_all) rounds += part.rounds.at(size);
     }
     if (rounds == 0) return std::nullopt;
     const Length more = 2.0 * static_cast<double>(rounds) * units::row / project.gauge.rows;

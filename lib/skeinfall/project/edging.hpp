@@ -72,6 +72,13 @@ void grow_with_sizes(Project& project);
 [[nodiscard]] std::optional<FinishedSize> with_borders(const Project& project, std::size_t piece,
                                                        std::size_t size);
 
+/// Copies of a piece, so many to a row and so many rows, as they lie joined: squares and circles
+/// edge to edge; hexagons on their points, every second row half a motif over. Nothing for other
+/// figures: how they lie nobody said. `motif` is one of them.
+[[nodiscard]] std::optional<FinishedSize> laid_together(const Piece& piece,
+                                                        const FinishedSize& motif,
+                                                        std::int64_t columns, std::int64_t rows);
+
 /// All copies of a piece that a part joins, in whole rows of them. Nothing where none joins two.
 [[nodiscard]] std::optional<FinishedSize> laid_size(const Project& project, std::size_t piece,
                                                     std::size_t size);

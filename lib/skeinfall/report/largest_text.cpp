@@ -101,10 +101,13 @@ std::string size_text(const project::Project& project, const cover::Growth& grow
             // Nothing joins them, and the rest of a square is no offer.
             if (!project::joining_of(project, piece) && value != laid.across * laid.high)
                 return side(size.width) + " wide each" + others;
+            const auto together = project::laid_together(piece, size, laid.across, laid.high);
+            if (!together)
+                return fmt::format("{} x {}, each {} wide", laid.across, laid.high,
+                                   side(size.width)) +
+                       others;
             return fmt::format("{} x {} laid together, {} x {}{}", laid.across, laid.high,
-                               side(static_cast<double>(laid.across) * size.width),
-                               side(static_cast<double>(laid.high) *
-                                    (centred(project, piece) ? size.width : size.length)),
+                               side(together->width), side(together->length),
                                value == laid.across * laid.high
                                    ? ""
                                    : fmt::format(", {} over", value - laid.across * laid.high)) +

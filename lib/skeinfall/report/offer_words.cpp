@@ -119,9 +119,12 @@ std::vector<std::string> terms_of(const project::Project& project, const Offer& 
     if (offer.motifs) out.emplace_back("Motifs");
     if (pieces.size() == 1) {
         const bool round = pieces.front().worked == project::Worked::round;
+        const bool groups = pieces.front().shape != nullptr && !pieces.front().shape->group.empty();
         const std::vector<std::string> of_one{
             offer.motifs ? "Each measures" : "Measures", "Begin with",
-            round ? "Stitches in round 1" : "Stitches in row 1", round ? "Rounds" : "Rows"};
+            (groups ? "Groups of stitches in " : "Stitches in ") +
+                std::string(round ? "round 1" : "row 1"),
+            round ? "Rounds" : "Rows"};
         out.insert(out.end(), of_one.begin(), of_one.end());
     } else {
         for (const project::Piece& piece : pieces) out.push_back(shown_apart(piece.name));

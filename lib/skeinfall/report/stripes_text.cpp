@@ -154,6 +154,8 @@ std::string repeat_table(const StripesAnswer& answer, const Striped& shown) {
                                yarn_words(answer.project, plan.wish.edge->role));
     }
     out += "\n" + table(rows, {true, false, true, true}, 2);
+    if (plan.wish.edge && plan.wish.edge->role == plan.wish.wanted.front().role)
+        out += "  The first stripe is in the yarn of the edging, and does not show beside it.\n";
     if (shown.rows_changed > 0)
         out += (once ? "  Changed: " : "  In each repeat: ") + moved_words(answer, shown) + ".\n";
     if (!plan.height_kept)

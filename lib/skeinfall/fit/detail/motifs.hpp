@@ -17,4 +17,8 @@ namespace skeinfall::fit {
 std::optional<Motifs> lay_motifs(const project::Project& before, project::Project& project,
                                  std::size_t piece, std::size_t size, const Wish& wish, Take take);
 
+/// By how much one more in every row, or one row more, makes them wider and longer.
+[[nodiscard]] project::FinishedSize each_motif_more(const project::Piece& piece,
+                                                    const project::FinishedSize& motif);
+
 }  // namespace skeinfall::fit
