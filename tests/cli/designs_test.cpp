@@ -480,6 +480,8 @@ TEST_F(DesignFiles, ShapesAreToldByWhatTheyAreMadeOf) {
     EXPECT_NEAR(need("48 granny squares of 6 rounds"), 48.0 * one, 0.02 * 48.0 * one);
     EXPECT_NEAR(need("48 granny squares: 6 rounds"), 48.0 * one, 0.02 * 48.0 * one);
     EXPECT_GT(need("c2c throw 40 x 50 blocks"), 20.0 * need("c2c throw: 8 x 12 blocks") - 60.0);
+    EXPECT_NEAR(need("12 hexagons of 6 rounds"), 12.0 * need("hexagon: 6 rounds"),
+                0.02 * need("12 hexagons of 6 rounds"));
     // Half a rectangle of the same sides.
     const double triangle = need("shawl, triangle from the nape: 60 in x 30 in");
     EXPECT_NEAR(triangle, 0.5 * need("60 in x 30 in"), 0.05 * triangle);

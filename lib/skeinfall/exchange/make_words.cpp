@@ -471,6 +471,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
                        base::quoted(said.shape) + " says how it grows.");
     piece.shape = said.shape;
     piece.blocks = said.blocks;
+    piece.corners = said.corners;
     if (!strands.empty()) piece.name += (piece.name.empty() ? "piece, " : ", ") + strands;
     if (growth) {
         piece.increase = growth->increase;

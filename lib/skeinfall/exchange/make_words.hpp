@@ -33,6 +33,7 @@ struct WrittenPiece {
     bool round = false;
     std::string shape;    ///< as project files name it; empty: rows or rounds as they are told
     bool blocks = false;  ///< stitches and rows are blocks across and up
+    std::int64_t corners = 0;
     std::int64_t increase = 0;
     std::int64_t every = 1;
     std::optional<std::int64_t> last_stitches;  ///< of a piece that tapers or widens evenly

@@ -105,6 +105,7 @@ void write_piece(AnswerText& out, const WrittenPiece& piece, const OfPieces& all
     if (piece.count != 1) out.bare("count", std::to_string(piece.count), "make");
     if (piece.last_stitches || !piece.last_width.empty()) out.text("shape", "trapezoid", "make");
     if (!piece.shape.empty()) out.text("shape", piece.shape, "make");
+    if (piece.corners > 0) out.bare("corners", std::to_string(piece.corners), "make");
     if (piece.blocks) {
         out.bare("blocks_wide", std::to_string(piece.stitches.value_or(1)), "make");
         out.bare("blocks_high", std::to_string(piece.rows.value_or(1)), "make");

@@ -3,14 +3,16 @@
 /// Pieces whose shape their makers name, and count by what that shape is made of: rounds of a
 /// granny square, blocks from corner to corner, the sides of a triangle.
 
+#include <cstdint>
 #include <string>
 
 namespace skeinfall::exchange::detail {
 
 /// What the words say of a shape.
 struct SaidShape {
-    std::string shape;    ///< as project files name it; empty: none of these
-    bool blocks = false;  ///< counted by its blocks: as many wide and high
+    std::string shape;         ///< as project files name it; empty: none of these
+    bool blocks = false;       ///< counted by its blocks: as many wide and high
+    std::int64_t corners = 0;  ///< of a polygon
 };
 
 /// "48 granny squares of 6 rounds" as "48 granny squares: 4 sts x 6 rounds", "c2c throw, 40 x 50
