@@ -20,7 +20,8 @@ Project gridded() {
 
 TEST(SizesMeant, AGridGoesByItsMeasuresHoweverTheyAreWritten) {
     for (const char* text : {"105 cm x 110 cm", "105x110 cm", "105 CM X 110 CM",
-                             "105 cm \xc3\x97 110 cm", "1.05 m x 1.1 m", "105cm*110cm"})
+                             "105 cm \xc3\x97 110 cm", "1.05 m x 1.1 m", "105cm*110cm", "105x110",
+                             "105 x 110", "105 cm by 110 cm", "105 by 110 cm"})
         EXPECT_THAT(sizes_meant(gridded(), text), ElementsAre(3)) << text;
     EXPECT_THAT(sizes_meant(gridded(), "110 cm x 105 cm"), IsEmpty());
     EXPECT_THAT(sizes_meant(gridded(), "105 x"), IsEmpty());

@@ -60,6 +60,18 @@ TEST(MakeDrawing, ABorderGoesRoundATriangle) {
     EXPECT_NEAR(inside.height, plain.height / inch, 0.01 * inside.height);
 }
 
+// A placemat of 71 stitches, and a border of 2 rounds of a third of an inch each about every one.
+TEST(MakeDrawing, EachOfSeveralPiecesHasItsBorder) {
+    const report::DrawnMake mats = drawn(
+        "[[piece]]\nname = \"placemat\"\ncount = 4\nstitches = 72\nrows = 36\n[[finish]]\n"
+        "kind = \"border\"\nname = \"edge\"\nfirst_round = 200\nrounds = 2\ncount = 4\n");
+    ASSERT_EQ(mats.pieces.size(), 4U);
+    for (const report::DrawnPiece& mat : mats.pieces) {
+        EXPECT_EQ(mat.border.size(), 2U);
+        EXPECT_NEAR(mat.width / inch, 18.0 + 4.0 / 3.0, 1e-9);
+    }
+}
+
 TEST(MakeDrawing, MotifsAreLargeEnoughToBeSeen) {
     const report::DrawnMake make = drawn(
         "[[piece]]\nname = \"square\"\nstitches = 16\nrows = 12\ncount = 60\n[[finish]]\n"

@@ -33,7 +33,7 @@ FollowedEdgings follow_edgings(const project::Project& before, project::Project&
             if (std::abs(by.value() - 1.0) < rounding_noise) continue;
             ChangedFringe fringe{at, std::nullopt, 0, by};
             if (part.strands.stated()) fringe.strands_were = part.strands.at(size);
-            project::lengthen_fringe(part, size, before.size_count(), by.value());
+            project::lengthen_fringe(part, size, before.size_count(), by);
             if (fringe.strands_were) fringe.strands = part.strands.at(size);
             if (fringe.strands_were != fringe.strands) out.fringes.push_back(fringe);
         } else if (part.yarn.stated() || part.length.stated() || part.stitches.stated() ||

@@ -149,7 +149,8 @@ std::optional<Length> width_of_fringe(const Project& project, const FinishPart& 
     return finished_size(project, one, size).width;
 }
 
-void lengthen_fringe(FinishPart& part, std::size_t size, std::size_t sizes, double by) {
+void lengthen_fringe(FinishPart& part, std::size_t size, std::size_t sizes, units::Ratio wished) {
+    double by = wished.value();
     const auto in_all_sizes = [&](auto& values) {
         if (values.values.size() == 1) values.values.assign(sizes, values.values.front());
     };
@@ -181,7 +182,7 @@ void grow_with_sizes(Project& project) {
         if (part.kind == PartKind::fringe && part.strands.values.size() == 1 &&
             part.yarn.values.size() == 1) {
             for (std::size_t size = 0; size < by.size(); ++size)
-                lengthen_fringe(part, size, by.size(), by[size]);
+                lengthen_fringe(part, size, by.size(), units::Ratio(by[size]));
             continue;
         }
         const auto lengthen = [&](PerSize<Length>& all) {
@@ -204,7 +205,11 @@ void grow_with_sizes(Project& project) {
 bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
                   std::size_t size) {
     const Piece& one = project.pieces.at(piece);
-    return goes_round(project, part, piece, size) ||
+    // As many borders as pieces that nothing joins: each has its own.
+    const bool each = part.kind == PartKind::border && part.first_round.stated() &&
+                      project.pieces.size() == 1 && part.copies.stated() && one.count.stated() &&
+                      part.copies.at(size) == one.count.at(size) && !joining_of(project, one);
+    return each || goes_round(project, part, piece, size) ||
            (part.kind == PartKind::border && part.of == one.name && made_once(one, size));
 }
 

@@ -54,7 +54,7 @@ struct LaidMotifs {
 
 /// Makes a fringe that is counted by its strands, or told by its yarn, so many times as long in one
 /// of so many sizes; strands are whole, rounded up.
-void lengthen_fringe(FinishPart& part, std::size_t size, std::size_t sizes, double by);
+void lengthen_fringe(FinishPart& part, std::size_t size, std::size_t sizes, units::Ratio by);
 
 /// An edging, a seam or a fringe whose figure is given once, in a project of several sizes: nobody
 /// said which size it is for. It is taken as that of the smallest, and grows with the way round the
@@ -62,7 +62,8 @@ void lengthen_fringe(FinishPart& part, std::size_t size, std::size_t sizes, doub
 /// the same for all stays as it is.
 void grow_with_sizes(Project& project);
 
-/// The same as goes_round(), or a border that names the piece, made once, as what it goes round.
+/// The same as goes_round(), or a border that names the piece, made once, as what it goes round, or
+/// one that is made as often as the only piece.
 [[nodiscard]] bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
                                 std::size_t size);
 

@@ -20,6 +20,9 @@ std::vector<Length> sides_of(std::string_view text) {
         plain.replace(at, sign.size(), "x");
     std::replace(plain.begin(), plain.end(), 'X', 'x');
     std::replace(plain.begin(), plain.end(), '*', 'x');
+    constexpr std::string_view by = " by ";
+    for (std::size_t at = plain.find(by); at != std::string::npos; at = plain.find(by))
+        plain.replace(at, by.size(), " x ");
     const std::vector<std::string> parts = base::split(plain, 'x');
     // A unit that stands once is that of both.
     const std::string last(base::trimmed(parts.back()));
@@ -41,6 +44,15 @@ bool same_side(Length a, Length b) {
     return (a > b ? a - b : b - a) < rounded;
 }
 
+/// "7x60" in the unit of a size that is named "7 in x 60 in".
+std::string in_unit_of(std::string_view text, const std::string& size) {
+    if (text.find_first_of("0123456789") == std::string_view::npos ||
+        text.find_first_not_of("0123456789.,/ xX*") != std::string_view::npos)
+        return std::string(text);
+    const std::size_t unit = size.find_last_of("0123456789.,/");
+    return std::string(text) + (unit == std::string::npos ? "" : size.substr(unit + 1));
+}
+
 }  // namespace
 
 std::vector<std::size_t> sizes_meant(const Project& project, std::string_view text) {
@@ -48,7 +60,8 @@ std::vector<std::size_t> sizes_meant(const Project& project, std::string_view te
         if (base::same_word(project.sizes[size], text)) return {size};
     std::vector<std::size_t> out;
     if (!project.grid) return out;
-    const std::vector<Length> wanted = sides_of(text);
+    // Figures alone are in the unit of the sizes.
+    const std::vector<Length> wanted = sides_of(in_unit_of(text, project.sizes.front()));
     if (wanted.empty() || wanted.size() > 2) return out;
     for (std::size_t size = 0; size < project.sizes.size(); ++size) {
         const std::vector<Length> sides = sides_of(project.sizes[size]);

@@ -69,7 +69,7 @@ DrawnPiece piece_of(const project::Project& project, const need::Step& step, std
     return out;
 }
 
-/// The rounds of borders about the only piece of a make, where its sides are straight.
+/// The rounds of borders about a piece, where its sides are straight.
 void add_border(const project::Project& project, std::size_t size, DrawnPiece& piece) {
     const auto whole = project::with_borders(project, piece.piece, size);
     if (piece.round || !whole) return;
@@ -261,7 +261,7 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
             piece.roles[row] = main_yarn(piece.others[row], piece.roles[row]);
             piece.colour_blocks.push_back(blocks_in_row(project, piece, row, need.size));
         }
-    if (out.pieces.size() == 1) add_border(project, need.size, out.pieces[0]);
+    for (DrawnPiece& piece : out.pieces) add_border(project, need.size, piece);
     for (const joins::RoleJoins& role : answer.roles)
         for (std::size_t i = 0; i + 1 < role.plan.stretches.size(); ++i) {
             const joins::JoinPlan& plan = role.plan;

@@ -430,15 +430,26 @@ void put_offer(Sheet& sheet, const MakersPage& page, const MaterialsWords& words
         return;
     }
     sheet.heading(2, "What each size takes");
+    PageTable table;
+    table.caption = "By size";
+    table.heads = terms;
+    table.heads.insert(table.heads.begin(), "size");
     for (std::size_t i = 0; i < offer.across.size(); ++i)
         for (std::size_t j = 0; j < offer.along.size(); ++j) {
             const std::string& along = offer.along.names[j];
-            const std::vector<std::string> cell = lines(i, j);
-            if (!cell.empty())
-                sheet.run_in(shown_apart(offer.across.names[i]) +
-                                 (along.empty() ? "" : " x " + shown_apart(along)),
-                             size_words(terms, cell));
+            std::vector<std::string> cells = lines(i, j);
+            if (cells.empty()) continue;
+            cells.insert(cells.begin(), shown_apart(offer.across.names[i]) +
+                                            (along.empty() ? "" : " x " + shown_apart(along)));
+            table.lines.push_back(std::move(cells));
         }
+    if (sheet.fits_across(table)) {
+        sheet.table(table);
+    } else {
+        // Sentences where so many columns do not fit across.
+        for (const std::vector<std::string>& line : table.lines)
+            sheet.run_in(line.front(), size_words(terms, {line.begin() + 1, line.end()}));
+    }
     sheet.bullets(notes_of(page.project, offer));
 }
 

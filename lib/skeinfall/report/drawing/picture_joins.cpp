@@ -317,8 +317,25 @@ class JoinMap {
                      small, Align::right);
     }
 
+    /// "row", or "round" where the yarn works no rows.
+    [[nodiscard]] std::string row_of(const JoinPlan& plan) const {
+        const bool rounds =
+            !project_.pieces.empty() &&
+            std::all_of(plan.steps.begin(), plan.steps.end(), [&](const need::Step& step) {
+                return !step.name.empty() ||
+                       project_.pieces[step.piece].worked == project::Worked::round;
+            });
+        return rounds ? "round" : "row";
+    }
+    [[nodiscard]] std::string rows_of_make() const {
+        return std::all_of(answer_.roles.begin(), answer_.roles.end(),
+                           [&](const RoleJoins& role) { return row_of(role.plan) == "round"; })
+                   ? "rounds"
+                   : "rows";
+    }
+
     [[nodiscard]] std::string bracket_words() const {
-        return "bracket: the rows in which a skein may end (" +
+        return "bracket: the " + rows_of_make() + " in which a skein may end (" +
                chance_text(answer_.request.confidence) + ")";
     }
 
@@ -447,7 +464,7 @@ class JoinMap {
         if (stops.rest.value() > 0.0)
             return on_scale(stops.rest) + " " +
                    place_text(project_, role.plan, {stops.first, units::Ratio(0.0)});
-        return on_scale(stops.heaviest) + " at each row" +
+        return on_scale(stops.heaviest) + " at each " + row_of(role.plan) +
                (stops.part > stops.heaviest ? ", " + part : "");
     }
 
