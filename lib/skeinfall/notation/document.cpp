@@ -215,8 +215,12 @@ void DocumentReader::tell_sizes() {
             // "2 (12)" is a count behind a number; lists of one need a second sign of sizes.
             const bool joined = text[open] == '[' && before == open;  // "28[34]"
             // "6 (7) sc", "continue 12 (14) more rows"
+            // "(sc, inc) * 6 (18) Round 4: ..." is a count before the next row.
             const bool followed = document_.craft == Craft::crochet && at + 2 < text.size() &&
-                                  text[at + 1] == ' ' && letter(text[at + 2]) && text[open] == '(';
+                                  text[at + 1] == ' ' && letter(text[at + 2]) &&
+                                  text[open] == '(' &&
+                                  row_words(words_of(std::string_view(text).substr(at + 2))) == 0 &&
+                                  std::isupper(static_cast<unsigned char>(text[at + 2])) == 0;
             // "cast off 2 (3) sts", "until it measures 5 (6) inches"
             const auto behind =
                 words_of(std::string_view(text).substr(std::min(at + 1, text.size())));
@@ -429,6 +433,7 @@ bool DocumentReader::define(const Line& line) {
     for (std::string& one : names) {
         one = base::lower(one);
         std::erase(one, '.');
+        if (one_of(one, {"v st", "v stitch", "v sts", "v stitches"})) one = "v-st";
         if (one.size() > 1 && one.ends_with("(s)")) one.resize(one.size() - 3);
         if (one.empty() || one.size() > 40 || !letter(one[0]) ||
             !std::all_of(one.begin(), one.end(),

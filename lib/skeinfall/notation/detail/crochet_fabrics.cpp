@@ -218,6 +218,7 @@ void Grammar::one_in_each() {
 
 /// "(2 blocks)" of a piece from corner to corner: each leaves one space.
 void Grammar::count_blocks() {
+    refuse_second_row();
     const bool along = std::any_of(body_.items.begin(), body_.items.end(), [](const Item& item) {
         return item.spot.which == Spot::Which::from_hook;
     });
@@ -313,6 +314,75 @@ bool Grammar::loops_note() {
         ++next_;
     set_aside(from, SetAside::Why::place);
     return true;
+}
+
+namespace {
+
+bool is_foundation_stitch(KindId kind, const StitchBook& book) {
+    const std::string& name = book.at(kind).name;
+    return name == "fsc" || name == "fhdc" || name == "fdc" || name == "ftr";
+}
+
+/// Whether stitches stand in it, other than slip stitches.
+bool makes_stitches(const Item& item, KindId slip) {
+    switch (item.what) {
+        case Item::Do::work:
+            return item.kind != slip;
+        case Item::Do::increase:
+        case Item::Do::decrease:
+        case Item::Do::evenly:
+        case Item::Do::meshes:
+            return true;
+        case Item::Do::group:
+        case Item::Do::repeat:
+            return std::any_of(item.items.begin(), item.items.end(),
+                               [&](const Item& one) { return makes_stitches(one, slip); });
+        default:
+            return false;
+    }
+}
+
+}  // namespace
+
+/// "dc in each st around, join, ch 3, dc in each st around, join", "sc across, turn, ch 1, sc
+/// across": the second row goes into the first, which one line cannot show.
+void Grammar::refuse_second_row() {
+    if (book_->craft() != Craft::crochet || fault_) return;
+    const KindId slip = book_->slip_stitch();
+    const std::vector<Item>& items = body_.items;
+    bool worked = false;
+    bool whole = false;
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        const Item& item = items[i];
+        // "Fsc 20. Ch 2, turn. Hdc across.", "ch 6, dc in 4th ch from hook, turn, ...": its base
+        const bool base = item.spot.which == Spot::Which::from_hook ||
+                          (item.what == Item::Do::work && is_foundation_stitch(item.kind, *book_));
+        if (base) return;
+        const bool closes =
+            item.what == Item::Do::join ||
+            (item.what == Item::Do::work && item.kind == slip &&
+             (item.spot.which == Spot::Which::turning ||
+              (item.spot.which == Spot::Which::first && item.spot.unit.of != Unit::Of::chain)));
+        if ((closes && whole) || (item.what == Item::Do::turn && worked)) {
+            bool chain = false;
+            std::size_t next = i + 1;
+            while (next < items.size() &&
+                   (items[next].what == Item::Do::chain || items[next].what == Item::Do::turn ||
+                    items[next].what == Item::Do::yarn || items[next].what == Item::Do::join))
+                chain = items[next++].what == Item::Do::chain || chain;
+            const bool more =
+                std::any_of(items.begin() + static_cast<std::ptrdiff_t>(next), items.end(),
+                            [&](const Item& one) { return makes_stitches(one, slip); });
+            if (more && (chain || item.what == Item::Do::turn))
+                return fail(item.at, "behind this begins another row, in the same line",
+                            "one row a line", "Write what follows it as a row of its own.");
+        }
+        const bool makes = makes_stitches(item, slip);
+        worked = worked || makes;
+        whole = whole || (makes && (item.spot.which == Spot::Which::each ||
+                                    item.spot.which == Spot::Which::ring ||
+                                    item.extent.until == Extent::Until::to_end));
+    }
 }
 
 /// "(Ch 3, dc), 2 dc in each st around", "sl st in corner, (ch 3, 2 dc, ch 2, 3 dc) in same sp":

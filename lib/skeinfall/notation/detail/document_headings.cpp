@@ -109,11 +109,22 @@ bool DocumentReader::numbered_steps(const std::vector<std::string>& words) {
     return begins_base(rest) || stitch;
 }
 
+/// "Use pink yarn", "With orange yarn:", "Change to blue:": no name of a piece.
+bool DocumentReader::names_yarn_alone(std::vector<std::string> words) const {
+    if (document_.craft != Craft::crochet || words.empty()) return false;
+    const bool colon = words.back() == ":";
+    if (colon) words.pop_back();
+    constexpr std::size_t most = 6;
+    if (words.size() < 2 || words.size() > most || has_number(words)) return false;
+    const bool led = one_of(words[0], {"use", "using", "with"});
+    const bool changed = one_of(words[0], {"change", "switch"}) && words[1] == "to";
+    const bool thing = one_of(words.back(), {"yarn", "wool", "thread", "color", "colour", "hook"});
+    return ((led || changed) && (thing || colon)) || (words[0] == "in" && thing);
+}
+
 void DocumentReader::new_heading(const Line& line) {
     const auto words = words_of(line.text);
-    if (document_.craft == Craft::crochet && one_of(words[0], {"use", "using", "with"}) &&
-        one_of(words.back(), {"yarn", "wool", "thread", "color", "colour", "hook"}))
-        return part(What::remark, line);  // "Use pink yarn" below "BODY"
+    if (names_yarn_alone(words)) return part(What::remark, line);  // "Use pink yarn" below "BODY"
     heading_ = line.text;
     heading_line_ = line.number;
     part(What::heading, line);

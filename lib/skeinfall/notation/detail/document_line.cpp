@@ -261,6 +261,7 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
             return part(What::heading, line);
         }
     }
+    if (!zone_ && names_yarn_alone(words)) return part(What::remark, line);
     if (heading(line, words) && zone_ != What::materials) {
         const bool bracketed = line.text.find(" (") != std::string::npos &&
                                words_of(line.text.substr(0, line.text.find(" ("))).size() <= 4 &&

@@ -36,6 +36,16 @@ void DocumentReader::cut_front(Line& line, std::size_t bytes) {
                                                                std::min(bytes, line.from.size())));
 }
 
+/// "1 double crochet in ...", "3 half double crochets": a name of several words.
+bool DocumentReader::spelled_stitch(const std::vector<std::string>& words, std::size_t at) const {
+    if (document_.craft != Craft::crochet) return false;
+    std::size_t end = at;
+    while (end < words.size() && end < at + 3 &&
+           one_of(words[end], {"single", "double", "half", "treble", "triple"}))
+        ++end;
+    return end > at && end < words.size() && one_of(words[end], {"crochet", "crochets"});
+}
+
 bool DocumentReader::works_stitches(const std::vector<std::string>& words, std::size_t from) {
     for (std::size_t i = from; i < words.size(); ++i) {
         if (!stitch_word(words[i])) continue;
@@ -171,7 +181,10 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
     for (std::size_t i = 0; i < words.size(); ++i) {
         std::size_t at = i + 1;
         // "Approx 24 x 24 cm": how large it becomes
-        if (words[i] == "x" && i > 0 && (number(words[i - 1]) || words[i - 1] == "\"")) continue;
+        if (words[i] == "x" && i > 0 &&
+            (number(words[i - 1]) ||
+             one_of(words[i - 1], {"\"", "cm", "mm", "in", "inch", "inches", "'"})))
+            continue;
         if (number(words[i]) && i + 2 < words.size() && words[i + 1] == "x" && number(words[i + 2]))
             continue;
         if (words[i] == "make" || words[i] == "work") {

@@ -246,7 +246,8 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
         const std::string& word = words[i];
         if (craft == Craft::crochet) {
             if (word.find("join") != std::string::npos || word.find("rnd") != std::string::npos ||
-                word.find("round") != std::string::npos)
+                word.find("round") != std::string::npos ||
+                (i > 0 && one_of(word, {"mc", "mr"}) && one_of(words[i - 1], {"in", "into"})))
                 return true;
             continue;
         }

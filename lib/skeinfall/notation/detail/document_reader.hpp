@@ -139,9 +139,9 @@ class DocumentReader {
                     words[i + 1] == ":")
                     return true;
         if (one_of(word, {"*", "(", "["})) {
-            if (words.size() > 1 && one_of(words[1], {"rep", "repeat"})) return true;
+            if (words.size() > 1 && one_of(words[1], {"rep", "repeat", "skip", "sk"})) return true;
             for (std::size_t i = 1; i < words.size() && i < 4; ++i)
-                if (stitch_word(words[i])) return true;
+                if (stitch_word(words[i]) || spelled_stitch(words, i)) return true;
             return false;
         }
         if (one_of(word,
@@ -155,7 +155,8 @@ class DocumentReader {
         if (document_.craft == Craft::knit && number(word) && words.size() > 3 &&
             one_of(words[1], {"rows", "rounds", "rnds"}) && one_of(words[2], {"of", "in"}))
             return true;
-        if (number(word) && words.size() > 1) return stitch_word(words[1]);
+        if (number(word) && words.size() > 1)
+            return stitch_word(words[1]) || spelled_stitch(words, 1);
         if (document_.craft == Craft::knit &&
             one_of(word, {"dec'ing", "inc'ing", "decreasing", "increasing"}))
             return true;
@@ -188,6 +189,7 @@ class DocumentReader {
     /// "Hat should measure 5 in from cast on.", "Sew cast on edges of arms to body."
     [[nodiscard]] static bool only_tells(const std::vector<std::string>& words);
 
+    [[nodiscard]] bool spelled_stitch(const std::vector<std::string>& words, std::size_t at) const;
     [[nodiscard]] bool stitch_word(const std::string& word) {
         if (word.empty() || word == "a") return false;
         std::size_t from = 0;
@@ -354,6 +356,7 @@ class DocumentReader {
     }
 
     void new_heading(const Line& line);
+    [[nodiscard]] bool names_yarn_alone(std::vector<std::string> words) const;
 
     void cut_copies(Line& line);
     void close_count(Line& line);

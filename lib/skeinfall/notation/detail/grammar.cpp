@@ -441,7 +441,7 @@ void Grammar::star_item(std::vector<Item>& out) {
         item.stop_at = 0;
         omitting(item);
     }
-    out.push_back(std::move(item));
+    push_starred(out, std::move(item));
 }
 
 void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount named,

@@ -59,6 +59,7 @@ class Grammar {
     void add_where(std::vector<Item>& out, Item item);
     static void push_times(std::vector<Item>& out, Item item, Extent extent);
     void push_from_start(std::vector<Item>& out, Item item);
+    void push_starred(std::vector<Item>& out, Item repeat);
     bool too_deep();
     [[nodiscard]] static bool fills_row(const std::vector<Item>& items);
 
@@ -141,6 +142,7 @@ class Grammar {
     void begin_in_space();
     void one_in_each();
     void begin_with_chain();
+    void refuse_second_row();
     bool joining_chain(Spot& spot) const;
     std::optional<Spot> nth_place();
     [[nodiscard]] bool is_mark(std::size_t by = 0) const {

@@ -244,6 +244,10 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
         if (!spot) return;
         Item placed = item;
         placed.spot = *spot;
+        // "dec in the next st": it begins there, and takes two all the same
+        if (item.what == Item::Do::decrease && spot->which == Spot::Which::next &&
+            spot->count == 1 && !spot->distributed && book_->craft() == Craft::crochet)
+            placed.spot = {};
         push_from_start(out, std::move(placed));
         // "sc in each sc and each dc"
         if (out.size() > first + 1 && spot->which == Spot::Which::each &&
@@ -288,9 +292,32 @@ void Grammar::push_times(std::vector<Item>& out, Item item, Extent extent) {
     out.push_back(std::move(repeat));
 }
 
+/// "Starting in 2nd ch from hook, *sc in next ch, dc in next ch; rep from * across": the first time
+/// begins there, the others go on.
+void Grammar::push_starred(std::vector<Item>& out, Item repeat) {
+    if (start_ && depth_ == 0) {
+        Item first = repeat.items.empty() ? Item{} : repeat.items.front();
+        const bool one =
+            first.what == Item::Do::work && first.count == 1 && first.spot.count == 1 &&
+            (first.spot.which == Spot::Which::next || first.spot.which == Spot::Which::implied);
+        const bool open = repeat.extent.until == Extent::Until::to_end ||
+                          repeat.extent.until == Extent::Until::more_times;
+        if (!one || !open || repeat.stop_at > 0)
+            return fail(repeat.at, "where this repeat begins on the chain is not clear",
+                        "a first stitch with its place",
+                        "Write it like: sc in 2nd ch from hook, *dc in next ch, ...");
+        first.spot = *std::exchange(start_, std::nullopt);
+        out.push_back(std::move(first));
+        out.insert(out.end(), repeat.items.begin() + 1, repeat.items.end());
+        if (repeat.extent.until == Extent::Until::more_times)
+            repeat.extent.until = Extent::Until::times;
+    }
+    out.push_back(std::move(repeat));
+}
+
 /// The item; the first one behind "starting in 2nd ch from hook" goes there too.
 void Grammar::push_from_start(std::vector<Item>& out, Item item) {
-    if (start_ && item.what == Item::Do::work) {
+    if (start_ && item.what == Item::Do::work && !star_list_) {
         Item first = item;
         first.spot = *std::exchange(start_, std::nullopt);
         first.count = 1;

@@ -79,12 +79,7 @@ void PatternReader::name_groups(Body& body) {
             pattern_.make_ups.emplace(*kind, MakeUp{std::move(group.items), false});
     }
     body.named.clear();
-    // Groups of several stitches are not counted on the edge.
-    for (Declared& declared : body.declared)
-        if (declared.what == Declared::What::kind)
-            if (const auto own = pattern_.make_ups.find(declared.kind);
-                own != pattern_.make_ups.end() && !own->second.own_top)
-                declared.what = Declared::What::other;
+    count_groups(body, pattern_.make_ups);
 }
 
 /// "Ch 5 to turn each row": the rows above end so too, where they do not say how they end.

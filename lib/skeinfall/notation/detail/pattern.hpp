@@ -63,6 +63,10 @@ struct Slot {
         -1;  ///< index into Pattern::between: what happens before it, in this row alone
 };
 
+/// Groups of several stitches are not counted on the edge, "(35 v-st)": by the one space of each
+/// where the row has no others like it, else not at all.
+void count_groups(Body& body, const std::map<KindId, MakeUp>& groups);
+
 /// "Rows 6-10: rep row 5. (11 sc)": what the last of them should come to.
 struct Behind {
     std::int64_t row = 0;
@@ -99,8 +103,9 @@ struct Pattern {
                                    const NotationOptions& options, StitchBook& book,
                                    base::Problems& problems, bool share);
 
-/// "2 dc in sp, *ch 2, 2 dc in same sp, 2 dc in next sp; rep from * around": what goes into the same
-/// place comes once more in the last one, where nothing else is said behind the repeat of a round.
+/// "2 dc in sp, *ch 2, 2 dc in same sp, 2 dc in next sp; rep from * around": what goes into the
+/// same place comes once more in the last one, where nothing else is said behind the repeat of a
+/// round.
 void lead_again(std::vector<Item>& items, KindId slip_stitch);
 
 /// "Continue in pattern until it measures 60 in" (crochet): the rows that come again go on, put in

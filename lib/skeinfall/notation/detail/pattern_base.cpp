@@ -168,11 +168,15 @@ void PatternReader::gather(std::vector<Item>& items, bool begins) {
     for (std::size_t end = 0; end < items.size(); ++end) {
         gather(items[end].items, false);
         const Item& last = items[end];
+        // "10 sc, ch 5, 10 sc in each loop": all of it in each
+        const bool each_space = last.what == Item::Do::work &&
+                                last.spot.which == Spot::Which::each &&
+                                last.spot.unit.of == Unit::Of::space;
         const bool one_place =
             last.what == Item::Do::work &&
             (last.spot.which == Spot::Which::next || last.spot.which == Spot::Which::same) &&
             last.spot.count == 1 && !last.spot.distributed;
-        if (!one_place) continue;
+        if (!one_place && !each_space) continue;
         std::size_t from = end;
         while (from > 0 && free(items[from - 1])) --from;
         while (from < end && (items[from].what == Item::Do::chain)) ++from;
@@ -180,6 +184,21 @@ void PatternReader::gather(std::vector<Item>& items, bool begins) {
             std::any_of(items.begin() + static_cast<std::ptrdiff_t>(from),
                         items.begin() + static_cast<std::ptrdiff_t>(end),
                         [](const Item& item) { return item.what == Item::Do::chain; });
+        if (each_space) {
+            if (from == end || !chained) continue;
+            Item list;
+            list.what = Item::Do::group;
+            list.at = items[from].at;
+            list.spot = last.spot;
+            list.items.assign(items.begin() + static_cast<std::ptrdiff_t>(from),
+                              items.begin() + static_cast<std::ptrdiff_t>(end) + 1);
+            list.items.back().spot = {};
+            items[from] = std::move(list);
+            items.erase(items.begin() + static_cast<std::ptrdiff_t>(from) + 1,
+                        items.begin() + static_cast<std::ptrdiff_t>(end) + 1);
+            end = from;
+            continue;
+        }
         // "(sc, 2 dc in next st, sk 2)": a shell without a bracket of its own, or not.
         const auto skips = [&](std::size_t at) {
             return at < items.size() && items[at].what == Item::Do::skip;
@@ -190,6 +209,45 @@ void PatternReader::gather(std::vector<Item>& items, bool begins) {
         if (from < end && (chained || shell) &&
             !(begins && from == 0 && items[0].what == Item::Do::chain))
             items[from].gathers = static_cast<std::uint16_t>(end - from);
+    }
+}
+
+namespace {
+
+/// How many chains of `size` stand in a list, those that begin it left out; `size` 0: any.
+std::int64_t chains_in(const std::vector<Item>& items, std::int64_t size, bool begins) {
+    std::int64_t out = 0;
+    for (const Item& item : items) {
+        const bool chain = item.what == Item::Do::chain;
+        if (chain && !begins && (size == 0 || item.count == size)) ++out;
+        begins = begins && (chain || item.what == Item::Do::turn || item.what == Item::Do::join);
+        out += chains_in(item.items, size, false);
+    }
+    return out;
+}
+
+/// The chains of a group that has one space; 0 for others.
+std::int64_t space_within(const std::vector<Item>& items) {
+    if (chains_in(items, 0, false) != 1) return 0;
+    for (const Item& item : items) {
+        if (item.what == Item::Do::chain) return item.count;
+        if (const std::int64_t inner = space_within(item.items); inner > 0) return inner;
+    }
+    return 0;
+}
+
+}  // namespace
+
+void count_groups(Body& body, const std::map<KindId, MakeUp>& groups) {
+    for (Declared& declared : body.declared) {
+        if (declared.what != Declared::What::kind) continue;
+        const auto own = groups.find(declared.kind);
+        if (own == groups.end() || own->second.own_top) continue;
+        const std::int64_t chains = space_within(own->second.items);
+        const bool counted =
+            body.declared.size() == 1 && chains > 0 && chains_in(body.items, chains, true) == 0;
+        declared.what = counted ? Declared::What::spaces : Declared::What::other;
+        if (counted) declared.chains = chains;
     }
 }
 

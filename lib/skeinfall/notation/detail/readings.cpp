@@ -68,6 +68,20 @@ void number_all(std::vector<RowReading>& readings,
     }
 }
 
+/// The first of the rows of a repeat whose words are not read; 0 where all are.
+std::int64_t lost_row(const Pattern& pattern, const NotationOptions& options,
+                      const std::vector<Told>& all, const RowReading& repeat) {
+    if (options.craft != Craft::crochet) return 0;
+    for (std::int64_t row = repeat.first_row; row < repeat.first_row + repeat.rows; ++row) {
+        if (row < 0 || row >= static_cast<std::int64_t>(pattern.slots.size())) break;
+        const std::int64_t written = pattern.slots[static_cast<std::size_t>(row)].written;
+        if (written < 0 || written >= static_cast<std::int64_t>(all.size())) continue;
+        const Told& told = all[static_cast<std::size_t>(written)];
+        if (told.state == State::unread || told.state == State::adrift) return told.first_row;
+    }
+    return 0;
+}
+
 }  // namespace
 
 std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOptions& options,
@@ -191,6 +205,12 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
             one.problem = other.problem;
         } else if (other.rows == 0) {
             one.aside.push_back({other.text, "remark"});
+        } else if (const auto row = lost_row(pattern, options, all, one); row > 0) {
+            one.state = State::adrift;
+            one.problem =
+                base::Problem{fmt::format("it repeats row {}, which could not be followed", row),
+                              options.locate(other.entry, other.base), "rows that are read",
+                              "Mend that row first."};
         }
         for (const SetAside& aside : other.aside)
             if (other.rows > 0)

@@ -9,7 +9,8 @@
 namespace skeinfall::notation {
 namespace {
 
-const std::string one_row = R"(^((?:row|rnd|round|r)\s*\d+\s*)";
+// "R 3-5: ..." is no row 3 with a dash behind it.
+const std::string one_row = R"(^((?:row|rnd|round|r)\s*\d+(?!\d|\s*-\s*\d)\s*)";
 const std::string counts = R"((\d+|two|three|four|five|six|seven|eight|nine|ten))";
 
 /// Without a label, or with one of a single row.

@@ -204,6 +204,7 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
             return evenly(item, keep(true, item.extent.keep));
         case Item::Do::join:
             if (book().craft() == Craft::crochet) add(book().slip_stitch(), 1);
+            closed_ = closed_ || (placed_ && &items == &body_->items);
             return;
         case Item::Do::turn:
             return turn(items, index);
@@ -256,6 +257,15 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
     }
 }
 
+namespace {
+
+/// "sl st in next 2 dc": so many.
+std::int64_t spot_count(const Item& item) {
+    return item.spot.which == Spot::Which::next ? item.spot.count : 1;
+}
+
+}  // namespace
+
 void Worker::work(const Item& item, std::int64_t keep) {
     if (item.closes && !in_one_) {
         if (begins_with_loop() && cursor_.left() > 0) advance(Unit{Unit::Of::space, 0, 0}, 1);
@@ -269,6 +279,10 @@ void Worker::work(const Item& item, std::int64_t keep) {
     // Slip stitches back to the beginning close the round; they are no stitches of it.
     if (!group && item.kind == book().slip_stitch() && book().craft() == Craft::crochet &&
         placed_) {
+        // Behind a join they lead to where the next round begins.
+        if (closed_ && loops_ == 0)
+            return add(item.kind, item.count * std::max<std::int64_t>(1, spot_count(item)));
+        if (item.spot.which == Spot::Which::turning && loops_ == 0) closed_ = true;
         if (item.spot.which == Spot::Which::first || item.spot.which == Spot::Which::turning ||
             item.spot.which == Spot::Which::from_hook)
             return add(item.kind, item.count);

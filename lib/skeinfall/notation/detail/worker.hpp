@@ -195,6 +195,7 @@ class Worker {
     Counts counts_;
     EdgeBuilder builder_;
     Outcome out_;
+    bool closed_ = false;          // the round has been joined
     std::int64_t missing_ = 0;     // stitches the row below would have to have more
     bool missing_named_ = false;   // a named place was not found
     std::int64_t missing_at_ = 0;  // where the last miss was
