@@ -112,5 +112,39 @@ TEST(CrochetFirst, GroupsAreCountedByTheirName) {
     EXPECT_EQ(rows_told(first_page(hat + "16 V st)\n")), (FirstRows{"1 x 10", "1 x 20", "1 x ?"}));
 }
 
+/// What the first row behind the base comes to, and "?" where it is not read.
+std::string row_on_twelve(const std::string& row) {
+    const Document hat = first_page(
+        "Rnd 1: 6 sc in magic ring. (6)\n"
+        "Rnd 2: 2 sc in each st. (12)\n" +
+        row + "\n");
+    const FirstRows rows = rows_told(hat);
+    std::string out;
+    for (std::size_t i = 2; i < rows.size(); ++i) out += (i > 2 ? ", " : "") + rows[i];
+    return out;
+}
+
+TEST(CrochetFirst, WordsThatWereTakenForLessAreAsked) {
+    EXPECT_EQ(row_on_twelve("Rnd 3: sc in each st around twice."), "1 x ?");
+    EXPECT_EQ(row_on_twelve("Rnd 3: sc in each st, ch 1, sc in each st."), "1 x ?");
+    EXPECT_EQ(row_on_twelve("Rnd 3: increase 6."), "1 x ?");
+    EXPECT_EQ(row_on_twelve("Rnd 3: sc around. Rep once more."), "1 x 12, 1 x 12");
+    EXPECT_EQ(row_on_twelve("Rnds 3-5: sc around. Rep once more."), "3 x 12, 3 x 12");
+    EXPECT_EQ(row_on_twelve("Row 3: Ch 1, turn, sc2tog at beginning and end of row."), "1 x 10");
+    EXPECT_EQ(row_on_twelve("Row 3: Ch 1, turn, hdc at beginning and end of row."), "1 x ?");
+}
+
+TEST(CrochetFirst, HowManyOfAPieceMayHoldWork) {
+    const Document bunny = first_page(
+        "Bunny\n\nBody: with white\n"
+        "Round 1: 6 sc in magic ring. (6)\n\n"
+        "Ears: with white\nWe will be making 2 ears. One is small.\n"
+        "Starting with a magic circle,\n"
+        "Round 1: Ch 1, 4 sc into the circle. (4 sc)\n");
+    ASSERT_EQ(bunny.sections.size(), 2U);
+    EXPECT_EQ(bunny.sections[1].name, "Ears");
+    EXPECT_EQ(lines_that_may_work(bunny), (FirstRows{"We will be making 2 ears. One is small."}));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

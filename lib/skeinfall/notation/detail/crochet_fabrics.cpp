@@ -347,7 +347,7 @@ bool makes_stitches(const Item& item, KindId slip) {
 /// "dc in each st around, join, ch 3, dc in each st around, join", "sc across, turn, ch 1, sc
 /// across": the second row goes into the first, which one line cannot show.
 void Grammar::refuse_second_row() {
-    if (book_->craft() != Craft::crochet || fault_) return;
+    if (book_->craft() != Craft::crochet || fault_ || !body_.unknown.empty()) return;
     const KindId slip = book_->slip_stitch();
     const std::vector<Item>& items = body_.items;
     bool worked = false;

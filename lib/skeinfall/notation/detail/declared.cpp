@@ -10,6 +10,10 @@
 namespace skeinfall::notation {
 /// A bracket that declares the row's count: "(25 sts)", "(61 sc, 60 ch-1 sp)".
 bool Grammar::declared_note() {
+    // "in next sp work (5 tr, 2 ch, 5 tr)"
+    if (book_->craft() == Craft::crochet && next_ > begin_ &&
+        text_is(tokens_[next_ - 1], {"work", "make", "place", "put"}))
+        return false;
     std::size_t from = next_ + 1;
     while (tokens_[from].kind == TokenKind::equals || tokens_[from].kind == TokenKind::dash) ++from;
     declared_words(from);

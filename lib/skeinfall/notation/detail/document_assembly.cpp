@@ -176,6 +176,60 @@ bool DocumentReader::for_other_sizes(const Line& line, const std::vector<std::st
 }
 
 /// Whether the words name sizes of this pattern and nothing else.
+/// "Use a marker. With white yarn create a magic ring with 6 sc.": the base behind what tells.
+bool DocumentReader::ring_sentence(Line& line, const std::string& low) {
+    for (const std::string_view ring :
+         {"magic ring with ", "magic circle with ", "magic ring of "}) {
+        const auto at = low.find(ring);
+        if (at == std::string::npos || at + ring.size() >= low.size() ||
+            !digit(low[at + ring.size()]))
+            continue;
+        const auto stop = low.rfind(". ", at);
+        if (stop == std::string::npos) continue;
+        Line told = line;
+        told.text.resize(stop + 1);
+        told.from.resize(stop + 1);
+        part(zone_.value_or(What::remark), told);
+        cut_front(line, stop + 1);
+        take_row(line, true);
+        return true;
+    }
+    return false;
+}
+
+/// "Ears: with white", and the ring below it.
+bool DocumentReader::heading_with_yarn(const Line& line, const std::vector<std::string>& words) {
+    const auto colon = std::find(words.begin(), words.end(), ":");
+    constexpr std::size_t most = 7;
+    if (document_.craft != Craft::crochet || words.size() > most || words.size() < 4 ||
+        colon == words.end() || colon == words.begin() || colon + 2 >= words.end() ||
+        !one_of(*(colon + 1), {"with", "in", "using"}) || has_number(words) ||
+        stitch_word(words[0]) || row_words(words) > 0 || zone_of(words))
+        return false;
+    Line name = line;
+    name.text.resize(line.text.find(':'));
+    name.from.resize(name.text.size());
+    new_heading(name);
+    return true;
+}
+
+/// "We will be making 2 ears. One is small.": how many of a piece, which nothing else may say.
+bool DocumentReader::tells_how_many(const std::vector<std::string>& words) const {
+    for (std::size_t i = 0; i + 3 < words.size() && i < 8; ++i)
+        if (one_of(words[i], {"we", "you", "you'll", "we'll"}) &&
+            std::any_of(words.begin() + static_cast<std::ptrdiff_t>(i),
+                        words.begin() + static_cast<std::ptrdiff_t>(std::min(i + 5, words.size())),
+                        [](const std::string& word) {
+                            return one_of(word, {"make", "making"});
+                        }))
+            for (std::size_t at = i + 1; at + 1 < words.size() && at < i + 6; ++at)
+                if (one_of(words[at - 1], {"make", "making"}) &&
+                    (number(words[at]) || one_of(words[at], {"two", "three", "four", "six"})) &&
+                    words[at + 1].size() > 2 && words[at + 1].back() == 's')
+                    return true;
+    return false;
+}
+
 bool DocumentReader::named_sizes(const std::vector<std::string>& words) const {
     bool any = false;
     for (const std::string& word : words) {

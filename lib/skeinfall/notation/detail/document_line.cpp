@@ -100,6 +100,9 @@ void DocumentReader::line() {
     }
     if (!row && in_rows_ && leads_to_rows(line, words)) return part(What::remark, line);
     if (!row && in_rows_ && tells_of_face(words)) return part(What::remark, line);
+    if (!row && !base && heading_with_yarn(line, words)) return;
+    if (!row && !base && in_rows_ && document_.craft == Craft::crochet && tells_how_many(words))
+        return part(What::may_work, line);
     if (!row && counts_heading(words)) return part(What::heading, line);
     if (!row && in_rows_ && later_label(line)) return;
     if (!row && how_to(line)) return;

@@ -159,7 +159,7 @@ bool DocumentReader::base_sentence(Line& line) {
         take_row(line, true);
         return true;
     }
-    return false;
+    return ring_sentence(line, low);
 }
 
 bool DocumentReader::leads_to_rows(const Line& line) const {

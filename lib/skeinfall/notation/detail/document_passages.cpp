@@ -398,6 +398,11 @@ bool DocumentReader::continues(const Line& next) {
         one_of(words[0], {"ch", "chain"}) && only_joins(words))
         return true;
     if (counts_alone(row.text, words)) return true;
+    // "These rows create the heel, ..."
+    if (document_.craft == Craft::crochet && words.size() > 3 &&
+        one_of(words[0], {"these", "this"}) &&
+        one_of(words[1], {"rows", "rounds", "rnds", "row", "round", "set", "part"}))
+        return false;
     if (next.blank_before && !closes_bracket(row.text, next.text) &&
         !breaks_off(row.text, next, words))
         return false;

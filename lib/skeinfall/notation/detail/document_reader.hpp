@@ -184,9 +184,8 @@ class DocumentReader {
         return stitch_word(word);
     }
 
-    /// "St-st 14 rows.", "These 2 rows form the rib, repeat a further 4 times".
     [[nodiscard]] static bool knit_sentence(const std::vector<std::string>& words);
-    /// "Hat should measure 5 in from cast on.", "Sew cast on edges of arms to body."
+    /// "Hat should measure 5 in from cast on."
     [[nodiscard]] static bool only_tells(const std::vector<std::string>& words);
 
     [[nodiscard]] bool spelled_stitch(const std::vector<std::string>& words, std::size_t at) const;
@@ -205,8 +204,7 @@ class DocumentReader {
     }
 
     /// "Attach eyes between rounds 6 and 7", "(worked in rounds)": says where or how.
-    [[nodiscard]] bool only_names_rounds(const std::vector<std::string>& words,
-                                         std::size_t at) const;
+    [[nodiscard]] bool only_names_rounds(const std::vector<std::string>& words, std::size_t) const;
 
     /// "Increace 1 stitch at each end of each row", "place next 8 sts on holder": stitches by their
     /// number, at edges or on holders.
@@ -373,10 +371,8 @@ class DocumentReader {
     /// "You should have 9 sts. Work on these for 4 in": the work behind a sentence that tells.
     bool take_work_in(const Line& line);
 
-    /// The line cut where work of its own begins; one part for crochet.
     [[nodiscard]] std::vector<Line> sentences(Line line, bool labelled);
-
-    /// Where a sentence ends behind which another stands that is work of its own; 0: nowhere.
+    /// Where a sentence ends before work of its own; 0: nowhere.
     [[nodiscard]] std::size_t sentence_end(const Line& line, bool labelled);
     /// "Left mitten: k to last 4 sts, ..." and "Right mitten: ..." behind a label: the first of the
     /// two is taken, the other is listed.
@@ -416,6 +412,7 @@ class DocumentReader {
     bool again_knit(const Line& line, const std::vector<std::string>& words);
     /// "... and a G hook. Ch 66, adding multiples of 11.": the base behind what tells. Takes it.
     bool base_sentence(Line& line);
+    bool ring_sentence(Line& line, const std::string& low);
     /// "Now going down the side": neither stitches nor numbers.
     [[nodiscard]] bool idle(const std::vector<std::string>& words);
     /// Whether row 1 behind a heading makes its own base: "Rnd 1: 6 sc in magic ring".
@@ -481,6 +478,8 @@ class DocumentReader {
     /// that put pieces together, lead to rows or take up the yarn, without a stitch of a row.
     [[nodiscard]] bool puts_together(const std::string& text);
     [[nodiscard]] bool assembles(const std::vector<std::string>& words);
+    bool heading_with_yarn(const Line& line, const std::vector<std::string>& words);
+    [[nodiscard]] bool tells_how_many(const std::vector<std::string>& words) const;
     [[nodiscard]] bool named_sizes(const std::vector<std::string>& words) const;
     /// "Medium and Large sizes only:" above its rows: whether the lines below are of other sizes.
     bool for_other_sizes(const Line& line, const std::vector<std::string>& words);

@@ -257,6 +257,9 @@ class Grammar {
             return word.front() == token.text.front() && word == token.text;
         });
     }
+    [[nodiscard]] static bool text_is(const Token& token, Words words) {
+        return std::find(words.begin(), words.end(), token.text) != words.end();
+    }
     [[nodiscard]] bool at_separator() const;
     bool take(Words words);
     void fail(std::size_t at, std::string what, std::string expected, std::string remedy = {});

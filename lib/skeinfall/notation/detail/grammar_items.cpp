@@ -259,6 +259,11 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
         if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark(SetAside::Why::joining);
         const std::size_t before = next_;
         if (const auto often = how_often()) {  // "2 sc in next st 3 times"
+            if (out.back().spot.which == Spot::Which::each && often->count > 1 &&
+                book_->craft() == Craft::crochet)  // "sc in each st around twice"
+                return fail(item.at, "this is worked all along, and more than once",
+                            "one row a line",
+                            "Write the rows it is, like: Rows 3-4: sc in each st.");
             Item last = std::move(out.back());
             out.pop_back();
             return push_times(out, std::move(last), *often);

@@ -42,6 +42,11 @@ bool Grammar::carries_work(std::size_t token, SetAside::Why why) const {
     if ((word.text == "after" || word.text == "before") &&
         (behind.text == "every" || behind.text == "each"))
         return true;
+    // "sc2tog at beginning and end of row"
+    if (book_->craft() == Craft::crochet && text_is(word, {"beginning", "beg", "start"}) &&
+        behind.text == "and")
+        for (std::size_t by = 2; by < 5; ++by)
+            if (tokens_[std::min(token + by, last_)].text == "end") return true;
     return word.kind == TokenKind::word && has_role(word.text, Role::work);
 }
 

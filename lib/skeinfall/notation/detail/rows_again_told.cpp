@@ -35,6 +35,12 @@ const std::vector<Spelling>& of_one_row() {
                  R"([:.)-].*?[^*\s])\s*[.;,]\s*(?:and\s+)?rep(?:eat)?\s+twice(?:\s+more)?\s*\.?\s*$)",
              any_case),
          "$1. Repeat this row 2 more times."},
+        {"once",
+         std::regex(
+             one_row +
+                 R"([:.)-].*?[^*\s)\]])\s*[.;,]\s*(?:and\s+)?rep(?:eat)?\s+once(?:\s+more)?\s*\.?\s*$)",
+             any_case),
+         "$1. Repeat this row once."},
         // "Row 3: sc across (100 rows)" is of one row or of a hundred: the label has to say.
         {"r",
          std::regex(
@@ -70,7 +76,12 @@ const std::vector<Spelling>& of_several_rows() {
          std::regex(
              R"(^((?:rows|rnds|rounds)\s*(\d+\s*(?:-|to)\s*\d+)\s*[:.)-].*?[^*\s])\s*[.;,]\s*(?:and\s+)?rep(?:eat)?\s+twice(?:\s+more)?\s*\.?\s*$)",
              any_case),
-         "$1. Repeat rows $2 2 more times."}};
+         "$1. Repeat rows $2 2 more times."},
+        {"once",
+         std::regex(
+             R"(^((?:rows|rnds|rounds)\s*(\d+\s*(?:-|to)\s*\d+)\s*[:.)-].*?[^*\s)\]])\s*[.;,]\s*(?:and\s+)?rep(?:eat)?\s+once(?:\s+more)?\s*\.?\s*$)",
+             any_case),
+         "$1. Repeat rows $2 once."}};
     return all;
 }
 

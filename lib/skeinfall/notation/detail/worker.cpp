@@ -63,8 +63,14 @@ bool Worker::may_go_on(std::size_t from) const {
     // "Knit 16." says how many, where "k2, p2" shows what comes again.
     constexpr std::int64_t most_shown = 4;
     const Item& only = body_->items[from];
-    if (book().craft() == Craft::knit && from + 1 == body_->items.size() &&
-        only.what == Item::Do::work && only.count > most_shown)
+    if (from + 1 == body_->items.size() && only.what == Item::Do::work && only.count > most_shown &&
+        (book().craft() == Craft::knit ||
+         (only.spot.which == Spot::Which::implied && body_->declared.empty())))
+        return false;
+    // "increase 6"
+    if (from + 1 == body_->items.size() && book().craft() == Craft::crochet && only.count > 1 &&
+        (only.what == Item::Do::increase || only.what == Item::Do::decrease) &&
+        body_->declared.empty())
         return false;
     const auto plain = [&](const Item& item) {
         if (item.what == Item::Do::join || item.what == Item::Do::turn) return true;

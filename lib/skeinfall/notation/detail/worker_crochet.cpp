@@ -196,6 +196,14 @@ std::int64_t Worker::count_below(const Unit& unit) {
     return count;
 }
 
+/// "sc in each st, ch 1, sc in each st": the second finds none.
+void Worker::tell_none_left(std::uint32_t at) {
+    if (placed_ && loops_ == 0 && !in_one_ && below_->stitches > 0 && cursor_.at_end() &&
+        book().craft() == Craft::crochet && other_side_.stretches.empty())
+        report(Severity::stop, at, "no stitch of the row below is left for this",
+               "Write a row of its own, or how many stitches come before it.");
+}
+
 /// "2 hdc in each sc" above a row without sc: any stitch may be meant, where only that fits.
 bool Worker::other_kind(const Unit& unit) {
     // "in next ch-5 sp" above spaces of 6 chains

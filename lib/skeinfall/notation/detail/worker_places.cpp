@@ -225,6 +225,7 @@ std::int64_t Worker::each_places(const Spot& spot, std::int64_t takes, std::int6
     }
     if (count == 0 && !plain && placed_ && !below_->foundation)
         report(Severity::stop, at, "the row below has no such place left");
+    if (count == 0 && plain && keep == 0) tell_none_left(at);
     if (takes > 1) {
         if (count % takes != 0)
             report(Severity::stop, at,
