@@ -130,7 +130,8 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
             if (at(by) == "over" &&
                 (counted(by + 1) || one_of(at(by + 1), {"two", "three", "four", "five", "your"})))
                 break;  // "over 4 needles"
-            if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over"}) ||
+            if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over",
+                                "overlap", "replace"}) ||
                 (at(by) == "end" && one_of(at(by + 1), {"of"})))
                 return false;
         }

@@ -74,6 +74,32 @@ bool only_counts(const DocumentPart& part) {
     return part.what == DocumentPart::What::materials && words.size() < 5 && made_times(words) > 1;
 }
 
+/// A thumb that is picked up from the piece above it.
+bool grows_from_piece(const Section& section) {
+    const auto words = words_of(base::lower(section.name));
+    return !section.readings.empty() &&
+           base::lower(section.readings.front().words).find("pick up") != std::string::npos &&
+           std::any_of(words.begin(), words.end(), [](const std::string& word) {
+               return one_of(word, {"thumb", "thumbs", "finger", "fingers", "pinky", "pinkie",
+                                    "forefinger", "heel", "afterthought"});
+           });
+}
+
+void take_times(Section& section, std::int64_t times, const std::string& like,
+                const std::string& file) {
+    section.times = times;
+    if (section.readings.empty()) return;
+    base::Place place;
+    place.file = file;
+    place.line = section.line;
+    const std::string name = section.name.empty() ? "this piece" : "\"" + section.name + "\"";
+    section.readings.front().findings.push_back(
+        {project::Severity::ok, place,
+         base::shown_inert(name) + " is taken " + std::to_string(times) + " times, as often as " +
+             base::shown_inert(like.empty() ? "the piece with it" : "\"" + like + "\""),
+         "If it is made another number of times, write that behind its name, like: (make 1)."});
+}
+
 bool carries_counts(What what) {
     return what == What::remark || what == What::notes || what == What::finishing ||
            what == What::may_work || what == What::size;
@@ -148,7 +174,26 @@ void DocumentReader::count_pieces() {
                     open.push_back({What::may_work, aside.words, section.reading_lines[i], true});
         for (DocumentPart& part : open) document_.parts.push_back(std::move(part));
     }
+    if (document_.craft == Craft::knit) count_with_thumbs();
     mark_finish(document_);
+}
+
+/// "Make 2." above or below "Thumb": the piece and the thumb that is picked up from it.
+void DocumentReader::count_with_thumbs() {
+    std::vector<Section>& all = document_.sections;
+    for (std::size_t at = 1; at < all.size(); ++at) {
+        if (!grows_from_piece(all[at])) continue;
+        Section& before = all[at - 1];
+        Section& thumb = all[at];
+        if (thumb.times == 1 && before.times > 1 && times_said(thumb.name) == 0)
+            take_times(thumb, before.times, before.name, options_->file);
+        else if (before.times == 1 && thumb.times > 1 && times_said(thumb.name) == 0)
+            for (std::size_t back = at; back-- > 0;) {
+                if (all[back].times == 1)
+                    take_times(all[back], thumb.times, thumb.name, options_->file);
+                if (!grows_from_piece(all[back])) break;
+            }
+    }
 }
 
 }  // namespace skeinfall::notation

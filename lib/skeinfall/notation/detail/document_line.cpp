@@ -149,8 +149,12 @@ void DocumentReader::line() {
     const bool plain_title =
         listed || (document_.craft == Craft::crochet && words.size() <= 3 && !in_rows_ &&
                    zone_ != What::materials && letter(line.text.back()));
+    // "Gauge - 18 sts, 24 rows", "Materials" alone: heads without a colon
+    const bool plain_head =
+        document_.craft == Craft::knit && zone && !in_rows_ &&
+        (words.size() == 1 || (*zone != What::heading && words.size() > 2 && words[1] == "-"));
     if (zone && !(in_rows_ && *zone == What::heading && words.size() > 6) &&
-        (heading(line, words) || colon != std::string::npos || plain_title)) {
+        (heading(line, words) || colon != std::string::npos || plain_title || plain_head)) {
         if (*zone == What::stitches && ends_bound_off()) return new_heading(line);
         open_zone(*zone, line, colon);
         return;
@@ -252,7 +256,7 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
             return c == ' ' ||
                    (letter(c) && (!first || std::isupper(static_cast<unsigned char>(c)) != 0));
         });
-    if (document_.craft == Craft::knit && zone_ == What::materials && capitals &&
+    if (document_.craft == Craft::knit && zone_ && *zone_ != What::stitches && capitals &&
         at_ + 1 < lines_.size() && !names_material(words) &&
         !one_of(words.back(), {"needle", "needles", "marker", "markers", "yarn", "scissors",
                                "buttons", "button", "stuffing", "holder", "holders"})) {

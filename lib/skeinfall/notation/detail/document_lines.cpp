@@ -562,7 +562,8 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         const bool opens = next < text.size() && !labelled &&
                            (text[next] == '*' || text[next] == '{' || text[next] == '[' || bracket);
         // "... across. 2nd row: k2"
-        const bool row = next < text.size() && digit(text[next]) && !digit(text[i - 1]) &&
+        const bool row = next < text.size() && digit(text[next]) &&
+                         (!digit(text[i - 1]) || (i > 1 && letter(text[i - 2]))) &&
                          row_words(sentence_from(next)) > 0;
         // "Cast on 40 sts. knit 10 rows."
         const auto asks = [&] {

@@ -273,6 +273,14 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
                 yarn || one_of(behind(by), {"yarn", "ball", "skein", "mc", "cc", "wool", "second",
                                             "color", "colour", "new", "another", "contrast"});
         if (yarn) continue;
+        // "Joining row: ..." of two parts, "Join in CC"
+        if (word.starts_with("join") && one_of(behind(1), {"row", "in"})) continue;
+        if (word == "join" && i > 2 && words[i - 1] == "and" &&  // "Break off red and join white"
+            std::any_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i),
+                        [](const auto& one) {
+                            return one_of(one, {"break", "cut", "drop"});
+                        }))
+            continue;
         // "Join seams.", "Cast off and join ends.": made up
         if (word.starts_with("join") &&
             (sewn(behind(1)) || sewn(behind(2)) || sewn(behind(3)) || seamed(words, i)))
@@ -281,6 +289,35 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
             word.find("round") != std::string::npos)
             return true;
     }
+    return false;
+}
+
+/// "Now you have a rectangle of 174 sts.", "Do not worry, you won't purl that many rounds."
+bool DocumentReader::talks_to_maker(const std::vector<std::string>& words) {
+    if (words.size() < 4) return false;
+    if (one_of(words[0], {"now", "then"}))
+        return words[1] == "you" && one_of(words[2], {"have", "should", "will", "are"});
+    return words[0] == "do" && words[1] == "not" && words[2] == "worry";
+}
+
+bool DocumentReader::begins_told_work(const std::vector<std::string>& words) {
+    const std::string& word = words[0];
+    if (word == "beginning" && words.size() > 4 && words[1] == "of")
+        return !one_of(words[3], {"is", "will"}) && !one_of(words[4], {"is", "will"});
+    // "Put it through the face of the stitch and you'll know the front."
+    if (word == "put")
+        return has_number(words) || std::any_of(words.begin(), words.end(), [](const auto& one) {
+                   return one_of(one, {"holder", "hold", "needle", "needles", "thread", "marker"});
+               });
+    return one_of(word, {"beg", "begin", "beginning", "starting", "ss", "gs", "remove", "pick",
+                         "keeping", "rejoin"});
+}
+
+bool DocumentReader::takes_up(const std::vector<std::string>& words) {
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)
+        if (one_of(words[i], {"take", "taking", "pick", "picking", "knit"}) &&
+            words[i + 1] == "up" && has_number(words))
+            return true;
     return false;
 }
 

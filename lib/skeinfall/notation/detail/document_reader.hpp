@@ -124,6 +124,7 @@ class DocumentReader {
     [[nodiscard]] bool base_says(const std::vector<std::string>& words) const;
     [[nodiscard]] bool begins_work(const std::vector<std::string>& words) {
         const std::string& word = words[0];
+        if (document_.craft == Craft::knit && talks_to_maker(words)) return false;
         // "Place eyes between rounds 5 and 6"
         if (word == "place" && document_.craft == Craft::crochet)
             return std::any_of(words.begin(), words.end(), [](const std::string& one) {
@@ -168,10 +169,7 @@ class DocumentReader {
             return true;
         if (document_.craft == Craft::knit && word == "at" && words.size() > 4 && may_work(words))
             return true;
-        if (document_.craft == Craft::knit &&
-            one_of(word, {"beg", "begin", "beginning", "starting", "ss", "gs", "remove", "put",
-                          "pick", "keeping", "rejoin"}))
-            return true;
+        if (document_.craft == Craft::knit && begins_told_work(words)) return true;
         if (document_.craft == Craft::knit && one_of(word, {"end", "finish"}) && words.size() > 3 &&
             words[1] == "with" && number(words[2]))
             return true;
@@ -210,6 +208,9 @@ class DocumentReader {
     /// number, at edges or on holders.
     [[nodiscard]] static bool changes_edges(const std::vector<std::string>& words);
 
+    [[nodiscard]] static bool begins_told_work(const std::vector<std::string>& words);
+    [[nodiscard]] static bool talks_to_maker(const std::vector<std::string>& words);
+    [[nodiscard]] static bool takes_up(const std::vector<std::string>& words);
     /// Words of work in a line that is not read as a row.
     [[nodiscard]] bool may_work(const std::vector<std::string>& words) {
         if (document_.craft == Craft::knit && only_tells(words)) return false;
@@ -221,6 +222,7 @@ class DocumentReader {
             return false;
         if (document_.craft == Craft::crochet && only_talks(words)) return false;
         if (document_.craft == Craft::knit && in_rows_ && changes_edges(words)) return true;
+        if (document_.craft == Craft::knit && in_rows_ && takes_up(words)) return true;
         // "St st until it measures 3 inches"
         if (document_.craft == Craft::knit && in_rows_ &&
             std::find(words.begin(), words.end(), "until") != words.end() && has_number(words) &&
@@ -561,6 +563,7 @@ class DocumentReader {
     void work(Pending& pending);
 
     void count_pieces();
+    void count_with_thumbs();
     /// A line that says how often a piece is made, and has been taken so.
     void part_counted(const Line& line) {
         counted_parts_.insert(document_.parts.size());

@@ -192,7 +192,8 @@ bool DocumentReader::tells_pattern(const Pending& pending) const {
     return last_row_of(pending.lines.front()) > 0 &&
            std::all_of(pending.lines.begin(), pending.lines.end(), [](const Line& line) {
                const auto said = words_of(line.text);
-               return !said.empty() && (row_words(said) > 0 || one_of(said[0], {"rep", "repeat"}));
+               return !said.empty() && (row_words(said) > 0 ||
+                                        one_of(said[0], {"rep", "repeat", "cont", "continue"}));
            });
 }
 
@@ -305,7 +306,7 @@ void DocumentReader::use_stitch_patterns() {
         }
         for (const Line& line : pending.lines) {
             const auto words = words_of(line.text);
-            if (words.empty() || one_of(words[0], {"rep", "repeat"})) continue;
+            if (words.empty() || one_of(words[0], {"rep", "repeat", "cont", "continue"})) continue;
             if (!later && !one.lines.empty() && row_words(words) == 0) break;  // told behind it
             one.lines.push_back(line);
             one.last.push_back(last_row_of(line));

@@ -11,6 +11,8 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/knit_leaflets.hpp"
+#include "skeinfall/notation/detail/knit_page_blocks.hpp"
+#include "skeinfall/notation/detail/knit_sentences.hpp"
 #include "skeinfall/notation/detail/knit_signs.hpp"
 #include "skeinfall/notation/detail/knit_spoken.hpp"
 #include "skeinfall/notation/detail/knit_told.hpp"
@@ -353,7 +355,12 @@ void DocumentReader::join_wrapped() {
         for (Line& line : lines_) settle_plain_rows(line);
     if (document_.craft != Craft::knit) return;
     std::string heel;
+    part_pages(lines_);
+    name_told_lines(lines_);
+    repeat_between_stars(lines_);
+    call_named_rows(lines_);
     for (Line& line : lines_) {
+        settle_sentences_told(line);
         settle_worded(line);
         part_row_counts(line);
         part_edges(line);
@@ -405,6 +412,7 @@ void DocumentReader::join_wrapped() {
     lines_ = std::move(out);
     join_cut_words(lines_);
     for (Line& line : lines_) {
+        settle_sentences_told(line);
         settle_worded(line);
         settle_spoken(line);
         part_rows_behind(line);

@@ -175,6 +175,7 @@ std::vector<Line> lines_of(std::string_view text) {
             cut(line, 3);
         pluses_to_stars(line.text);
         while (line.text.starts_with("\xc2\xbb")) cut(line, 2);  // "»Row 1:"
+        while (line.text.starts_with(":: ")) cut(line, 3);
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## ")) {
             line.bullet = line.bullet || line.text.front() == '-';

@@ -344,7 +344,8 @@ void PatternReader::full_line_of(std::string_view text) {
     written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
     keep_notes(written.body);
     if (label.what == Label::What::next && !written.fault) rows_alone(lexed.tokens, written.body);
-    if (label.what == Label::What::unlabelled && !written.fault) bound_at_edge(written.body);
+    if (label.what == Label::What::unlabelled && !written.fault)
+        bound_at_edge(written.body, written.text);
     const bool numbered = label.what == Label::What::numbered || label.what == Label::What::others;
     const std::vector<Item>& items = written.body.items;
     if (!parted) written.yarns = yarns_of_row(phrases, items, yarn_, fault);
@@ -365,6 +366,9 @@ void PatternReader::full_line_of(std::string_view text) {
     if (rows_said && !written.fault && only_prepares(items))
         written.fault = Fault{label.body, "what is worked in these rows is not said",
                               "the stitches of these rows", "Write it like: work 10 rows even."};
+    if (goes_on_unsaid(lexed.tokens, label, written, !phrases.empty()))
+        written.fault = Fault{label.body, "how long this goes on is not said",
+                              "the number of rows, or a length", "Write it like: knit 30 rows."};
     if ((!numbered || label.bare || finishes) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
          (label.what == Label::What::unlabelled && only_closes(written.body)))) {  // "Fasten off."
@@ -508,9 +512,11 @@ void PatternReader::as_before(const std::vector<Token>& tokens, std::size_t from
     body.items.push_back(std::move(even));
 }
 
-/// "Bind off 5 sts for armhole.": the others are worked as they are.
-void PatternReader::bound_at_edge(Body& body) const {
-    if (book_->craft() != Craft::knit || body.items.size() != 1 || pattern_.slots.empty()) return;
+/// "Bind off 5 sts for armhole.": the others are worked; not "bind off remaining 17 sts".
+void PatternReader::bound_at_edge(Body& body, std::string_view text) const {
+    if (book_->craft() != Craft::knit || body.items.size() != 1 || pattern_.slots.empty() ||
+        base::lower(text).find(" rem") != std::string::npos)
+        return;
     const Item& only = body.items.front();
     if (only.what != Item::Do::work || book_->at(only.kind).name != "BO" ||
         only.spot.which == Spot::Which::each)

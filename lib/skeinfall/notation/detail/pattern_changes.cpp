@@ -392,4 +392,34 @@ bool PatternReader::goes_on_changing(const std::vector<Token>& tokens, std::stri
     return true;
 }
 
+void PatternReader::set_aside(std::string_view text) {
+    Other other;
+    other.entry = entry_;
+    other.base = base_;
+    other.text = base::trimmed(original_.substr(base_, text.size()));
+    other.first_row = next_row_;
+    const std::string low = base::lower(other.text);
+    // "Thread the end through the sts and take them off.": what is held comes next.
+    if (book_->craft() == Craft::knit &&
+        (low.find(" through ") != std::string::npos ||
+         low.find("fasten off") != std::string::npos || low.find("tie off") != std::string::npos)) {
+        Item gone;
+        gone.what = Item::Do::let_go;
+        between_.push_back(std::move(gone));
+    }
+    if (options_->lenient) pattern_.others.push_back(std::move(other));
+}
+
+/// "Continue with these right and wrong side rows.": nothing that can be worked, and no end.
+bool PatternReader::goes_on_unsaid(const std::vector<Token>& tokens, const Label& label,
+                                   const Written& written, bool yarns) const {
+    if (book_->craft() != Craft::knit || label.what != Label::What::unlabelled || written.fault ||
+        yarns || !written.body.items.empty() || label.body >= tokens.size() ||
+        !among(tokens[label.body], {"continue", "cont"}))
+        return false;
+    return std::none_of(tokens.begin(), tokens.end(), [](const Token& token) {
+        return among(token, {"follows", "following", "foll", "needles", "yarn", "color", "colour"});
+    });
+}
+
 }  // namespace skeinfall::notation

@@ -330,7 +330,7 @@ class PatternReader {
     void turn_each(Body& body);
     void salvage_base(const std::vector<Token>& tokens, Written& written);
     void as_before(const std::vector<Token>& tokens, std::size_t from);
-    void bound_at_edge(Body& body) const;
+    void bound_at_edge(Body& body, std::string_view text) const;
     void rows_alone(const std::vector<Token>& tokens, Body& body) const;
 
     void colours_within(std::string_view text, Written& written, std::optional<Fault>& fault);
@@ -407,14 +407,9 @@ class PatternReader {
         pattern_.others.push_back(std::move(other));
     }
 
-    void set_aside(std::string_view text) {
-        Other other;
-        other.entry = entry_;
-        other.base = base_;
-        other.text = base::trimmed(original_.substr(base_, text.size()));
-        other.first_row = next_row_;
-        if (options_->lenient) pattern_.others.push_back(std::move(other));
-    }
+    void set_aside(std::string_view text);
+    [[nodiscard]] bool goes_on_unsaid(const std::vector<Token>& tokens, const Label& label,
+                                      const Written& written, bool yarns) const;
 
     /// "Join in the round.", "pm": nothing is worked.
     static bool only_prepares(const std::vector<Item>& items) {

@@ -107,7 +107,9 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     };
     const auto stops = [&] { return stops_since(findings); };
     if (adrift_) {
-        const auto base = fitting_base(written.body, context_, true);
+        // A count behind several rows is that of the last one.
+        const bool later = book_->craft() == Craft::knit && written.uses > 1 && !slot.counted;
+        const auto base = later ? std::nullopt : fitting_base(written.body, context_, true);
         if ((!base || declared_of(written.body) == std::nullopt) && last_known_) {
             // Most rows keep their stitches: taken until a count says otherwise, and told.
             // Where it is the edge that was left, its markers stand too.

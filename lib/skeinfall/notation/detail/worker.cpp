@@ -303,6 +303,10 @@ void Worker::work(const Item& item, std::int64_t keep) {
         }
     }
     const Spot& spot = item.spot;
+    if (!group && stitch.name == "BO" && spot.which == Spot::Which::each && cursor_.left() == 0 &&
+        cursor_.passed() > 0)
+        return report(Severity::stop, item.at, "nothing is left to be bound off in this row",
+                      "Write it as a row of its own: bind off.");
     const bool one_stitch = spot.count == 1 && spot.unit.of == Unit::Of::any &&
                             (spot.which == Spot::Which::last || spot.which == Spot::Which::first);
     if (!group && stitch.takes == 2 && one_stitch && book().craft() == Craft::crochet &&
