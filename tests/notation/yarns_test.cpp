@@ -192,6 +192,15 @@ TEST(NotationYarns, AYarnThatIsNotThereIsAnError) {
               "3:13 no yarn \"CC7\" is described\n");
     EXPECT_EQ(yarns_of(chain + first + "Change to color plum.\nRow 2: " + rest),
               "3:17 no yarn \"plum\" is described\n");
+    // A change to what is no yarn is no remark.
+    const std::string before = chain + first + "Row 2: " + rest + "\n";
+    for (const std::string row : {"Row 3: change to plum, ", "Row 3: Change to plum. "})
+        EXPECT_NE(yarns_of(before + row + rest).find("no yarn \"plum\" is described"),
+                  std::string::npos)
+            << row;
+    for (const std::string row : {"Row 3: change colour, ", "Change to the next color.\nRow 3: "})
+        EXPECT_NE(yarns_of(before + row + rest).find("which yarn comes next"), std::string::npos)
+            << row;
     EXPECT_EQ(yarns_of(chain + first + "Row 2: With caly, " + rest),
               "3:13 no yarn \"caly\" is described\n");
 }

@@ -80,7 +80,11 @@ class YarnReader {
         if (token(i).kind != TokenKind::word) return false;
         if (is_trade_letters(token(i).text)) return true;
         if (!sure_) return false;
-        if (colour || (any_of(lead, {"with", "using"}) && first(lead)))
+        const bool changed =
+            any_of(lead, {"to"}) && lead > 0 &&
+            any_of(lead - 1, {"change", "changing", "switch", "switching"}) &&
+            !any_of(i, {"dpn", "dpns", "hooks", "circular", "circulars", "rounds", "rows"});
+        if (colour || changed || (any_of(lead, {"with", "using"}) && first(lead)))
             return !is_words(i + 1) && !book_->find(token(i).text) &&
                    !any_of(i, {"hook", "needle", "needles", "rs", "ws", "yarn", "care"});
         return false;
@@ -111,6 +115,8 @@ class YarnReader {
         const bool up = any_of(i, {"up"}) && i > 0 && any_of(i - 1, {"pick", "picking"});
         const bool join = any_of(i, {"join", "joining", "attach", "add"});
         const bool with = any_of(i, {"with", "using", "in"});
+        if (sure_ && any_of(i, {"change", "changing", "switch", "switching"}) && of_no_name(i + 1))
+            return not_named(i);
         if (to || up) --begin;
         if (to && begin > 0 && any_of(begin, {"back"}) &&
             any_of(begin - 1, {"change", "changing", "switch", "switching"}))
@@ -129,6 +135,8 @@ class YarnReader {
             colour = colour || any_of(at, {"color", "colour"});
             ++at;
         }
+        // "Join new colour."
+        if (sure_ && colour && join && !is_words(at)) return not_named(i);
         return use(begin, i, at, colour, !with);
     }
 
@@ -183,6 +191,23 @@ class YarnReader {
         tokens_->erase(from + static_cast<std::ptrdiff_t>(begin),
                        from + static_cast<std::ptrdiff_t>(end));
         return begin;
+    }
+
+    /// "colour", "to the next colour": whose is not said.
+    [[nodiscard]] bool of_no_name(std::size_t i) const {
+        while (any_of(i, {"to", "the", "a", "new", "next", "second", "other", "another", "contrast",
+                          "contrasting", "your"}))
+            ++i;
+        return any_of(i, {"color", "colour", "colors", "colours"}) && !is_words(i + 1);
+    }
+
+    std::size_t not_named(std::size_t i) {
+        std::vector<std::string> ids;
+        for (const YarnNames& yarn : *yarns_) ids.push_back(yarn.id);
+        *fault_ =
+            Fault{token(i).at, "it does not say which yarn comes next",
+                  "one of " + base::join(ids, ", "), "Write it like \"With " + ids.back() + ":\"."};
+        return i + 1;
     }
 
     void not_there(std::size_t i) {
