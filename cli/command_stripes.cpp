@@ -475,7 +475,7 @@ std::vector<Told> told_of(const Values& values, const World& world) {
 int run_stripes(const Values& values, const World& world) {
     const bool json = format_of(values, {"text", "json", "csv"}) == "json";
     const std::vector<Told> named = told_of(values, world);
-    for (const char* option : {"save", "picture"}) {
+    for (const char* option : {"save", "picture", "count"}) {
         const auto file = values.one(option);
         if (file && named.size() > 1)
             refuse_option(option, "it is for one project", "one project", "");

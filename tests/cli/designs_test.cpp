@@ -334,6 +334,11 @@ TEST_F(DesignFiles, JoinedSquaresAreCountedByColour) {
     const auto both = of({"cream: 3 skeins of 170 m / 100 g", "rust: 3 skeins of 170 m / 100 g"});
     EXPECT_LT(both["colours"][0]["count"], both["colours"][1]["count"]) << both;
     EXPECT_TRUE(both["enough"]) << both;
+    // What one takes of the stash is not known to the next.
+    EXPECT_EQ(ask({"stripes", squares, squares, "--count", "each", "--have",
+                   "rust: 9 skeins of 170 m / 100 g"})
+                  .code,
+              2);
     const auto none = of({"rust: 9 skeins of 170 m / 100 g"});
     EXPECT_GE(none["together"], 12);
     EXPECT_FALSE(none["enough"]) << none;

@@ -443,10 +443,11 @@ void put_offer(Sheet& sheet, const MakersPage& page, const MaterialsWords& words
                                             (along.empty() ? "" : " x " + shown_apart(along)));
             table.lines.push_back(std::move(cells));
         }
-    if (sheet.fits_across(table)) {
+    // Cells of a few columns may take two lines; of more, sentences are easier to read.
+    constexpr std::size_t few = 6;
+    if (table.heads.size() <= few && page.project.pieces.size() == 1) {
         sheet.table(table);
     } else {
-        // Sentences where so many columns do not fit across.
         for (const std::vector<std::string>& line : table.lines)
             sheet.run_in(line.front(), size_words(terms, {line.begin() + 1, line.end()}));
     }
