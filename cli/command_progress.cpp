@@ -459,7 +459,8 @@ int run_progress(const Values& values, const World& world) {
                                 found.taken,
                                 found.not_told,
                                 "--skein",
-                                keeps};
+                                keeps,
+                                found.worked_before};
     *world.out << (format == "json" ? report::progress_json(of, found.progress)
                                     : report::progress_text(of, found.progress));
     if (keeps) say_kept(world, fresh, known.kept.size());

@@ -258,6 +258,31 @@ TEST(InWork, TheSkeinOfReadingsBeforeTheFirstNameIsGone) {
     }
 }
 
+// What the first skein was worked into is its lot, though nothing of it is left.
+TEST(InWork, WorkGoesOnInItsLotWhenTheSkeinIsUsedUp) {
+    std::vector<stash::Skein> all = support::panel_skeins(4);
+    for (std::size_t i = 1; i < all.size(); ++i) all[i].dye_lot = "2";
+    const std::vector<stash::WorkReading> readings{after_row(24, 2.0, "q1")};
+    plan::Record record{readings, {}};
+    stash::Movement bought;
+    bought.kind = stash::MovementKind::bought;
+    bought.skein = "q1";
+    bought.described = all.front();
+    record.movements.push_back(bought);
+    const std::vector<stash::Skein> left(all.begin() + 1, all.end());
+    cover::Rules rules = rules_of(three_skeins);
+    plan::InWork work = plan::in_work(three_skeins, 0, left, record, rules);
+    rules.done = work.done;
+    const auto cover = [&](const std::vector<stash::Skein>& stash) {
+        return cover::cover_make(three_skeins, cover::need_for(three_skeins, 0, rules), stash,
+                                 rules)
+            .verdict;
+    };
+    EXPECT_EQ(cover(work.stash), cover::Verdict::is_short);
+    for (stash::Skein& skein : work.stash) skein.dye_lot = "1";
+    EXPECT_EQ(cover(work.stash), cover::Verdict::covered);
+}
+
 // The yarn held with another goes into the finish as well.
 TEST(InWork, AYarnHeldWithAnotherGoesIntoTheFinishToo) {
     project::Project project = support::panel(60, 40, 37.0);

@@ -89,6 +89,10 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need, const 
             for (const Candidate& one : out_.candidates)
                 if (one.supply && one.skein->id == worked.skein) out_.in_hand = worked.skein;
     joins_.first = out_.in_hand;
+    // Work goes on in its own lot, though the skein it was begun with is used up.
+    for (const need::Worked& worked : rules.done)
+        if (worked.role == role.id && role.one_lot && out_.in_hand.empty())
+            lot_ = lot_of_work_ = worked.lot;
     if (!need.by_mass || role.name.empty()) return;
     for (const stash::Skein* skein : shelf.of_yarn(role.name)) {
         const Candidate one{skein, {}, {}};
@@ -584,7 +588,8 @@ RoleCover Covering::answer() {
         if (stated(pick->reason)) out_.notes.push_back(OfOneSkein{pick->skein->id, pick->reason});
     for (Candidate& candidate : out_.candidates)
         if (candidate.supply && !lot_.empty() && stash::lot_key(*candidate.skein) != lot_)
-            candidate.reason = OtherLotThanItsStrand{};
+            candidate.reason = lot_ == lot_of_work_ ? Reason(OtherLotThanItsWork{})
+                                                    : Reason(OtherLotThanItsStrand{});
     advise(out_, rules_);
     return std::move(out_);
 }

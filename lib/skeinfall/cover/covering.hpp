@@ -143,6 +143,7 @@ class Covering {
     Picks basis_;
     const Candidate* hand_ = nullptr;  ///< the skein in hand, where it may be chosen
     std::string lot_;
+    std::string lot_of_work_;    // of a skein that is used up
     units::Ratio damp_{};        ///< relative, of the yarn the need was weighed in
     std::deque<Candidate> cut_;  ///< shares handed out; some may be chosen
     bool judged_any_ = false;

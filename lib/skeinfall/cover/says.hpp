@@ -94,13 +94,14 @@ struct InHandForOther {
     std::string role;
 };
 struct OtherLotThanItsStrand {};
+struct OtherLotThanItsWork {};
 
-using Reason =
-    std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat, UnknownFibreNearHeat,
-                 NotKnownToStandHeat, AvoidedFibre, OtherYarn, OtherColour, OtherClass,
-                 KeptForOther, LengthUnknown, OtherGrist, FinerThanHandYarn, MoreThanASkein,
-                 SlipOfALabel, NoMoreThanItsTails, ServesOthers, InHandForOther,
-                 OtherLotThanItsStrand, ClassNotNoted, NotForSuchGauge, HeavierThanItsLabel>;
+using Reason = std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat,
+                            UnknownFibreNearHeat, NotKnownToStandHeat, AvoidedFibre, OtherYarn,
+                            OtherColour, OtherClass, KeptForOther, LengthUnknown, OtherGrist,
+                            FinerThanHandYarn, MoreThanASkein, SlipOfALabel, NoMoreThanItsTails,
+                            ServesOthers, InHandForOther, OtherLotThanItsStrand, ClassNotNoted,
+                            NotForSuchGauge, HeavierThanItsLabel, OtherLotThanItsWork>;
 
 [[nodiscard]] inline bool stated(const Reason& reason) {
     return reason.index() != 0;

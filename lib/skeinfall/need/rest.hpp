@@ -27,6 +27,7 @@ struct Worked {
     units::Length row_yarn{};    ///< a row as planned, on average
     std::string skein{};         ///< on the scale last; empty when nobody named it
     std::optional<WeighingsAgainstRows> odd{};  ///< readings that do not go together
+    std::string lot{};  ///< key of the dye lot worked last; empty when nobody knows it
 };
 
 /// The steps of a role that is held together with another through the whole make: that one's

@@ -195,6 +195,33 @@ NotTold take_what_is_not_told(const project::Project& project, std::vector<stash
     return out;
 }
 
+/// See RoleProgress.
+std::vector<std::string> worked_before(const project::Project& project, const joins::JoinPlan& plan,
+                                       const std::vector<stash::WorkReading>& readings) {
+    std::vector<std::string> out;
+    if (readings.empty()) return out;
+    const std::size_t first = place_of(project, plan, readings.front()).piece;
+    for (const need::Step& step : plan.steps) {
+        if (!step.name.empty() || step.purpose != need::Purpose::body || step.piece >= first)
+            continue;
+        const std::string& name = project.pieces[step.piece].name;
+        if (out.empty() || out.back() != name) out.push_back(name);
+    }
+    return out;
+}
+
+/// Of the skein that was worked last, though it may be used up.
+std::string lot_worked(const std::vector<stash::Skein>& stash, const Record& record,
+                       const std::string& id) {
+    const stash::Skein* known = nullptr;
+    for (const stash::Movement& movement : record.movements)
+        if (movement.skein == id && movement.described) known = &*movement.described;
+    for (const stash::Skein& skein : stash)
+        if (skein.id == id) known = &skein;
+    if (known == nullptr || !(known->dye_lot || known->shade_group)) return {};
+    return stash::lot_key(*known);
+}
+
 /// One role in work; nothing where its readings say nothing.
 struct OfRole {
     need::Worked worked;
@@ -400,6 +427,7 @@ InWork in_work(const project::Project& project, std::size_t size,
         std::string by_plan = take_by_plan(project, *make, out.stash, rules, *of, work);
         const bool found = !by_plan.empty();
         if (found) of->worked.skein = std::move(by_plan);
+        of->worked.lot = lot_worked(stash, record, of->worked.skein);
         out.done.push_back(of->worked);
         if (found) continue;
         for (std::string& id :
@@ -427,6 +455,7 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
         chain::rules_of(project, *project.role(need.role), size, rules.confidence), &project);
     progress_rules.more = asked.more;
     progress_rules.more_skeins = asked.more_skeins;
+    out.worked_before = worked_before(project, out.plan, readings);
     const auto trusted = [&](measure::Chance chance) {
         return out.progress.odd ? std::min(chance, measure::Chance{need::most_trust_in_a_slip})
                                 : chance;
@@ -463,6 +492,7 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
         if (stash::Skein* skein = find(there, id)) stash::forget_amount(*skein);
     need::Worked worked = of->worked;
     worked.skein = out.in_hand;
+    worked.lot = lot_worked(stash, record, out.in_hand);
     if (out.hand == Hand::named) {
         NotTold not_told = take_in(project, there, out.plan, readings, *of, record, rules);
         out.taken = std::move(not_told.skeins);

@@ -57,6 +57,8 @@ struct RoleProgress {
     std::vector<std::string> taken;  ///< see InWork
     /// The rows should have taken so much more than the scale shows gone: it is not counted on.
     units::Mass not_told{};
+    /// Pieces that no reading is of, and that count as worked since they come first.
+    std::vector<std::string> worked_before;
     /// What is not counted on although it may belong to the role: the skein on the scale is not
     /// known, and may be one of these.
     std::vector<std::string> not_counted;

@@ -53,13 +53,16 @@ struct ProgressOf {
     units::Mass not_told{};
     std::string option_of_skein{};  ///< how the skein on the scale is named; empty: in words
     bool noted = false;             ///< the weighing is kept as one of that skein
+    std::vector<std::string>
+        worked_before{};  ///< pieces that count as worked, by their order alone
 };
 [[nodiscard]] std::string progress_text(const ProgressOf& of, const joins::Progress& progress);
 
 /// {title, role, lasts, chance, in_hand_g, have_g, need_g, to_be_sure_g, certain, likely,
-/// can_finish, held_back_g, later, not_counted, to_be_weighed, not_told_g, next_join: {certain,
-/// likely, latest}, drift, drift_low, drift_high, by_scale_least_g, by_scale_most_g, increments}; a
-/// place as in joins_json(). `certain` and `likely` hold back what comes after the piece.
+/// can_finish, held_back_g, later, not_counted, to_be_weighed, not_told_g, worked_before,
+/// next_join: {certain, likely, latest}, drift, drift_low, drift_high, by_scale_least_g,
+/// by_scale_most_g, increments}; a place as in joins_json(). `certain` and `likely` hold back what
+/// comes after the piece.
 [[nodiscard]] std::string progress_json(const ProgressOf& of, const joins::Progress& progress);
 
 /// Which joins hide and which show, where a piece says what could hide them; with the cost where

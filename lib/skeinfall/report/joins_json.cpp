@@ -181,6 +181,7 @@ std::string progress_json(const ProgressOf& of, const joins::Progress& progress)
     out["not_counted"] = of.not_counted;
     out["to_be_weighed"] = of.taken;
     out["not_told_g"] = g(of.not_told);
+    out["worked_before"] = of.worked_before;
     out["next_join"] = {{"certain", at(progress.join_certain)},
                         {"likely", at(progress.join_likely)},
                         {"latest", at(progress.join_latest)}};

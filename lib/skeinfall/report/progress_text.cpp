@@ -147,6 +147,10 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
                            base::shown_inert(of.in_hand),
                            of.noted ? ", and it is noted as weighed" : "",
                            of.noted ? "undo that and " : "", name_it);
+    if (!of.worked_before.empty())
+        out += fmt::format("Counted as worked, since {} first in the project: {}.\n",
+                           of.worked_before.size() == 1 ? "it comes" : "they come",
+                           ids(of.worked_before));
     if (!of.taken.empty())
         out += fmt::format("The rows took more yarn than your stash records: weigh {}.\n",
                            ids(of.taken));

@@ -118,6 +118,9 @@ struct ReasonWords {
     std::string operator()(const cover::InHandForOther& reason) const {
         return "being worked in " + reason.role;
     }
+    std::string operator()(const cover::OtherLotThanItsWork& /*reason*/) const {
+        return "not the dye lot that the work was begun in";
+    }
     std::string operator()(const cover::OtherLotThanItsStrand& /*reason*/) const {
         return "not the dye lot of the strand it would be held with";
     }
