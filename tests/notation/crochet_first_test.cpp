@@ -134,6 +134,41 @@ TEST(CrochetFirst, WordsThatWereTakenForLessAreAsked) {
     EXPECT_EQ(row_on_twelve("Row 3: Ch 1, turn, hdc at beginning and end of row."), "1 x ?");
 }
 
+// A heading above a round that a chain begins names no piece of its own.
+TEST(CrochetFirst, AChainThatBeginsARoundIsNoBase) {
+    const Document beret = first_page(
+        "Beginning at crown:\nCh 4\n"
+        "Work 11 dc into 4th chain from hook, join (12 dc)\n"
+        "Increasing beret:\n"
+        "Ch 3, work 1 dc into same space as ch 3, work 2 dc into each "
+        "dc around, join (24 dc)\n");
+    ASSERT_EQ(beret.sections.size(), 1U);
+    EXPECT_EQ(rows_told(beret), (FirstRows{"0 x 4", "1 x 12", "1 x 24"}));
+}
+
+TEST(CrochetFirst, AStitchBeyondTheRoundMovesItsBeginning) {
+    EXPECT_EQ(row_on_twelve("Rnd 3: Sc in each sc around. Sc in first sc of this round."),
+              "1 x 12");
+}
+
+TEST(CrochetFirst, WorkBelowTheMaterialsMayBeWork) {
+    const Document drop = first_page(
+        "Drop\n\nHook: 2.5 mm\n\n"
+        "In white, *ch 7, dc into 2nd chain from hook, dc into next 5 "
+        "ch*. Make two more.\n\n"
+        "Row 1: Ch 6, sc in 2nd ch from hook and in each ch across. (5)\n");
+    EXPECT_EQ(lines_that_may_work(drop).size() + rows_told(drop).size(), 2U);
+}
+
+TEST(CrochetFirst, TwoNumbersOfOneStitchCanBeReadTwoWays) {
+    const Document hat = first_page(
+        "Rnd 1: 6 dc in magic ring. (6)\n"
+        "Rnd 2: 2 dc in each st. (12)\n"
+        "Rnd 3: (2 dc, 1 dc) around.\n");
+    ASSERT_EQ(hat.sections.front().readings.size(), 3U);
+    EXPECT_EQ(hat.sections.front().readings[2].state, RowReading::State::two_ways);
+}
+
 TEST(CrochetFirst, HowManyOfAPieceMayHoldWork) {
     const Document bunny = first_page(
         "Bunny\n\nBody: with white\n"

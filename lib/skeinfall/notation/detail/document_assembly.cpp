@@ -197,6 +197,21 @@ bool DocumentReader::ring_sentence(Line& line, const std::string& low) {
     return false;
 }
 
+/// "Ch 3, 1 dc into same space as ch 3, 2 dc into each dc around, join": within the rows, a chain
+/// that begins a round and no base.
+bool DocumentReader::goes_on_with_chain(const std::vector<std::string>& words) const {
+    constexpr std::size_t shortest = 12;
+    if (document_.craft != Craft::crochet || !in_rows_ || !has_rows_ || words.size() < shortest ||
+        !one_of(words[0], {"ch", "chain"}) || !one_of(words[1], {"1", "2", "3", "4"}))
+        return false;
+    const auto has = [&](Names names) {
+        return std::any_of(words.begin() + 2, words.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    return has({"around", "join"}) && has({"same", "each", "next"}) &&
+           !has({"ring", "hook", "circle", "magic", "loop"});
+}
+
 /// "Ears: with white", and the ring below it.
 bool DocumentReader::heading_with_yarn(const Line& line, const std::vector<std::string>& words) {
     const auto colon = std::find(words.begin(), words.end(), ":");

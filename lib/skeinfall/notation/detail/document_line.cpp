@@ -74,7 +74,8 @@ void DocumentReader::line() {
                      (bare_number(words) && numbered_steps(words));
     const bool asks = document_.craft == Craft::crochet && line.text.find('?') != std::string::npos;
     const bool base =
-        !asks && begins_base(words) && !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
+        !asks && !goes_on_with_chain(words) && begins_base(words) &&
+        !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
         (zone_ != What::abbreviations || has_number(words) || counts_chains(words)) &&
         base_says(words) &&
         (zone_ != What::materials || document_.craft == Craft::knit || has_number(words) ||
@@ -285,7 +286,14 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
             return part(What::heading, line);
         }
     }
-    part(zone_.value_or(names_material(words) ? What::materials : What::remark), line);
+    // "In white, *ch 7, dc in 2nd chain from hook, ..." below the materials
+    const std::string low = base::lower(line.text);
+    const bool told = document_.craft == Craft::crochet && works_stitches(words, 0) &&
+                      low.find("from hook") != std::string::npos &&
+                      (zone_ == What::materials || !zone_);
+    part(told ? What::may_work
+              : zone_.value_or(names_material(words) ? What::materials : What::remark),
+         line);
 }
 
 bool DocumentReader::names_edging(const std::string& name, const std::vector<std::string>& words) {

@@ -480,6 +480,7 @@ class DocumentReader {
     /// that put pieces together, lead to rows or take up the yarn, without a stitch of a row.
     [[nodiscard]] bool puts_together(const std::string& text);
     [[nodiscard]] bool assembles(const std::vector<std::string>& words);
+    [[nodiscard]] bool goes_on_with_chain(const std::vector<std::string>& words) const;
     bool heading_with_yarn(const Line& line, const std::vector<std::string>& words);
     [[nodiscard]] bool tells_how_many(const std::vector<std::string>& words) const;
     [[nodiscard]] bool named_sizes(const std::vector<std::string>& words) const;

@@ -230,7 +230,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
                          shown_row(), before_assumed_),
              "Write that row's count in brackets at its end."});
     }
-    if (told.rows == 1) {
+    if (told.rows == 1 && (slot.counted || told.kinds.empty())) {  // not of rows that repeat it
         told.kinds = work.kinds;
         told.colours = work.colours;
     }

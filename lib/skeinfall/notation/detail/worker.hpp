@@ -133,6 +133,7 @@ class Worker {
     bool other_kind(const Unit& unit);
     std::int64_t count_below(const Unit& unit);
     void tell_none_left(std::uint32_t at);
+    bool asks_in_one();
     void skip_group(const Item& item, std::int64_t half);
     [[nodiscard]] std::int64_t closing_height(const std::vector<Item>& items, std::size_t at) const;
     [[nodiscard]] bool begins_with_loop() const;

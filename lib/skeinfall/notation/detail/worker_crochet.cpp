@@ -196,11 +196,42 @@ std::int64_t Worker::count_below(const Unit& unit) {
     return count;
 }
 
+namespace {
+
+/// "(2 dc, 1 dc)": one kind with two numbers, side by side in a repeat.
+bool side_by_side(const std::vector<Item>& items, bool repeated) {
+    const auto plain = [](const Item& item) {
+        return item.what == Item::Do::work && item.spot.which == Spot::Which::implied;
+    };
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        if (items[i].what == Item::Do::repeat && side_by_side(items[i].items, true)) return true;
+        if (repeated && i > 0 && plain(items[i]) && plain(items[i - 1]) &&
+            items[i].kind == items[i - 1].kind && items[i].count != items[i - 1].count)
+            return true;
+    }
+    return false;
+}
+
+}  // namespace
+
+/// "(2 dc, 1 dc) around": whether the two go into one. Its count tells; without one both are told.
+bool Worker::asks_in_one() {
+    if (body_->declared.empty()) {
+        if (!side_by_side(body_->items, false)) return false;
+        out_.doubtful |= reading::in_one;
+    }
+    out_.asked |= reading::in_one;
+    return (reading_ & reading::in_one) != 0;
+}
+
 /// "sc in each st, ch 1, sc in each st": the second finds none.
 void Worker::tell_none_left(std::uint32_t at) {
     if (placed_ && loops_ == 0 && !in_one_ && below_->stitches > 0 && cursor_.at_end() &&
         book().craft() == Craft::crochet && other_side_.stretches.empty())
-        report(Severity::stop, at, "no stitch of the row below is left for this",
+        // "Inc in each st around (12). Work 2 sc into each stitch.": said twice, and its count
+        // holds
+        report(body_->declared.empty() ? Severity::stop : Severity::ok, at,
+               "no stitch of the row below is left for this",
                "Write a row of its own, or how many stitches come before it.");
 }
 

@@ -91,8 +91,7 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
                 advance(Unit{}, 1);
             else if (takes == 1 && item.count > 1 && item.count < 4 &&
                      (loops_ > 0 || cursor_.left() == 1) && item.what == Item::Do::work &&
-                     book().craft() == Craft::crochet && !body_->declared.empty() &&
-                     ((out_.asked |= reading::in_one), (reading_ & reading::in_one) != 0))
+                     book().craft() == Craft::crochet && asks_in_one())
                 advance(Unit{}, 1);
             else if (takes > 0)
                 advance(Unit{}, std::min(takes * item.count, most_needed));
