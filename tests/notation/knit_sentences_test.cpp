@@ -73,6 +73,33 @@ TEST(KnitSentences, OverlapIsNoPieceOfItsOwn) {
         ElementsAre("Bonnet x1"));
 }
 
+TEST(KnitSentences, WorkedLikeThePieceWithoutAName) {
+    EXPECT_THAT(pieces(knit_page("Cosy\n\nCast on 40 sts.\nKnit 30 rows.\nBind off.\n\nFRONT: Work "
+                                 "as back.\n")),
+                ElementsAre("BACK x1", "FRONT x1"));
+    const Document cosy = knit_page(
+        "Cosy\n\nCast on 40 sts.\nKnit 30 rows.\nBind off.\n\nCast on 9 sts.\nKnit 4 rows.\nBind "
+        "off.\n\nFRONT: Work as back.\n");
+    EXPECT_THAT(rows_told(cosy), Contains("1 x ?"));
+}
+
+TEST(KnitSentences, HolesAreNoPieces) {
+    EXPECT_THAT(
+        rows_told(knit_page("Bag\n\nCast on 30 sts.\nKnit 10 rows.\nTo make 4 holes:\nRow 1: "
+                            "K5, BO 2, k to end.\nRow 2: K to end. 28 sts.\n")),
+        ElementsAre("0 x 30", "10 x 30", "1 x 28", "1 x 28"));
+}
+
+TEST(KnitSentences, LengthsAreNoCounts) {
+    EXPECT_THAT(rows_told(knit_page("Scarf\n\nCast on 30 sts.\nRow 1: k and frob for approx. 4 to "
+                                    "5 things.\nRow 2: knit.\n")),
+                ElementsAre("0 x 30", "1 x ?", "1 x 30"));
+    EXPECT_THAT(
+        rows_told(knit_page("Scarf\n\nCast on 30 sts.\nRow 1: k and frob, inc somewhere. 34 "
+                            "sts.\nRow 2: knit.\n")),
+        ElementsAre("0 x 30", "1 x ?", "1 x 34"));
+}
+
 TEST(KnitSentences, TalkIsNoRow) {
     EXPECT_THAT(
         rows_told(knit_page("Bag\n\nCast on 59 sts.\nKnit 30 rows.\nNow you have a piece of "

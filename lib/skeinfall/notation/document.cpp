@@ -105,7 +105,7 @@ bool DocumentReader::base_within(const std::vector<std::string>& words) const {
                    {".",         "i",     "you",  "my",   "your",   "should", "gauge", "swatch",
                     "tension",   "would", "can",  "if",   "repeat", "rep",    "made",  "multiple",
                     "multiples", "note",  "rows", "bind", "make",   "waste",  "scrap", "holder",
-                    "holders",   "thumb", "knit", "purl", "k",      "p"}))
+                    "holders",   "thumb", "knit", "purl", "k",      "p",      "row",   "rnd"}))
             return false;
         if (words[i].size() > 1 && (words[i][0] == 'k' || words[i][0] == 'p') && digit(words[i][1]))
             return false;  // "K8, cast on 8 sts, k8"
@@ -125,7 +125,12 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
     const std::string& word = words[i];
     const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
     if (document_.craft == Craft::knit && one_of(word, {"cast", "co"}))
-        for (std::size_t by = 2; by < 9; ++by) {  // at an edge or over a gap: within a piece
+        for (std::size_t by = 1; by < 12; ++by) {  // at an edge or over a gap: within a piece
+            // "Cast on another 24 sts", "cast on 24 sts for arm and knit to end"
+            if (one_of(at(by), {"another", "additional"}) ||
+                (one_of(at(by), {"knit", "k", "purl", "work"}) && at(by + 1) == "to" &&
+                 at(by + 2) == "end"))
+                return false;
             if (one_of(at(by), {".", ":", ";", ","})) break;
             if (at(by) == "over" &&
                 (counted(by + 1) || one_of(at(by + 1), {"two", "three", "four", "five", "your"})))

@@ -8,6 +8,36 @@
 #include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
+/// What the row declares, when the rest of it cannot be read. In a knitted row only a number of
+/// stitches, or one alone at its end, is sure: "2.5 to 3 inches" counts nothing.
+std::vector<Declared> Grammar::declared_only() {
+    std::vector<Declared> out;
+    const auto sure = [&](bool note) {
+        if (book_->craft() != Craft::knit) return true;
+        const Token& last = tokens_[next_ - (note ? 2U : 1U)];
+        if (last.kind == TokenKind::word && !among(last, {"wide", "high", "long", "apart", "each"}))
+            return std::any_of(body_.declared.begin(), body_.declared.end(),
+                               [&](const Declared& one) {
+                                   return one.what == Declared::What::stitches ||
+                                          one.what == Declared::What::kind;
+                               }) &&
+                   among(last, {"st", "sts", "stitch", "stitches", "remain", "remaining", "rem",
+                                "left", "total", "all", "needle", "needles", "now"});
+        return last.kind == TokenKind::number && is(TokenKind::end) &&
+               (note || tokens_[next_ - 2].kind == TokenKind::equals);
+    };
+    for (; !is(TokenKind::end); ++next_) {
+        body_.declared.clear();
+        fault_.reset();
+        const std::size_t before = next_;
+        const bool note = is(TokenKind::open);
+        if ((note ? declared_note() : declared_tail(true)) && sure(note)) out = body_.declared;
+        next_ = std::max(before, next_ > before ? next_ - 1 : before);
+    }
+    fault_.reset();
+    return out;
+}
+
 /// A bracket that declares the row's count: "(25 sts)", "(61 sc, 60 ch-1 sp)".
 bool Grammar::declared_note() {
     // "in next sp work (5 tr, 2 ch, 5 tr)"

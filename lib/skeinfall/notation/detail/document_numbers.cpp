@@ -189,7 +189,7 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
             continue;
         if (words[i] == "make" || words[i] == "work") {
             while (at < words.size() && one_of(words[at], {":", "(", "-"})) ++at;
-            if (value(at) > 0) return value(at);
+            if (value(at) > 0 && !(i > 0 && words[i - 1] == "to")) return value(at);
         }
         if (one_of(words[i], {"x", "*"}) && value(at) > 0) return value(at);
         if (words[i].size() > 1 && words[i].front() == 'x' && number(words[i].substr(1)))

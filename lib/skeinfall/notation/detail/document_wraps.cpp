@@ -17,6 +17,7 @@
 #include "skeinfall/notation/detail/knit_spoken.hpp"
 #include "skeinfall/notation/detail/knit_told.hpp"
 #include "skeinfall/notation/detail/knit_worded.hpp"
+#include "skeinfall/notation/detail/knit_written_forms.hpp"
 #include "skeinfall/notation/detail/rows_again_told.hpp"
 
 namespace skeinfall::notation {
@@ -359,6 +360,7 @@ void DocumentReader::join_wrapped() {
     name_told_lines(lines_);
     repeat_between_stars(lines_);
     call_named_rows(lines_);
+    name_only_piece(lines_);
     for (Line& line : lines_) {
         settle_sentences_told(line);
         settle_worded(line);

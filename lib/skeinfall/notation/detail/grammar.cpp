@@ -35,20 +35,6 @@ Body Grammar::row() {
     return std::move(body_);
 }
 
-/// What the row declares, when the rest of it cannot be read.
-std::vector<Declared> Grammar::declared_only() {
-    std::vector<Declared> out;
-    for (; !is(TokenKind::end); ++next_) {
-        body_.declared.clear();
-        fault_.reset();
-        const std::size_t before = next_;
-        if (is(TokenKind::open) ? declared_note() : declared_tail(true)) out = body_.declared;
-        next_ = std::max(before, next_ > before ? next_ - 1 : before);
-    }
-    fault_.reset();
-    return out;
-}
-
 bool Grammar::at_separator() const {
     switch (peek().kind) {
         case TokenKind::comma:

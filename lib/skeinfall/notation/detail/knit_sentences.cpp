@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/knit_written_forms.hpp"
 #include "skeinfall/notation/detail/line_forms.hpp"
 #include "skeinfall/notation/detail/line_kinds.hpp"
 
@@ -36,7 +37,7 @@ void part_run_together(Line& line, const std::string& low) {
          "onto "},
         {"double", std::regex(R"(\b(onto|on) (?:the )?double[- ]pointed needles\b)", any_case),
          "$1 needles"},
-        {"p", std::regex(R"(\bk(\d)p(\d)\b)", any_case), "k$1, p$2"},
+        {"p", std::regex(R"(\b(k\d)(p\d)\b)", any_case), "$1, $2"},
         {" x p", std::regex(R"(\b(k ?\d) x (p ?\d)(?= rib))", any_case), "$1, $2"},
         {"slm", std::regex(R"(\bslm\b)", any_case), "sm"},
         {" pat", std::regex(R"(\bpat\b)", any_case), "pattern"},
@@ -410,6 +411,7 @@ std::string wrap_named(const std::string& text) {
 void settle_sentences_told(Line& line) {
     const std::size_t longest = 4000;  // no sentence is so long
     if (line.text.size() < 4 || line.text.size() > longest) return;
+    settle_written_forms(line);
     part_run_together(line, base::lower(line.text));
     settle_cast_on(line, base::lower(line.text));
     settle_fabrics_told(line, base::lower(line.text));

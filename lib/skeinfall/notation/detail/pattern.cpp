@@ -366,9 +366,8 @@ void PatternReader::full_line_of(std::string_view text) {
     if (rows_said && !written.fault && only_prepares(items))
         written.fault = Fault{label.body, "what is worked in these rows is not said",
                               "the stitches of these rows", "Write it like: work 10 rows even."};
-    if (goes_on_unsaid(lexed.tokens, label, written, !phrases.empty()))
-        written.fault = Fault{label.body, "how long this goes on is not said",
-                              "the number of rows, or a length", "Write it like: knit 30 rows."};
+    if (auto unsaid = goes_on_unsaid(lexed.tokens, label, written, !phrases.empty()))
+        written.fault = std::move(unsaid);
     if ((!numbered || label.bare || finishes) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
          (label.what == Label::What::unlabelled && only_closes(written.body)))) {  // "Fasten off."

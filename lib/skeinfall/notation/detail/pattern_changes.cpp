@@ -410,16 +410,34 @@ void PatternReader::set_aside(std::string_view text) {
     if (options_->lenient) pattern_.others.push_back(std::move(other));
 }
 
-/// "Continue with these right and wrong side rows.": nothing that can be worked, and no end.
-bool PatternReader::goes_on_unsaid(const std::vector<Token>& tokens, const Label& label,
-                                   const Written& written, bool yarns) const {
+/// "Continue with these right and wrong side rows.", "Work as back." of a piece that is not known:
+/// nothing that can be worked.
+std::optional<Fault> PatternReader::goes_on_unsaid(const std::vector<Token>& tokens,
+                                                   const Label& label, const Written& written,
+                                                   bool yarns) const {
     if (book_->craft() != Craft::knit || label.what != Label::What::unlabelled || written.fault ||
-        yarns || !written.body.items.empty() || label.body >= tokens.size() ||
-        !among(tokens[label.body], {"continue", "cont"}))
-        return false;
-    return std::none_of(tokens.begin(), tokens.end(), [](const Token& token) {
-        return among(token, {"follows", "following", "foll", "needles", "yarn", "color", "colour"});
-    });
+        yarns || !written.body.items.empty() || label.body + 2 >= tokens.size())
+        return std::nullopt;
+    const Token& first = tokens[label.body];
+    const bool alike =
+        among(tokens[label.body + 1], {"as", "like"}) ||
+        (among(tokens[label.body + 1], {"same"}) && among(tokens[label.body + 2], {"as"}));
+    if (alike && among(first, {"work", "knit", "make"}) &&
+        std::any_of(tokens.begin(), tokens.end(), [](const Token& token) {
+            return among(token, {"back", "front", "sleeve", "side", "half", "leg", "arm", "piece",
+                                 "first", "left", "right", "other"});
+        }))
+        return Fault{label.body, "what this is worked like is not known",
+                     "the name of a piece that stands before it",
+                     "Write its rows out, or name that piece."};
+    if (!among(first, {"continue", "cont"}) ||
+        std::any_of(tokens.begin(), tokens.end(), [](const Token& token) {
+            return among(token,
+                         {"follows", "following", "foll", "needles", "yarn", "color", "colour"});
+        }))
+        return std::nullopt;
+    return Fault{label.body, "how long this goes on is not said", "the number of rows, or a length",
+                 "Write it like: knit 30 rows."};
 }
 
 }  // namespace skeinfall::notation

@@ -408,8 +408,9 @@ class PatternReader {
     }
 
     void set_aside(std::string_view text);
-    [[nodiscard]] bool goes_on_unsaid(const std::vector<Token>& tokens, const Label& label,
-                                      const Written& written, bool yarns) const;
+    [[nodiscard]] std::optional<Fault> goes_on_unsaid(const std::vector<Token>& tokens,
+                                                      const Label& label, const Written& written,
+                                                      bool yarns) const;
 
     /// "Join in the round.", "pm": nothing is worked.
     static bool only_prepares(const std::vector<Item>& items) {
