@@ -33,9 +33,9 @@ void settle_begins(Line& line, const std::string& low) {
          std::regex(R"(\bplacing a marker on (?:the )?first (?:st|stitch)\b)", any_case), "pm"},
         {"at ",
          std::regex(
-             R"(^at (?:the )?beg(?:\.|inning)? of (?:the )?next (row|\d rows),? (cast on|CO|bind off|cast off|BO) (\d+)(?: sts| stitches)?(?=\.|$))",
+             R"((^|[.] )at (?:the )?beg(?:\.|inning)? of (?:the )?next (row|\d rows),? (cast on|CO|bind off|cast off|BO) (\d+)(?: sts| stitches)?(?=\.|$))",
              any_case),
-         "$2 $3 sts at beg of next $1"},
+         "$1$3 $4 sts at beg of next $2"},
         {"and knit to end",
          std::regex(
              R"(^cast on (?:another |an additional )?(\d+) (?:more )?(?:sts|stitches)(?: for (?:the )?(?:second |other |first |left |right )?(?:arm|sleeve|leg|side))?,? and knit to end\b)",
