@@ -205,7 +205,7 @@ std::vector<std::string> worked_before(const project::Project& project, const jo
         if (!step.name.empty() || step.purpose != need::Purpose::body || step.piece >= first)
             continue;
         const std::string& name = project.pieces[step.piece].name;
-        if (out.empty() || out.back() != name) out.push_back(name);
+        if (std::find(out.begin(), out.end(), name) == out.end()) out.push_back(name);
     }
     return out;
 }
