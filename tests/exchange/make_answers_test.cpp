@@ -476,7 +476,7 @@ TEST(MakeAnswers, RangesAskForTheirUpperEnd) {
     // lib/data/length_per_mass_by_class.csv: class 4 has 120 to 242 m per 100 g over all charts.
     EXPECT_NEAR(need.stated_between->least.value(), 3.968933 * 120, 0.5);
     EXPECT_NEAR(need.stated_between->most.value(), 3.968933 * 242, 0.5);
-    EXPECT_THAT(need.how, HasSubstr("only the weight class"));
+    EXPECT_THAT(need.how, HasSubstr("and the weight class alone"));
 }
 
 TEST(MakeAnswers, MistakesNameTheQuestion) {

@@ -465,7 +465,7 @@ TEST(MadeFor, PlainWordsOfKitchenAndCradle) {
           "2 coasters for hot pans", "casserole cosy"})
         EXPECT_EQ(whom(name), project::Recipient::kitchen_heat) << name;
     for (const char* const name :
-         {"matinee coat", "babygro", "nursery blanket", "receiving blanket", "moses basket cover",
+         {"sleeveless matinee coat", "babygro", "nursery blanket", "receiving blanket", "moses basket cover",
           "comforter for my grandson"})
         EXPECT_EQ(whom(name), project::Recipient::infant) << name;
     EXPECT_EQ(whom("hat for my granddaughter"), project::Recipient::child);

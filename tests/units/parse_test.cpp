@@ -47,10 +47,26 @@ TEST(Parse, Lengths) {
              {"12,50 m", 12.5},
              {"1/2 yd", 0.4572},
              {"2 1/4 in", 0.05715},
+             {"5 ft 6 in", 1.6764},
+             {"5'6\"", 1.6764},
+             {"3 ft 6", 1.0668},
+             {"1 m 50", 1.5},
+             {"1m50", 1.5},
+             {"1 m 5 cm", 1.05},
+             {"1 yd 18 in", 1.3716},
          }) {
         SCOPED_TRACE(text);
         expect(parse_length(text), metres);
     }
+}
+
+TEST(Parse, AFigureWithoutItsUnitIsNoPartOfALength) {
+    for (const char* const text : {"1 m 5", "3 ft 14", "1 yd 18", "200 m 50", "5 ft 6 g", "6 in 5"})
+        EXPECT_FALSE(parse_length(text)) << text;
+    for (const char* const text : {"8 in by 1 m 5", "3 ft 14", "1 yd 18"})
+        EXPECT_TRUE(reads_two_ways(text)) << text;
+    for (const char* const text : {"1 m 50", "20 x 30 cm", "4 ft x 6 ft", "200 m 50 g"})
+        EXPECT_FALSE(reads_two_ways(text)) << text;
 }
 
 TEST(Parse, Masses) {

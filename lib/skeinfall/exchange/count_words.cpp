@@ -12,6 +12,7 @@
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/detail/name_counts.hpp"
+#include "skeinfall/exchange/detail/plain_piece.hpp"
 #include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -264,7 +265,8 @@ std::optional<std::string> counted_behind(const std::string& name) {
         if (std::regex_match(name, found, *form))
             if (const auto number = number_of(found[2]);
                 number && !base::same_word(found[2].str(), "a") &&
-                (form != &bare || (*number > 1 && !std::regex_search(found[1].str(), a_size))))
+                (form != &bare || (*number > 1 && !std::regex_search(found[1].str(), a_size) &&
+                                   !detail::ends_in_length(found[1]))))
                 return with_count(*number, found[1]);
     if (std::regex_match(name, found, both)) return with_count(2, found[1]);
     return std::nullopt;

@@ -120,9 +120,12 @@ class Making {
             extras_.push_back(std::move(told.extra));
             if (!told.assumed.empty()) assumed_.push_back({"plus", std::move(told.assumed)});
         }
+        if (!answers_.has("stripes") && !answers_.has("changes"))
+            if (auto untold = colours_not_told(pieces_)) throw base::InputError(*untold);
         // A total holds all that the pattern's yarn goes into.
         if (!answers_.has("total"))
-            if (auto untold = yarn_not_told(pieces_, extras_)) throw base::InputError(*untold);
+            for (auto untold : {yarn_not_told(pieces_, extras_), shrinks_when_done(pieces_)})
+                if (untold) throw base::InputError(*untold);
         read_terms();
         if (pieces_.empty() && !answers_.has("total"))
             refuse("make", "neither what you make nor how much yarn it takes is given",
@@ -456,7 +459,6 @@ class Making {
         if (const auto needle = answers_.one("needle")) out_.text("needle", *needle, "needle");
     }
 
-    /// A swatch that was counted and measured.
     void write_yarn(const ColourRole& role) {
         out_.table("yarn." + role.id, "yarn");
         if (!yarn_.name.empty()) out_.text("name", yarn_.name, "yarn");

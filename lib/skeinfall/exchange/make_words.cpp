@@ -32,6 +32,7 @@ constexpr const char* growing_forms =
 const char* const piece_forms = "\"33 hdc x 96 rows\" or \"22 cm x 1.5 m\"";
 
 using base::is_digit;
+using detail::ends_in_length;
 using detail::longest_answer;
 using detail::no_such;
 using detail::says_rounds;
@@ -97,7 +98,9 @@ void take_name_with_figures(std::string& text, WrittenPiece& piece) {
         });
         static const std::regex ends_in_sign(R"((?:^|\s|\d)(?:x|by|to|and|of|,)$)",
                                              std::regex::icase);
-        if (!letters || std::regex_search(name, ends_in_sign) || !two_sides(rest)) continue;
+        if (!letters || std::regex_search(name, ends_in_sign) || ends_in_length(name) ||
+            !two_sides(rest))
+            continue;
         piece.name = name;
         text = rest;
         return;
@@ -433,7 +436,74 @@ bool speaks_of_strands(const std::string& text) {
     return detail::says_strands_together(text);
 }
 
-base::Result<WrittenPiece> parse_piece(std::string_view given) {
+namespace {
+
+/// A piece; `explains`: where it is none, the part that is one is looked for.
+base::Result<WrittenPiece> piece_in(std::string_view given, bool explains);
+
+/// "scarf 20 cm by 150 cm, 5 mm hook": the piece in front, and what stands behind it.
+std::optional<base::Problem> more_than_a_piece(const std::string& given) {
+    static const std::array<std::string_view, 6> parting{", ",    " with ", " plus ",
+                                                         " and ", " in ",   " on "};
+    for (std::size_t at = given.size(); at-- > 1;)
+        for (const std::string_view sign : parting) {
+            if (!std::string_view(given).substr(at).starts_with(sign)) continue;
+            const std::string piece(base::trimmed(std::string_view(given).substr(0, at)));
+            const std::string rest(base::trimmed(std::string_view(given).substr(at + sign.size())));
+            if (rest.empty() || !piece_in(piece, false)) continue;
+            return base::Problem{
+                base::quoted(rest) + " behind the size is not understood as part of a piece",
+                {},
+                "the piece alone, \"" + piece + "\"",
+                "Stitch, hook, yarn, colours and what comes on top have answers of their own."};
+        }
+    return std::nullopt;
+}
+
+/// Why no two sides are in it, and what would be right.
+base::Problem sides_not_read(std::string_view given, const WrittenPiece& piece,
+                             const std::string& text, bool explains) {
+    static const std::regex bare(R"(\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");
+    if (std::regex_search(text, bare))
+        return no_such(given, "a piece", piece_forms,
+                       "Say what the figures are: stitches and rows, cm or in.");
+    if (!shape_in(piece.name).empty() || !shape_in(text).empty() ||
+        project::speaks_of(piece.name + " " + text, project::Thing::shape))
+        return no_such(given, "a piece", growing_forms,
+                       "A round or pointed piece goes by its stitches, and how they grow.");
+    static const std::regex named(R"(^([A-Za-z][A-Za-z' -]*?)\s*[,:]?\s+(\d.*)$)");
+    std::smatch found;
+    const bool one = std::regex_match(text, found, named) && side_of(found[2]);
+    if (one || side_of(text)) {
+        const std::string name = one ? found[1].str() : piece.name;
+        const auto side = side_of(one ? found[2].str() : text);
+        std::string expected = piece_forms;
+        if (!name.empty() && side && !side->length.empty() && side->last_length.empty())
+            expected = "\"" + name + ": " + side->length +
+                       (side->way == detail::Way::round ? " around x 20 cm\""
+                        : side->way == detail::Way::up  ? " long x 20 cm wide\""
+                                                        : " x 20 cm\"");
+        return no_such(given, "a piece", expected,
+                       "One figure alone is half of it: say how wide and how long.");
+    }
+    if (explains)
+        if (auto more = more_than_a_piece(std::string(base::trimmed(plain_signs(given)))))
+            return *std::move(more);
+    const std::string plain = detail::without_age(text);
+    if (plain.find_first_of("0123456789") == std::string::npos && !plain.empty() &&
+        plain.find(':') == std::string::npos && piece.name.empty())
+        return base::Problem{base::quoted(given) + " does not say how big it is",
+                             {},
+                             "its size, \"" + plain +
+                                 ": 20 cm x 30 cm\", or its stitches and rows, \"" + plain +
+                                 ": 40 sts x 60 rows\"",
+                             ""};
+    return no_such(given, "a piece", piece_forms,
+                   "Give stitches and rows, or width and length. A name goes before a colon: "
+                   "\"scarf: 33 hdc x 96 rows\".");
+}
+
+base::Result<WrittenPiece> piece_in(std::string_view given, bool explains) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
     text = detail::in_usual_order(text);
@@ -479,22 +549,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     }
     if (auto doubt = detail::doubtful_figures(piece.name, text)) return *std::move(doubt);
     const auto sides = two_sides(text);
-    if (!sides) {
-        static const std::regex bare(R"(\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");
-        if (std::regex_search(text, bare))
-            return no_such(given, "a piece", piece_forms,
-                           "Say what the figures are: stitches and rows, cm or in.");
-        if (!shape_in(piece.name).empty() || !shape_in(text).empty() ||
-            project::speaks_of(piece.name + " " + text, project::Thing::shape))
-            return no_such(given, "a piece", growing_forms,
-                           "A round or pointed piece goes by its stitches, and how they grow.");
-        if (side_of(text))
-            return no_such(given, "a piece", piece_forms,
-                           "One figure alone is half of it: say how wide and how long.");
-        return no_such(given, "a piece", piece_forms,
-                       "Give stitches and rows, or width and length. A name goes before a colon: "
-                       "\"scarf: 33 hdc x 96 rows\".");
-    }
+    if (!sides) return sides_not_read(given, piece, text, explains);
     auto [across, up] = *sides;
     if (across.rows() || (across.length.empty() == false && up.stitches())) std::swap(across, up);
     if (across.rows() || up.stitches())
@@ -550,6 +605,12 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
                       across.way == detail::Way::round;
     if (auto problem = may_lie_double(piece, told)) return *std::move(problem);
     return piece;
+}
+
+}  // namespace
+
+base::Result<WrittenPiece> parse_piece(std::string_view given) {
+    return piece_in(given, true);
 }
 
 }  // namespace skeinfall::exchange

@@ -9,6 +9,7 @@
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
+#include "skeinfall/project/thing_words.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -45,6 +46,37 @@ bool is_strap_itself(const std::string& name) {
     static const std::regex form(R"(^(?:(?!(?:with|and|plus|including)\b)[a-z-]+\s+){0,3}straps?$)",
                                  std::regex::icase);
     return std::regex_match(name, form);
+}
+
+/// A sweater that is one tube: its sleeves take a third of the yarn, and are nowhere.
+std::optional<base::Problem> part_not_told(const WrittenPiece& piece,
+                                           const std::vector<WrittenPiece>& pieces,
+                                           const std::vector<WrittenExtra>& extras) {
+    struct Part {
+        project::Thing of;
+        const char* name;
+        const char* example;
+        const char* without;
+    };
+    static constexpr std::array<Part, 2> parts{
+        {{project::Thing::sleeved, "sleeves", "2 sleeves: 9 to 14 in x 17 in", "sleeveless "},
+         {project::Thing::fingered, "fingers", "10 fingers: 3 in around x 2.5 in", "fingerless "}}};
+    for (const Part& part : parts) {
+        if (!is_kind(piece.name, part.of) ||
+            project::speaks_of(piece.name, project::Thing::bodiless))
+            continue;
+        const auto tells = [&](const auto& one) { return of_one_thing(one.name, part.name); };
+        if (std::any_of(extras.begin(), extras.end(), tells) ||
+            std::any_of(pieces.begin(), pieces.end(), tells))
+            continue;
+        return base::Problem{
+            base::quoted(piece.name) + " has " + part.name + ", and they are not given",
+            {.file = "make", .line = 0, .column = 0},
+            std::string("the ") + part.name + " as well, \"" + part.example + "\"",
+            std::string("Where it has none, call it \"") + part.without + kind_of(piece.name) +
+                "\"."};
+    }
+    return std::nullopt;
 }
 
 }  // namespace
@@ -109,6 +141,8 @@ bool of_one_thing(const std::string& a, const std::string& b) {
 std::optional<base::Problem> yarn_not_told(const std::vector<WrittenPiece>& pieces,
                                            const std::vector<WrittenExtra>& extras) {
     for (const WrittenPiece& piece : pieces)
+        if (auto problem = part_not_told(piece, pieces, extras)) return problem;
+    for (const WrittenPiece& piece : pieces)
         for (const std::string& thing : named_besides(piece.name)) {
             if (is_strap_itself(piece.name) && of_one_thing(thing, "strap")) continue;
             const auto tells = [&](const auto& part) { return of_one_thing(thing, part.name); };
@@ -125,6 +159,34 @@ std::optional<base::Problem> yarn_not_told(const std::vector<WrittenPiece>& piec
                 "the yarn it takes, \"" + thing + " 30 yd\"",
                 "Where it takes none, leave the word out of the name."};
         }
+    return std::nullopt;
+}
+
+std::optional<base::Problem> colours_not_told(const std::vector<WrittenPiece>& pieces) {
+    for (const WrittenPiece& piece : pieces)
+        if (project::speaks_of(piece.name, project::Thing::coloured) &&
+            !project::speaks_of(piece.name, project::Thing::one_ball))
+            return base::Problem{
+                base::quoted(piece.name) + " speaks of several colours, and only one yarn is given",
+                {.file = "stripes", .line = 0, .column = 0},
+                "its colours with the rows of each, \"rust 6, sand 4\"",
+                "Where it is of one yarn, leave the word out of the name."};
+    return std::nullopt;
+}
+
+std::optional<base::Problem> shrinks_when_done(const std::vector<WrittenPiece>& pieces) {
+    static const std::regex before(R"(\b(?:before|unfelted|un-felted|not yet)\b)",
+                                   std::regex::icase);
+    for (const WrittenPiece& piece : pieces)
+        if (!(piece.width.empty() && piece.length.empty()) &&
+            project::speaks_of(piece.name, project::Thing::felted) &&
+            !std::regex_search(piece.name, before))
+            return base::Problem{
+                base::quoted(piece.name) +
+                    ": is this its size before felting? It shrinks by a quarter or more",
+                {.file = "make", .line = 0, .column = 0},
+                "the size before felting, and \"before felting\" in the name",
+                "Write it like \"bag, before felting: 28 in around x 16 in\"."};
     return std::nullopt;
 }
 

@@ -24,8 +24,17 @@ namespace skeinfall::exchange {
 /// without its ending.
 [[nodiscard]] bool of_one_thing(const std::string& a, const std::string& b);
 
+/// A name that speaks of colours: the question to answer is "stripes".
+[[nodiscard]] std::optional<base::Problem> colours_not_told(
+    const std::vector<WrittenPiece>& pieces);
+
+/// A felted thing by its size, which may be that of the finished one.
+[[nodiscard]] std::optional<base::Problem> shrinks_when_done(
+    const std::vector<WrittenPiece>& pieces);
+
 /// The first thing that the name of a piece has besides it and that is neither an extra nor another
-/// piece: the question to answer is "plus".
+/// piece: the question to answer is "plus". Sleeves of a sweater and fingers of gloves are such,
+/// and pieces: "make".
 [[nodiscard]] std::optional<base::Problem> yarn_not_told(const std::vector<WrittenPiece>& pieces,
                                                          const std::vector<WrittenExtra>& extras);
 

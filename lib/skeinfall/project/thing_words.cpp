@@ -13,15 +13,22 @@ namespace skeinfall::project {
 namespace {
 
 std::string_view name_of(Thing means) {
-    static constexpr std::array<std::pair<Thing, std::string_view>, 23> names{
-        {{Thing::pair, "pair"},         {Thing::several, "several"}, {Thing::one, "one"},
-         {Thing::group, "group"},       {Thing::measure, "measure"}, {Thing::size, "size"},
-         {Thing::amount, "amount"},     {Thing::heat, "heat"},       {Thing::infant, "infant"},
-         {Thing::child, "child"},       {Thing::adult, "adult"},     {Thing::cord, "cord"},
-         {Thing::shedding, "shedding"}, {Thing::unsaid, "unsaid"},   {Thing::hollow, "hollow"},
-         {Thing::shape, "shape"},       {Thing::counter, "counter"}, {Thing::bids, "bids"},
-         {Thing::roughly, "roughly"},   {Thing::nearby, "nearby"},   {Thing::at_most, "at most"},
-         {Thing::numbered, "numbered"}, {Thing::holder, "holder"}}};
+    static constexpr std::array<std::pair<Thing, std::string_view>, 29> names{
+        {{Thing::pair, "pair"},         {Thing::several, "several"},
+         {Thing::one, "one"},           {Thing::group, "group"},
+         {Thing::measure, "measure"},   {Thing::size, "size"},
+         {Thing::amount, "amount"},     {Thing::heat, "heat"},
+         {Thing::infant, "infant"},     {Thing::child, "child"},
+         {Thing::adult, "adult"},       {Thing::cord, "cord"},
+         {Thing::shedding, "shedding"}, {Thing::unsaid, "unsaid"},
+         {Thing::hollow, "hollow"},     {Thing::shape, "shape"},
+         {Thing::counter, "counter"},   {Thing::bids, "bids"},
+         {Thing::roughly, "roughly"},   {Thing::nearby, "nearby"},
+         {Thing::at_most, "at most"},   {Thing::numbered, "numbered"},
+         {Thing::holder, "holder"},     {Thing::sleeved, "sleeved"},
+         {Thing::fingered, "fingered"}, {Thing::bodiless, "bodiless"},
+         {Thing::coloured, "coloured"}, {Thing::one_ball, "one ball"},
+         {Thing::felted, "felted"}}};
     for (const auto& [thing, name] : names)
         if (thing == means) return name;
     return {};

@@ -30,7 +30,13 @@ enum class Thing {
     nearby,    ///< the same right before it, and a place elsewhere: "around 30 yd"
     at_most,   ///< beside an amount that is the most: "up to"
     numbered,  ///< before a figure that says which, and not how many: "version 2"
-    holder     ///< holds so many of what is made: "box" of "box of 6 coasters"
+    holder,    ///< holds so many of what is made: "box" of "box of 6 coasters"
+    sleeved,   ///< has sleeves besides its body: "sweater"
+    fingered,  ///< has fingers besides its hand: "gloves"
+    bodiless,  ///< says that those are not there: "sleeveless"
+    coloured,  ///< of several colours: "striped"
+    one_ball,  ///< whose colours come from one yarn: "self-striping"
+    felted     ///< shrunk when it is done
 };
 
 /// Whether a word is of that kind, in either case.

@@ -8,6 +8,7 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/detail/readers.hpp"
+#include "skeinfall/units/length_parts.hpp"
 
 namespace skeinfall::units {
 namespace {
@@ -43,7 +44,10 @@ Result<Q> parse_gauge(std::string_view text, std::string_view example, Kind coun
 Result<Length> parse_length(std::string_view text) {
     Scanner scanner(text, "380 yd");
     const auto value = scanner.quantity(Kind::length);
-    return finish<Length>(scanner, value);
+    auto plain = finish<Length>(scanner, value);
+    if (plain) return plain;
+    if (auto parts = detail::length_in_parts(text)) return *parts;
+    return plain;
 }
 
 Result<Mass> parse_mass(std::string_view text) {
@@ -195,7 +199,7 @@ std::optional<base::Problem> reads_two_ways(std::string_view text) {
                              "a number that reads one way",
                              "Write " + whole + " or " + part + " instead."};
     }
-    return std::nullopt;
+    return detail::part_without_unit(text);
 }
 
 }  // namespace skeinfall::units

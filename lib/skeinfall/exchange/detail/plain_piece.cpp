@@ -14,31 +14,13 @@
 #include "skeinfall/project/fabric_words.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/project/thing_words.hpp"
+#include "skeinfall/units/length_parts.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange::detail {
 namespace {
 
 constexpr auto piece_icase = std::regex::icase;
-
-/// "5'6\"" and "5 ft 6 in" in inches.
-std::string feet_in_inches(const std::string& text) {
-    static const std::regex form(
-        R"((\d{1,2})\s*(?:'|ft\b\.?|feet\b|foot\b)\s*(\d{1,2})\s*(?:"|in\b\.?|inch(?:es)?\b))",
-        piece_icase);
-    std::string out;
-    std::size_t at = 0;
-    for (std::sregex_iterator found(text.begin(), text.end(), form), end; found != end; ++found) {
-        constexpr std::int64_t inches_in_a_foot = 12;
-        const auto feet = whole((*found)[1]);
-        const auto inches = whole((*found)[2]);
-        if (!feet || !inches || *inches >= inches_in_a_foot) continue;
-        out += text.substr(at, static_cast<std::size_t>(found->position(0)) - at) +
-               fmt::format("{} in", *feet * inches_in_a_foot + *inches);
-        at = static_cast<std::size_t>(found->position(0) + found->length(0));
-    }
-    return out + text.substr(at);
-}
 
 /// "90 x 120 cm baby blanket": the name behind the size.
 std::string name_first(const std::string& text) {
@@ -50,6 +32,10 @@ std::string name_first(const std::string& text) {
     if (std::regex_match(text, found, sized))
         return found[1].str() + " " + found[4].str() + " of " + found[2].str() + " " +
                found[3].str();
+    static const std::regex squared(
+        R"(^(\d[\d./ ]*(?:cm|m|in|inch|inches|ft|feet|foot|")[\s-]*square)\s+([A-Za-z][A-Za-z' -]*)$)",
+        piece_icase);
+    if (std::regex_match(text, found, squared)) return found[2].str() + ": " + found[1].str();
     static const std::regex behind(
         R"(^(\d[\d.,/ ]*(?:mm|cm|m|in|inch|inches|ft|")?\s*(?:x|by)\s*\d[\d.,/ ]*(?:mm|cm|m|in|inch|inches|ft|"))\s+([A-Za-z][A-Za-z' -]*)$)",
         piece_icase);
@@ -66,6 +52,25 @@ std::string name_first(const std::string& text) {
     return name + ": " + size;
 }
 
+/// "seven inches by sixty inches" in figures.
+std::string figures_before_units(const std::string& text) {
+    static const std::regex form(
+        R"(\b([A-Za-z]+)(\s+(?:inch(?:es)?|cm|centimet(?:re|er)s?|met(?:re|er)s?|feet|foot|yards?)\b))",
+        piece_icase);
+    std::string out;
+    std::size_t at = 0;
+    for (std::sregex_iterator found(text.begin(), text.end(), form), end; found != end; ++found) {
+        const std::string word = (*found)[1];
+        const auto number =
+            word.size() > 2 && !base::same_word(word, "the") ? spoken_number(word) : std::nullopt;
+        if (!number) continue;
+        out += text.substr(at, static_cast<std::size_t>(found->position(0)) - at) +
+               std::to_string(*number) + (*found)[2].str();
+        at = static_cast<std::size_t>(found->position(0) + found->length(0));
+    }
+    return out + text.substr(at);
+}
+
 /// Things that are longer than wide.
 bool is_a_strip(const std::string& name) {
     static const std::regex strips(
@@ -76,12 +81,18 @@ bool is_a_strip(const std::string& name) {
 
 }  // namespace
 
+bool ends_in_length(const std::string& text) {
+    static const std::regex form(R"(\d\s*([A-Za-z\x22\x27]+)\.?\s*,?$)");
+    std::smatch found;
+    return std::regex_search(text, found, form) && units::parse_length("1 " + found[1].str());
+}
+
 std::string in_usual_order(std::string text) {
     static const std::regex dashed(R"((\d)-(\d{1,2}/\d{1,2})(?!\d))");
     static const std::regex star(R"(\s*\*\s*)");
     text = std::regex_replace(text, dashed, "$1 $2");
     text = std::regex_replace(text, star, " x ");
-    return name_first(feet_in_inches(text));
+    return name_first(units::lengths_in_one_unit(figures_before_units(text)));
 }
 
 std::optional<base::Problem> doubtful_figures(const std::string& name, const std::string& sides) {
@@ -114,10 +125,21 @@ std::optional<base::Problem> doubtful_figures(const std::string& name, const std
                          ""};
 }
 
+namespace {
+
+/// "sock" of "socks".
+std::string one_of(const std::string& name) {
+    const bool plain = name.size() > 3 && name.ends_with("s") && !name.ends_with("ss") &&
+                       base::lower(kind_of(name)) == base::lower(name);
+    return plain ? name.substr(0, name.size() - 1) : name;
+}
+
+}  // namespace
+
 std::string counted_text(const WrittenPiece& piece) {
     if (piece.pair)
-        return fmt::format("two are counted, since {0} come in pairs; one alone is \"1 {0}: ...\"",
-                           base::shown_inert(piece.name));
+        return fmt::format("two are counted, since {} come in pairs; one alone is \"1 {}: ...\"",
+                           base::shown_inert(piece.name), base::shown_inert(one_of(piece.name)));
     if (!piece.count_in_name || piece.count < 2) return {};
     return fmt::format("{} are counted: {}", piece.count,
                        piece.name.empty() ? "pieces" : base::shown_inert(piece.name));
@@ -154,9 +176,12 @@ std::vector<std::string> taken_of_piece(const WrittenPiece& piece, const std::st
             told(said);
         return out;
     }
+    if (counted.empty()) return out;
     const auto own = project::fabric_word(craft, counted);
     for (const project::FabricWord& word : project::fabrics_in_name(craft, piece.name)) {
-        if (word.takes_more) continue;
+        // A granny square is clusters of double crochet.
+        const bool of_clusters = word.group == "granny" && low_counted.find("dc") == 0;
+        if (word.takes_more || of_clusters) continue;
         if (!own || own->group != word.group || own->texture != word.texture)
             told(std::string(word.word));
         break;

@@ -13,6 +13,9 @@
 
 namespace skeinfall::exchange::detail {
 
+/// "blanket 3 ft": a figure behind it is more of the size and no count, and no name ends so.
+[[nodiscard]] bool ends_in_length(const std::string& text);
+
 /// "7-7/8 in" as "7 7/8 in", "5'6\"" as "66 in", "90 x 120 cm baby blanket" and "12 6-inch squares"
 /// with the name before the size, "*" as "x".
 [[nodiscard]] std::string in_usual_order(std::string text);

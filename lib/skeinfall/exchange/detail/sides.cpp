@@ -90,14 +90,33 @@ bool goes_across(const Side& side) {
     return side.way == Way::across || side.way == Way::round;
 }
 
+/// "18 in around, 4 in wide": of a band the width is its height. Half of what it is around, it may
+/// be the width as it lies flat.
+std::optional<Sides> as_band(const Side& round, const Side& wide) {
+    if (round.way != Way::round || wide.way != Way::across) return std::nullopt;
+    const auto around = units::parse_length(round.length);
+    const auto width = units::parse_length(wide.length);
+    constexpr double flat = 2.5;
+    if (!around || !width || *around < flat * *width) return std::nullopt;
+    Side up = wide;
+    up.way = Way::up;
+    return Sides{round, up};
+}
+
 /// "60 in around and 12 in tall", "33 hdc, 96 rows": only where the words say which is which.
 std::optional<Sides> sides_by_words(const std::string& text) {
     static const std::regex parted(R"(^(\d.*?)\s*(?:,|\band\b|&)\s*(\d.*)$)", std::regex::icase);
+    // "60 in long 8 in wide"
+    static const std::regex unparted(
+        R"(^(\d.*?\b(?:wide|across|around|long|tall|high|deep))\s+(\d.*)$)", std::regex::icase);
     std::smatch found;
-    if (!std::regex_match(text, found, parted)) return std::nullopt;
+    if (!std::regex_match(text, found, parted) && !std::regex_match(text, found, unparted))
+        return std::nullopt;
     const auto a = side_of(found[1]);
     const auto b = side_of(found[2]);
     if (!a || !b) return std::nullopt;
+    if (auto band = as_band(*a, *b)) return band;
+    if (auto band = as_band(*b, *a)) return band;
     const bool counts = a->count && b->count && a->rows() != b->rows();
     const bool ways =
         goes_across(*a) != goes_across(*b) && a->way != Way::unsaid && b->way != Way::unsaid;

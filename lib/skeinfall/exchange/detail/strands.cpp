@@ -49,6 +49,14 @@ std::int64_t strands_in(const std::string& text) {
     return count;
 }
 
+/// "strap 2 in x 40 in doubled", where no word of yarn stands beside it.
+bool may_be_folded(const std::string& text) {
+    static const std::regex doubled(R"(\bdoubled\b)", std::regex::icase);
+    static const std::regex of_yarn(R"(\b(?:held|hold(?:ing)?|yarns?|strand(?:s|ed)?|threads?)\b)",
+                                    std::regex::icase);
+    return std::regex_search(text, doubled) && !std::regex_search(text, of_yarn);
+}
+
 }  // namespace
 
 void refuse_strands(const project::MakeAnswers& answers) {
@@ -69,7 +77,14 @@ void refuse_strands(const project::MakeAnswers& answers) {
                           "the yarn of all strands, \"edging 30 yd\"",
                           "Leave the words of strands out then.");
     const auto named = strands_named(answers);
-    if (!named || answers.has("swatch") || answers.has("total")) return;
+    if (!named) return;
+    if (may_be_folded(named->second))
+        refuse_strand(named->first,
+                      base::quoted(named->second) +
+                          ": \"doubled\" may be fabric folded in two, or two strands",
+                      "its size before it is folded, without the word",
+                      "Of two strands, say \"2 strands\" in the name, and weigh a swatch of both.");
+    if (answers.has("swatch") || answers.has("total")) return;
     refuse_strand(named->first,
                   base::quoted(named->second) +
                       ": what strands held together take cannot be known from the class",

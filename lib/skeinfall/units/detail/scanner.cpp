@@ -195,6 +195,11 @@ std::nullopt_t Scanner::unknown_unit(std::string_view expected,
     if (name.empty())
         return fail(at_end() ? "the unit is missing" : "there is no unit here",
                     std::string(expected), "", start);
+    // "14 or 15 g": two figures, and no slip of a unit.
+    for (const std::string_view sign : {"or", "to", "and"})
+        if (base::same_word(name, sign))
+            return fail("there are two figures", "one figure with its unit",
+                        "Of two that may be right, give the one that is safe for you.", start);
     const auto near = base::nearest_name(name, known);
     return fail("unknown unit " + base::quoted(name), std::string(expected),
                 base::did_you_mean(near), start);
