@@ -33,7 +33,8 @@ struct World {
     bool colour = false;          ///< that terminal may show colours
     Busy* busy = nullptr;         ///< set by run() while a command works on a terminal
     std::optional<std::string> xdg_config_home = std::nullopt;  ///< XDG_CONFIG_HOME
-    std::string command_line{};  ///< set by run(): tells commands apart, see identity_of()
+    std::string command_line{};           ///< set by run(): tells commands apart, see identity_of()
+    std::function<void()> show_so_far{};  ///< set by run(): shows what waits to be folded
 };
 
 /// Values of one command line. Every option takes its last value but for those that may be given

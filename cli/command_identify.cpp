@@ -68,13 +68,18 @@ void refuse_no_hand_yarn(const yarn::MeasuredSample& sample) {
         const units::Mass shown = weighing.shown;
         if (shown.value() <= 0.0) continue;
         const units::Grist grist = sample.length / shown;
-        if (shown <= yarn::heaviest_skein && grist >= yarn::least_hand_grist) continue;
+        if (shown <= yarn::heaviest_skein && grist >= yarn::least_hand_grist &&
+            grist <= yarn::most_hand_grist)
+            continue;
+        const bool fine = grist > yarn::most_hand_grist;
         refuse_option(
             "mass",
-            units::text(shown, units::shown::grams, units::Step::one, units::Rounding::nearest) +
+            units::text(shown, units::shown::grams, fine ? units::Step::tenth : units::Step::one,
+                        units::Rounding::nearest) +
                 " for " + units::yards_and_metres(sample.length, units::Rounding::nearest) +
-                " is thicker than any hand yarn",
-            "2 m or more of each 100 g, and no skein above 5 kg",
+                (fine ? " is finer than any hand yarn" : " is thicker than any hand yarn"),
+            fine ? "at most 4000 m of each 100 g"
+                 : "2 m or more of each 100 g, and no skein above 5 kg",
             "Check the units of --mass and --length.");
     }
 }

@@ -3,6 +3,7 @@
 #include <fstream>
 #include <istream>
 #include <ostream>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -19,6 +20,7 @@
 
 #include "answer_line.hpp"
 #include "commands.hpp"
+#include "draft.hpp"
 #include "exit_code.hpp"
 #include "make_options.hpp"
 #include "options.hpp"
@@ -33,87 +35,6 @@ namespace fs = std::filesystem;
 using project::AskWhen;
 using project::MakeAnswers;
 using project::MakeQuestion;
-
-/// Answers of an interview that did not come to its end, one a line: question, tab, answer. Each
-/// project that is to be written has its own.
-class Draft {
-  public:
-    Draft(const fs::path& folder, std::string project, const Values& values, const World& world)
-        : project_(std::move(project)),
-          file_(folder / file_for(project_)),
-          values_(values),
-          world_(world) {}
-
-    /// How to go on with it.
-    [[nodiscard]] std::string command() const {
-        return "skeinfall new" + (project_.empty() ? "" : " " + base::shown_inert(project_));
-    }
-
-    /// Projects begun under other names.
-    [[nodiscard]] std::vector<std::string> others() const {
-        std::vector<std::string> out;
-        std::error_code none;
-        for (fs::directory_iterator at(file_.parent_path(), none), end; !none && at != end;
-             at.increment(none)) {
-            const std::string name = at->path().filename().string();
-            if (!name.starts_with(prefix) || at->path() == file_) continue;
-            std::ifstream in(at->path(), std::ios::binary);
-            std::string line;
-            const std::string key = "file\t";
-            out.push_back(std::getline(in, line) && line.starts_with(key) &&
-                                  !base::first_invalid_utf8(line)
-                              ? " " + line.substr(key.size())
-                              : std::string());
-        }
-        std::sort(out.begin(), out.end());
-        return out;
-    }
-
-    [[nodiscard]] MakeAnswers read() const {
-        MakeAnswers answers;
-        std::ifstream in(file_, std::ios::binary);
-        for (std::string line; std::getline(in, line);) {
-            const std::size_t tab = line.find('\t');
-            if (tab == std::string::npos || base::first_invalid_utf8(line)) continue;
-            const std::string id = line.substr(0, tab);
-            if (project::make_question(id) != nullptr) answers.add(id, line.substr(tab + 1));
-        }
-        return answers;
-    }
-    void write(const MakeAnswers& answers) const {
-        std::string text = project_.empty() ? "" : "file\t" + project_ + "\n";
-        for (const MakeQuestion& question : project::make_questions())
-            for (const std::string& answer : answers.all(question.id))
-                text += std::string(question.id) + "\t" + answer + "\n";
-        std::error_code ignored;
-        fs::create_directories(file_.parent_path(), ignored);
-        fs::remove(file_, ignored);
-        write_output("stash", file_.string(), text, values_, world_);
-    }
-    void forget() const {
-        std::error_code ignored;
-        fs::remove(file_, ignored);
-    }
-
-  private:
-    static constexpr std::string_view prefix = "unfinished-";
-
-    static std::string file_for(const std::string& project) {
-        if (project.empty()) return std::string(prefix) + "project.txt";
-        std::error_code none;
-        std::string name;
-        for (const char c : fs::absolute(project, none).lexically_normal().string())
-            name += c == '/' ? '-' : c;
-        constexpr std::size_t longest = 200;
-        if (name.size() > longest) name.erase(0, name.size() - longest);
-        return std::string(prefix) + name + ".txt";
-    }
-
-    std::string project_;
-    fs::path file_;
-    const Values& values_;
-    const World& world_;
-};
 
 template <class T>
 std::optional<base::Problem> mistake(const base::Result<T>& result) {
@@ -206,19 +127,22 @@ class Interview {
         *world_.err
             << "Enter skips, ? explains, back goes back, stop saves your answers for later.\n";
         const auto& questions = project::make_questions();
-        std::vector<std::size_t> asked;
+        std::set<std::size_t> asked;
+        std::optional<std::size_t> again;  // though it is answered
         for (std::size_t at = 0; at < questions.size();) {
             const MakeQuestion& question = questions[at];
-            if (answers_.has(question.id) || !worth_asking(question, so_far())) {
+            const bool open = !answers_.has(question.id) && worth_asking(question, so_far());
+            if (!open && again != at) {
                 ++at;
                 continue;
             }
+            again.reset();
             switch (ask(question)) {
                 case Then::on:
-                    asked.push_back(at++);
+                    asked.insert(at++);
                     break;
                 case Then::back:
-                    go_back(at, asked);
+                    again = at = before(at, asked);
                     break;
                 case Then::stop:
                     return false;
@@ -249,36 +173,33 @@ class Interview {
 
     /// Asks once more for what a mistake names; false when there is no answer to be had.
     bool put_right(const base::Problem& problem) {
-        std::string id = problem.place.file;
-        const MakeQuestion* const question = project::make_question(id);
+        const MakeQuestion* question = project::make_question(problem.place.file);
         if (question == nullptr) return false;
         base::Problem shown = problem;
         shown.place = {};
-        *world_.err << to_text(shown) << "\n";
-        answers_.forget(id);
-        return ask(*question) == Then::on && answers_.has(id);
+        // Any of several would do.
+        const bool one_of = question->id == "class" && !answers_.has("class");
+        if (!one_of) *world_.err << to_text(shown) << "\n";
+        if (one_of) question = chosen_of({"class", "label", "hook", "needle", "gauge"});
+        if (question == nullptr) return false;
+        const auto was = answers_.all(question->id);
+        answers_.forget(question->id);
+        if (ask(*question) == Then::on && answers_.has(question->id)) return true;
+        for (const std::string& answer : was) answers_.add(question->id, answer);
+        return false;
     }
 
   private:
     enum class Then { on, back, stop };
 
-    /// To the question before: the last one asked, else the last one answered another time.
-    void go_back(std::size_t& at, std::vector<std::size_t>& asked) {
+    /// The question before one: asked now, or answered another time. Its answer stays until another
+    /// one is given.
+    [[nodiscard]] std::size_t before(std::size_t at, const std::set<std::size_t>& asked) const {
         const auto& questions = project::make_questions();
-        std::optional<std::size_t> to;
-        if (!asked.empty()) {
-            to = asked.back();
-            asked.pop_back();
-        }
-        for (std::size_t i = at; i-- > 0 && !to;)
-            if (answers_.has(questions[i].id)) to = i;
-        if (!to) {
-            *world_.err << "This is the first question.\n";
-            return;
-        }
-        at = *to;
-        answers_.forget(questions[at].id);
-        draft_.write(answers_);
+        for (std::size_t i = at; i-- > 0;)
+            if (asked.contains(i) || answers_.has(questions[i].id)) return i;
+        *world_.err << "This is the first question.\n";
+        return at;
     }
 
     /// What is wrong with an answer beside what is made.
@@ -306,16 +227,44 @@ class Interview {
         return exchange::so_far(answers_, stash_, values_.settings().project);
     }
 
-    Then ask(const MakeQuestion& question) {
+    /// Which of several the person knows; nothing where none.
+    [[nodiscard]] const MakeQuestion* chosen_of(const std::vector<std::string>& ids) const {
         while (true) {
             const auto typed = answer_line(
                 world_,
-                question.example.empty()
-                    ? fmt::format("{}? ", question.question)
-                    : fmt::format("{}? (for example: {}) ", question.question, question.example),
-                likely(question));
+                "One of these is needed: " + base::join(ids, ", ") + ". Which do you know? ", ids);
+            const std::string id(typed ? base::trimmed(*typed) : std::string_view());
+            if (id.empty() || base::same_word(id, "stop") || says_nothing(id)) return nullptr;
+            for (const std::string& one : ids)
+                if (base::same_word(id, one)) return project::make_question(one);
+        }
+    }
+
+    /// The question with an example; or with what was said, which Enter keeps.
+    [[nodiscard]] std::string words_of(const MakeQuestion& question) const {
+        if (answers_.has(question.id))
+            return fmt::format("{}? (you said: {}; Enter keeps it, \"none\" takes it away) ",
+                               question.question,
+                               base::shown_inert(base::join(answers_.all(question.id), "; ")));
+        if (!named_.empty() && question.id == "make")
+            return fmt::format("How big is the {}? (for example: 8 in x 60 in) ",
+                               base::shown_inert(named_));
+        return question.example.empty()
+                   ? fmt::format("{}? ", question.question)
+                   : fmt::format("{}? (for example: {}) ", question.question, question.example);
+    }
+
+    Then ask(const MakeQuestion& question) {
+        const std::string id(question.id);
+        while (true) {
+            const auto typed = answer_line(world_, words_of(question), likely(question));
             if (!typed) return Then::stop;
             std::string text(base::trimmed(*typed));
+            if (base::same_word(text, "none") && answers_.has(id)) {
+                answers_.forget(id);
+                draft_.write(answers_);
+                return Then::on;
+            }
             if (text.empty() || says_nothing(text)) return Then::on;
             if (base::same_word(text, "back")) return Then::back;
             if (base::same_word(text, "stop")) return Then::stop;
@@ -327,19 +276,39 @@ class Interview {
                 *world_.err << "This is not UTF-8 text; please write it again.\n";
                 continue;
             }
-            if (question.id == "yarn" && !picked(text)) continue;
-            auto wrong = mistake_in(question.id, text);
-            const std::string id(question.id);
+            if (id == "yarn" && !picked(text)) continue;
+            if (id == "make" && keeps_name(text)) continue;
+            auto wrong = mistake_in(id, text);
             for (const char* const beside : {"total", "plus", "yarn", "stitch", "label"})
                 if (!wrong && id == beside) wrong = mistake_beside(id, text);
             if (wrong) {
                 *world_.err << to_text(*wrong) << "\n";
                 continue;
             }
+            answers_.forget(id);
             answers_.add(id, text);
             draft_.write(answers_);
             return Then::on;
         }
+    }
+
+    /// "a scarf": its size is asked next, and the name goes before it.
+    bool keeps_name(std::string& text) {
+        constexpr std::size_t longest_name = 40;
+        if (text.find_first_of("0123456789") != std::string::npos) {
+            const auto alone = exchange::parse_piece(text);
+            if (!named_.empty() && alone && alone->name.empty()) text = named_ + ": " + text;
+            return false;
+        }
+        if (text.size() > longest_name || text.find(':') != std::string::npos) return false;
+        std::string name = text;
+        for (const std::string_view article : {"a ", "an ", "the ", "my "})
+            if (base::lower(name).starts_with(article)) name.erase(0, article.size());
+        // A name that no size could follow is told as such.
+        if (exchange::parse_piece(text) || !exchange::parse_piece(name + ": 20 x 30 cm"))
+            return false;
+        named_ = name;
+        return true;
     }
 
     /// What Tab completes.
@@ -376,6 +345,7 @@ class Interview {
     const Values& values_;
     const World& world_;
     const Draft& draft_;
+    std::string named_;  ///< what is made, where its size was not said with it
 };
 
 std::string file_name_of(const std::string& title) {
@@ -402,15 +372,76 @@ void refuse_existing(const std::string& file) {
                                              "Name another one: skeinfall new NAME.toml"});
 }
 
-/// The verdict, where there is yarn to cover it with; else how much it takes.
-int tell(const std::string& file, const Values& values, const World& world, bool has_stash) {
-    Values of_file;
-    of_file.use(values.settings());
-    of_file.add(positional, file);
-    if (const auto stash = values.one("stash")) of_file.add("stash", *stash);
-    for (const std::string& have : values.all("have")) of_file.add("have", have);
+/// What another command is asked of the file just written.
+Values values_of_file(const std::string& file, const std::vector<std::string>& had,
+                      const Values& values) {
+    Values out;
+    out.use(values.settings());
+    out.add(positional, file);
+    if (const auto stash = values.one("stash")) out.add("stash", *stash);
+    for (const std::string& have : had) out.add("have", have);
+    return out;
+}
+
+/// The yarn that a person has for it, asked until she has no more; each answer is read before the
+/// next is asked.
+std::vector<std::string> yarn_had(const std::string& file, const project::Project& project,
+                                  const Values& values, const World& world) {
+    std::vector<std::string> had;
+    while (true) {
+        const auto typed = answer_line(world,
+                                       had.empty() ? "How much yarn do you have? (for example: 2 "
+                                                     "skeins of 170 yd, or 148 g) "
+                                                   : "Any more of it? (Enter where that is all) ",
+                                       {});
+        const std::string text(typed ? base::trimmed(*typed) : std::string_view());
+        if (text.empty() || says_nothing(text) || base::same_word(text, "stop") ||
+            base::same_word(text, "no"))
+            return had;
+        if (text == "?") {
+            *world.err << "Skeins and what one of them holds, as on the label, or what a scale "
+                          "shows.\n";
+            continue;
+        }
+        std::vector<std::string> all = had;
+        all.push_back(text);
+        try {
+            const Values tried = values_of_file(file, all, values);
+            auto skeins = skeins_had(tried, world, &project);
+            if (skeins) take_for_project(tried, world, project, *skeins);
+            had = std::move(all);
+        } catch (const base::InputError& error) {
+            base::Problem problem = error.problems().front();
+            problem.place = {};
+            *world.err << to_text(problem) << "\n";
+        }
+    }
+}
+
+/// Of a weighed swatch without a label everything is known in grams, and a file is not: that needs
+/// the label. The answer is given all the same.
+int tell_in_grams(const MakeAnswers& answers, const Values& values, const World& world) {
+    Values asked;
+    asked.use(values.settings());
+    for (const MakeQuestion& question : project::make_questions())
+        for (const std::string& text : answers.all(question.id))
+            asked.add(std::string(question.id), text);
+    for (const std::string& have : values.all("have")) asked.add("have", have);
+    const Command& command = find_command(values.given("have") ? "cover" : "need");
+    if (!in_grams_alone(command, asked, world)) return not_so;
+    asked.reckon_in_grams();
+    *world.err << "Without the label there is no file yet. In grams of this yarn:\n";
     *world.out << "\n";
-    const bool cover = has_stash || values.given("have");
+    static_cast<void>(command.run(asked, world));
+    return not_so;
+}
+
+/// The verdict, where there is yarn to cover it with; else how much it takes.
+int tell(const std::string& file, const std::vector<std::string>& had, const Values& values,
+         const World& world, bool has_stash) {
+    const Values of_file = values_of_file(file, had, values);
+    *world.out << "\n";
+    const bool cover = has_stash || !had.empty();
     const int code = find_command(cover ? "cover" : "need").run(of_file, world);
     if (!cover)
         *world.out << "\nNext\n  skeinfall stash add                 record the yarn you have\n  "
@@ -446,10 +477,12 @@ void take_up(MakeAnswers& answers, const Draft& draft, const Values& values, con
     }
 }
 
-/// The project of the answers; a person is asked again for what does not fit.
-exchange::AskedProject project_asked(const MakeAnswers& answers, Interview* interview,
-                                     const std::vector<stash::Skein>& stash, const Draft& draft,
-                                     const Values& values, const World& world) {
+/// The project of the answers; a person is asked again for what does not fit. Nothing where she has
+/// no answer to that.
+std::optional<exchange::AskedProject> project_asked(const MakeAnswers& answers,
+                                                    Interview* interview,
+                                                    const std::vector<stash::Skein>& stash,
+                                                    const Values& values) {
     while (true) {
         base::Problems problems;
         try {
@@ -467,9 +500,8 @@ exchange::AskedProject project_asked(const MakeAnswers& answers, Interview* inte
             if (interview != nullptr && interview->put_right(error.problems().front())) continue;
             problems = error.problems();
         }
-        if (interview != nullptr)
-            *world.err << "What you answered is kept; \"" << draft.command()
-                       << "\" goes on with it.\n";
+        // The person has read what is missing.
+        if (interview != nullptr) return std::nullopt;
         throw base::InputError(naming_options(problems));
     }
 }
@@ -498,20 +530,30 @@ int run_new(const Values& values, const World& world) {
         if (!said) take_up(answers, draft, values, world);
         interview.emplace(answers, stash, values, world, draft);
         if (!interview->run()) {
-            *world.err << "\nWhat you answered is kept; \"" << draft.command()
-                       << "\" goes on with it.\n";
+            draft.tell_kept();
             return not_so;
         }
     }
-    const exchange::AskedProject asked =
-        project_asked(answers, interview ? &*interview : nullptr, stash, draft, values, world);
-    for (const exchange::Assumed& one : asked.assumed) *world.err << "note: " << one.what << "\n";
-    const std::string file = values.one(positional).value_or(file_name_of(asked.project.title));
+    const auto asked = project_asked(answers, interview ? &*interview : nullptr, stash, values);
+    if (!asked) {
+        const int code = tell_in_grams(answers, values, world);
+        draft.tell_kept();
+        return code;
+    }
+    for (const exchange::Assumed& one : asked->assumed) *world.err << "note: " << one.what << "\n";
+    const std::string file = values.one(positional).value_or(file_name_of(asked->project.title));
     refuse_existing(file);
-    write_output("", file, asked.toml, values, world);
+    write_output("", file, asked->toml, values, world);
     draft.forget();
     *world.out << "wrote " << base::shown_inert(file) << "\n";
-    return tell(file, values, world, !stash.empty());
+    std::vector<std::string> have = values.all("have");
+    const auto yarn = answers.one("yarn");
+    const bool in_stash = yarn && exchange::yarns_named(*yarn, stash).size() == 1;
+    if (asks && have.empty() && !in_stash) {
+        *world.out << std::flush;
+        have = yarn_had(file, asked->project, values, world);
+    }
+    return tell(file, have, values, world, !stash.empty());
 }
 
 }  // namespace

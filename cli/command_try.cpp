@@ -107,7 +107,9 @@ Command try_command() {
                               "Name another one.");
             write_sample(*folder);
             *world.out << sample_files.size() << " files of the sample are in "
-                       << base::shown_inert(*folder) << "\nnext: skeinfall cover "
+                       << base::shown_inert(*folder) << "\nnext: skeinfall stash import "
+                       << base::shown_inert((fs::path(*folder) / "stash.csv").string())
+                       << "\nthen: skeinfall cover "
                        << base::shown_inert(
                               (fs::path(*folder) / "projects/lantern-cowl.toml").string())
                        << "\n";
@@ -135,6 +137,24 @@ Command try_command() {
     return command;
 }
 
+namespace {
+
+/// Enter goes on, "stop" ends the walk, and nothing else is taken for either.
+bool goes_on(const World& world) {
+    while (true) {
+        *world.err << "Enter for the next step, or stop: " << std::flush;
+        std::string answer;
+        if (!std::getline(*world.in, answer)) return false;
+        const std::string_view word = base::trimmed(answer);
+        if (word.empty()) return true;
+        for (const std::string_view ends : {"stop", "q", "quit", "exit"})
+            if (base::same_word(word, ends)) return false;
+        *world.err << "Press Enter, or type stop.\n";
+    }
+}
+
+}  // namespace
+
 Command tour_command() {
     Command command;
     command.name = "tour";
@@ -153,15 +173,12 @@ Command tour_command() {
         bool first = true;
         for (const Stage& stage : stages()) {
             if (!first && world.in != nullptr) {
-                *world.err << "Enter for the next step, or stop: " << std::flush;
-                std::string answer;
-                if (!std::getline(*world.in, answer) ||
-                    base::same_word(base::trimmed(answer), "stop"))
-                    break;
+                if (!goes_on(world)) break;
             }
             first = false;
             if (!walk(stage, folder.path(), world)) return bad_input;
             *world.out << std::flush;
+            if (world.show_so_far) world.show_so_far();
         }
         *world.out << "Now your own: \"skeinfall new\" asks what you make.\n";
         return done;

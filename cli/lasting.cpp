@@ -21,6 +21,7 @@
 #include "skeinfall/yarn/yarn.hpp"
 
 #include "exit_code.hpp"
+#include "odd_figures.hpp"
 #include "options.hpp"
 #include "share_option.hpp"
 
@@ -46,8 +47,13 @@ std::string singular(std::string word) {
     return word;
 }
 
+/// Work that goes by its height.
+bool is_height(const std::string& word) {
+    return word == "cm" || word == "in";
+}
+
 std::string plural(const std::string& word) {
-    if (word == "cm") return word;
+    if (is_height(word)) return word;
     return word + (word.ends_with("ch") ? "es" : "s");
 }
 
@@ -81,11 +87,16 @@ units::Mass step_of(const Values& values, const std::string& option, const std::
     return mass_in(option, exchange::step_of_reading(text));
 }
 
-/// "24 cm" of work, where lengths are no yarn: all in centimetres.
-std::optional<Count> height_of(const std::string& text) {
+/// "24 cm" of work, where lengths are no yarn: in inches where it is said in inches or feet, and in
+/// the unit of what is worked where that is known.
+std::optional<Count> height_of(const std::string& text, const std::string& word = {}) {
     const auto length = units::parse_length(std::string(base::trimmed(text)));
     if (!length) return std::nullopt;
-    return Count{units::Ratio(*length / units::centimetre), "cm"};
+    static const std::regex imperial(R"(\d\s*(?:"|in\b|inch|ft\b|feet\b|foot\b|yds?\b|yard))",
+                                     std::regex::icase);
+    const bool inches = word.empty() ? std::regex_search(text, imperial) : word == "in";
+    return Count{units::Ratio(*length / (inches ? units::inch : units::centimetre)),
+                 inches ? "in" : "cm"};
 }
 
 /// "half", "3/5", "two thirds".
@@ -171,7 +182,7 @@ void read_to_come(const Values& values, joins::WorkLeft& work, joins::YarnLeft<Q
                 continue;
             }
             // Where yarn is weighed, a length is that of the work.
-            const auto height = word == "cm" ? height_of(part) : std::nullopt;
+            const auto height = is_height(word) ? height_of(part, word) : std::nullopt;
             const auto count = height ? height : count_of(part);
             if (!count && part.find_first_of("0123456789") == std::string::npos)
                 refuse_option(
@@ -303,6 +314,7 @@ int by_mass(const Values& values, const World& world) {
         refuse_option("mass", "what is left is missing", "what the scale shows, such as \"20 g\"",
                       "");
     const units::Mass now_step = step_of(values, "mass", *now);
+    note_coarse_step(*now, now_step, *world.err);
     yarn.have.centre = mass_in("mass", *now);
     if (const auto tare = values.one("tare")) yarn.have.centre -= mass_in("tare", *tare);
     if (!(yarn.have.centre > units::Mass{}))
@@ -346,7 +358,7 @@ int by_mass(const Values& values, const World& world) {
     of.one = word;
     of.many = plural(word);
     work.rows = true;
-    work.whole = word != "cm";
+    work.whole = !is_height(word);
     return answer(values, world, work, yarn, of);
 }
 

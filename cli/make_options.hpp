@@ -12,6 +12,9 @@
 
 namespace skeinfall::cli {
 
+/// What a yarn is called that nobody named.
+inline constexpr const char* yarn_at_hand = "your yarn";
+
 /// Adds the options that stand in for a project file, --have and --save, leaving out those the
 /// command has already, and lets the file be left out.
 void take_makes(Command& command);

@@ -97,6 +97,14 @@ void note_step(const std::string& step, std::ostream& err) {
                "scale\"\n";
 }
 
+void note_coarse_step(const std::string& shown, units::Mass step, std::ostream& err) {
+    constexpr units::Mass coarse = 20.0 * units::gram;
+    if (step < coarse) return;
+    err << "note: " << base::quoted(shown) << " is taken as weighed to the nearest "
+        << (step > 200.0 * units::gram ? "pound" : "ounce")
+        << "; if your scale shows more, write its figures, such as \"16.0 oz\", or grams\n";
+}
+
 bool is_to_come(const base::Day& day, const World& world) {
     // Somewhere it is tomorrow already.
     return std::chrono::sys_days(day) > std::chrono::sys_days(world.today) + std::chrono::days(1);

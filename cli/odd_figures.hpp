@@ -42,6 +42,9 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
 /// nothing of an empty one.
 void note_step(const std::string& step, std::ostream& err);
 
+/// What a weight in whole ounces or pounds is taken for: it may be half of one off.
+void note_coarse_step(const std::string& shown, units::Mass step, std::ostream& err);
+
 /// Whether a day lies ahead, wherever one is.
 [[nodiscard]] bool is_to_come(const base::Day& day, const World& world);
 

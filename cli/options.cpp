@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <array>
+#include <filesystem>
 #include <string_view>
 #include <utility>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
@@ -17,6 +19,7 @@
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/units/example.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/stated_total.hpp"
 
 #include "share_option.hpp"
 #include "stash_options.hpp"
@@ -112,7 +115,26 @@ std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& wor
     return stash_to_read(values, world).skeins();
 }
 
+namespace {
+
+/// cover "scarf 8 x 60 in": what is made, where a file's name stands.
+void refuse_make_for_file(const std::string& file) {
+    std::error_code none;
+    if (file.ends_with(".toml") || std::filesystem::exists(file, none)) return;
+    const bool piece = static_cast<bool>(exchange::parse_piece(file));
+    if (!piece && !yarn::parse_stated_total(file)) return;
+    throw base::InputError(base::Problem{
+        base::quoted(file) + " is no file",
+        {},
+        "a project file",
+        std::string("If that is ") + (piece ? "what you make" : "what it takes") + ", write " +
+            (piece ? "--make" : "--need") + " \"" + base::shown_inert(file) + "\"."});
+}
+
+}  // namespace
+
 project::Project project_in(const std::string& file, const Values& values) {
+    refuse_make_for_file(file);
     project::Project project = exchange::read_project(file, values.settings().project);
     if (values.given("any-lot"))
         for (project::Role& role : project.roles) role.one_lot = false;

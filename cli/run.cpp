@@ -103,6 +103,9 @@ const Option* named(const std::vector<Option>& options, const std::string& name)
                         [&](const Option& option) { return "--" + option.name == bare; }) &&
             (other == nullptr || one.name == "cover"))
             other = &one;
+    if (bare == "--have" && named(options, "more") != nullptr)
+        refuse("unknown option " + base::shown_inert(word), "an option of " + command.name,
+               "For balls still to come: --more \"2 balls of 50 g\".");
     if (other != nullptr)
         refuse("unknown option " + base::shown_inert(word), "an option of " + command.name,
                "\"skeinfall " + other->name + "\" takes it.");
@@ -225,7 +228,11 @@ int run_for_reader(const Command& command, const Values& values, const World& wo
     std::ostringstream out;
     World inner = world;
     inner.out = &out;
-    const auto print = [&] { *world.out << for_terminal(out.str(), world.columns, world.colour); };
+    const auto print = [&] {
+        *world.out << for_terminal(out.str(), world.columns, world.colour) << std::flush;
+        out.str({});
+    };
+    inner.show_so_far = print;
     try {
         const int code = command.run(values, inner);
         print();
@@ -290,7 +297,10 @@ std::string identity_of(const std::vector<std::string>& arguments) {
 void tell_what_was_kept(const std::optional<store::KeptEntry>& before, const World& world) {
     *world.err << "skeinfall: the output could not be written\n";
     const auto kept = store::last_kept();
-    if (!kept || kept == before) return;
+    // The walk enters a sample, which is gone with it.
+    const bool sample =
+        world.command_line.starts_with("try") || world.command_line.starts_with("tour");
+    if (!kept || kept == before || sample) return;
     *world.err << "What you entered is kept: do not enter it again.\n"
                   "\"skeinfall stash history ID\" shows it, \"skeinfall stash undo\" "
                   "takes it back.\n";
@@ -404,8 +414,8 @@ const Command& find_command(const std::string& name) {
     const auto near = base::nearest_name(name, names);
     refuse("unknown command \"" + base::shown_inert(name) + "\"", "one of skeinfall's commands",
            base::did_you_mean(near,
-                              "\"skeinfall help\" lists them, and \"skeinfall help topics\" what "
-                              "can be explained."));
+                              "\"skeinfall new\" asks what you make; \"skeinfall help\" lists all, "
+                              "and \"skeinfall help topics\" what can be explained."));
 }
 
 int run(const std::vector<std::string>& arguments, const World& outer) {

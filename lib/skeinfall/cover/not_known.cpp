@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <map>
+#include <variant>
+#include <vector>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
@@ -29,10 +31,22 @@ std::optional<Length> at_most(const Candidate& candidate, const project::Role& r
     return Length(*mass * (usual && usual->most ? *usual->most : yarn::most_hand_grist));
 }
 
+/// Where a fibre is kept out, whether skeins whose fibres are not recorded would be enough.
+bool fibres_may_do(const std::vector<Candidate>& all, Length needed) {
+    Length sum{};
+    for (const Candidate& one : all) {
+        const auto* const avoided = std::get_if<AvoidedFibre>(&one.reason);
+        if (avoided == nullptr || avoided->objection.presence != yarn::Presence::content_unknown)
+            continue;
+        if (const auto supply = stash::supply_of(*one.skein)) sum += supply->length;
+    }
+    return sum > needed;
+}
+
 }  // namespace
 
 /// What nobody knows yet is no shortage: parts never weighed, skeins whose length is not noted, and
-/// the last skein of a total that was counted in whole skeins.
+/// the last skein of a total that was counted in whole skeins; nor a fibre that nobody read.
 void Covering::leave_open_what_is_not_known() {
     if (out_.verdict == Verdict::covered) return;
     std::map<std::string, std::vector<const Candidate*>> unknown;  // by what may be mixed
@@ -59,7 +73,9 @@ void Covering::leave_open_what_is_not_known() {
         std::sort(ids->begin(), ids->end(), base::naturally_before);
     const bool may_be_enough =
         out_.need.may_be_less > Length{} && out_.spare + out_.need.may_be_less > Length{};
-    const bool open = !out_.weigh_first.empty() || !out_.measure_first.empty() || may_be_enough;
+    const bool open =
+        !out_.weigh_first.empty() || !out_.measure_first.empty() || may_be_enough ||
+        (!out_.role.avoid.empty() && fibres_may_do(every_candidate(out_), out_.needed));
     if (out_.verdict == Verdict::is_short && open) out_.verdict = Verdict::too_close_to_call;
 }
 

@@ -253,7 +253,9 @@ project::Findings gauge_of_the_other_craft(const project::Project& project) {
          fmt::format(
              "it is to be {}, but the gauge is {}", knit ? "knitted" : "crocheted",
              stitch ? "in " + gauge.stitch : std::string(knit ? "on a hook" : "on needles")),
-         "Correct the craft, or the gauge."});
+         stitch ? "Correct the craft, or the gauge."
+                : fmt::format("Give the {} you work with, or a stitch that is {}.",
+                              knit ? "needles" : "hook", knit ? "crocheted" : "knitted")});
     return out;
 }
 
@@ -377,7 +379,7 @@ class Checking {
     /// A length per mass that no hand yarn has, or that the class does not go with.
     void check_labels() {
         for (const project::Role& role : project_.roles) {
-            if (!role.grist) continue;
+            if (!role.grist || role.metre_is_a_gram) continue;
             yarn::LabelFigures label;
             label.length = role.grist->value * (100.0 * units::gram);
             label.mass = 100.0 * units::gram;

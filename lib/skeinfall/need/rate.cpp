@@ -331,9 +331,8 @@ Length take_range(const yarn::Between<Length>& ends, const project::Role& role, 
             break;
         case project::TotalRange::class_grist:
             rate.how = fmt::format(
-                "from a stated weight of {} and only the weight class: {}, because yarns of class "
-                "{} "
-                "differ that much in length per weight",
+                "from a stated weight of {} and the weight class alone: {}, as yarns of class {} "
+                "differ",
                 units::text(role.total_as_mass.at(size), units::shown::grams, units::Step::one,
                             Rounding::nearest),
                 text, role.weight ? yarn::text(*role.weight) : std::string("unknown"));
@@ -344,8 +343,7 @@ Length take_range(const yarn::Between<Length>& ends, const project::Role& role, 
         default:
             rate.how = "from a stated range of " + text;
             rate.causes.push_back({"a stated total that is a range", Ratio(range),
-                                   "Find out which end of the range is yours, or work a swatch in "
-                                   "this yarn and weigh it."});
+                                   "Find out which end of the range is yours."});
     }
     return middle;
 }
@@ -360,6 +358,8 @@ Ratio combined(const std::vector<Cause>& causes) {
 
 std::optional<RoleGrist> grist_of(const project::Role& role) {
     if (!role.grist) return std::nullopt;
+    // What only stands for a label is off by nothing.
+    if (role.metre_is_a_gram) return RoleGrist{role.grist->value, Ratio(0.0)};
     return RoleGrist{role.grist->value,
                      measure::within(role.label_tolerance.value_or(yarn::label_grist_half_width))};
 }

@@ -25,6 +25,34 @@ std::string amount(units::Length length, bool, Rounding rounding) {
     return units::inches_and_centimetres(length);
 }
 
+/// Too little to be shown of one: a stitch of 0.005 g is shown by the hundred.
+bool shown_by_the_hundred(units::Mass mass) {
+    return mass < 0.2 * units::gram;
+}
+
+bool shown_by_the_hundred(units::Length) {
+    return false;
+}
+
+std::string of_a_hundred(units::Mass mass, bool ounces) {
+    const units::Mass hundred = 100.0 * mass;
+    return ounces ? units::text(hundred, units::shown::ounces, Step::hundredth, Rounding::up)
+                  : units::text(hundred, units::shown::grams, Step::hundredth, Rounding::up);
+}
+
+std::string of_a_hundred(units::Length length, bool ounces) {
+    return amount(length, ounces, Rounding::up);
+}
+
+/// How it may be known better, weighed or measured.
+std::string better_known(units::Mass, const std::string& some) {
+    return "Weigh again after some " + some + " on a finer scale";
+}
+
+std::string better_known(units::Length, const std::string&) {
+    return "Work a row and measure the strand again";
+}
+
 template <class Q>
 std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
     const bool sure = got.lasts >= of.confidence;
@@ -47,8 +75,13 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
         return number + " " + (number == "1" ? of.one : of.many);
     };
     std::vector<std::vector<std::string>> rows;
-    rows.push_back({of.work.rows ? "each " + of.one : std::string("in all"),
-                    amount(got.per_unit.centre, of.ounces, Rounding::up) + ", give or take " +
+    const bool hundred = of.work.rows && shown_by_the_hundred(got.per_unit.centre);
+    rows.push_back({hundred        ? "each 100 " + of.many
+                    : of.work.rows ? "each " + of.one
+                                   : std::string("in all"),
+                    (hundred ? of_a_hundred(got.per_unit.centre, of.ounces)
+                             : amount(got.per_unit.centre, of.ounces, Rounding::up)) +
+                        ", give or take " +
                         units::percent_text(got.per_unit.relative(), Step::one, Rounding::up)});
     rows.push_back({"still to work", (of.work.rows ? of_units(of.work.to_come.value())
                                                    : units::percent_text(of.work.to_come, Step::one,
@@ -90,8 +123,13 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
             "rows to see whether it lasts so.\n";
     if (!sure)
         out += short_of ? "\nJoin new yarn, or stop earlier.\n"
-                        : "\nWeigh again after some " + (of.work.rows ? of.many : "more of it") +
-                              " on a finer scale, or put in a lifeline to rip back to.\n";
+                        : "\n" + better_known(got.have, of.work.rows ? of.many : "more of it") +
+                              ", or put in a lifeline to rip back to.\n";
+    // A round of a growing piece takes more than the one before it.
+    if (of.one == "round")
+        out +=
+            "\nEvery round is counted as long as those you weighed. If your rounds grow, count "
+            "their stitches instead.\n";
     return out;
 }
 

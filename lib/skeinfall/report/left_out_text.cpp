@@ -42,12 +42,11 @@ bool is_fibre_unknown(const cover::Reason& reason) {
 }
 
 std::string fibres_not_known(const cover::RoleCover& role) {
-    std::vector<std::string> ids;
-    for (const cover::Candidate& one : cover::every_candidate(role))
-        if (is_fibre_unknown(one.reason)) ids.push_back(one.skein->id);
+    std::vector<std::string> ids = fibres_unread(role);
     if (ids.empty()) return {};
     return fmt::format(
-        "  Skeins whose fibres are not recorded are not counted: {}. Read their labels first.\n",
+        "  Skeins whose fibres are not recorded are not counted: {}. Read their labels first.\n"
+        "  Where they name nothing that must be kept out, record their fibres and ask again.\n",
         some_of(std::move(ids)));
 }
 
@@ -69,6 +68,13 @@ std::string not_in_stash(const cover::RoleCover& role) {
 }
 
 }  // namespace
+
+std::vector<std::string> fibres_unread(const cover::RoleCover& role) {
+    std::vector<std::string> ids;
+    for (const cover::Candidate& one : cover::every_candidate(role))
+        if (is_fibre_unknown(one.reason)) ids.push_back(one.skein->id);
+    return ids;
+}
 
 std::string left_out_lines(const cover::RoleCover& role) {
     if (role.verdict == cover::Verdict::covered) return {};

@@ -61,6 +61,9 @@ std::string skein_line(const stash::Skein& skein) {
 std::string needed_text(const need::RoleNeed& need, Length needed, units::Ratio margin) {
     if (!need.stated_between) return yards_and_metres(needed, Rounding::up);
     const double times = 1.0 + margin.value();
+    // Of one skein it may be nearly nothing.
+    if (need.stated_between->least < 0.05 * need.stated_between->most)
+        return "up to " + yards_and_metres(times * need.stated_between->most, Rounding::up);
     return yards_and_metres(times * need.stated_between->least, Rounding::up) + " to " +
            yards_and_metres(times * need.stated_between->most, Rounding::up);
 }
@@ -192,12 +195,18 @@ namespace {
 
 /// The verdict of one yarn, with what it hangs on.
 std::string role_line(const cover::RoleCover& role) {
-    const std::string first =
-        first_words("weigh", role.weigh_first) + first_words("measure", role.measure_first);
-    const char* const without = first.empty() ? ""
-                                : role.weigh_first.size() + role.measure_first.size() > 1
-                                    ? " without them"
-                                    : " without it";
+    // Only what a label might tell leaves a yarn open of which nothing will do.
+    const bool unread = role.verdict == cover::Verdict::too_close_to_call && role.chosen.empty() &&
+                        !role.role.avoid.empty();
+    const std::vector<std::string> labels =
+        unread ? detail::fibres_unread(role) : std::vector<std::string>();
+    const std::string first = first_words("weigh", role.weigh_first) +
+                              first_words("measure", role.measure_first) +
+                              first_words("read the label of", labels);
+    const char* const without =
+        first.empty()                                                             ? ""
+        : role.weigh_first.size() + role.measure_first.size() + labels.size() > 1 ? " without them"
+                                                                                  : " without it";
     return fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
                        cover::name_of(role.verdict), first, chance_text(role.chance), without,
                        conditions(role));

@@ -5,6 +5,7 @@
 
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/yarn/detail/strand_words.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/label_text.hpp"
 #include "skeinfall/yarn/regional_names.hpp"
@@ -238,6 +239,12 @@ base::Result<Description> parse_description(std::string_view text) {
                            {},
                            "length and weight of a skein, shares of fibres or another part",
                            "Write it like \"200 m / 100 g, 100% wool, class 4\"."},
+                          part.column);
+        if (const std::string strands = strand_words(part.text); !strands.empty())
+            return placed({base::quoted(strands) + " says how the yarn is worked, not what it is",
+                           {},
+                           "the yarn by itself, without these words",
+                           "How many strands are held together is asked apart."},
                           part.column);
         if (part.text.find('%') != std::string_view::npos) {
             if (content.empty()) content_column = part.column;

@@ -10,6 +10,7 @@
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/detail/spaced.hpp"
+#include "skeinfall/yarn/detail/strand_words.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -32,6 +33,19 @@ std::string_view first_word(std::string_view fibre) {
 }
 
 }  // namespace
+
+std::string strand_words(std::string_view text) {
+    std::string low = " ";
+    for (const char c : base::lower(text)) low += c == '-' || c == ',' ? ' ' : c;
+    low += " ";
+    for (const std::string_view words :
+         {" held double ", " held doubled ", " held together ", " held triple ", " held ",
+          " double stranded ", " doubled ", " double strand ", " strands ", " stranded ",
+          " strand "})
+        if (low.find(words) != std::string::npos)
+            return std::string(words.substr(1, words.size() - 2));
+    return {};
+}
 
 base::Result<FibreContent> parse_fibre_content(std::string_view text) {
     const auto fail = [&](std::string what, std::size_t at) {
@@ -56,6 +70,8 @@ base::Result<FibreContent> parse_fibre_content(std::string_view text) {
         const std::size_t end = std::min(text.find_first_of("0123456789,/;+&", begin), text.size());
         const std::string fibre = base::lower(base::trimmed(text.substr(begin, end - begin)));
         if (fibre.empty()) return fail("a share without a fibre", begin);
+        if (const std::string strands = strand_words(fibre); !strands.empty())
+            return fail(base::quoted(strands) + " is no fibre: it speaks of strands", begin);
         content.shares.push_back({fibre, *share});
         sum += share->value();
         at = end;

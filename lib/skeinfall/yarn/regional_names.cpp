@@ -140,7 +140,8 @@ std::vector<std::string> known_names(Region region) {
 base::Result<WeightClass> class_called(std::string_view called) {
     if (const auto known = parse_weight_class(called)) return *known;
     std::map<int, std::int64_t> votes;
-    for (const NameVote& vote : votes_for(parse_regional_name(called))) ++votes[vote.weight.number];
+    const RegionalName named = parse_regional_name(called);
+    for (const NameVote& vote : votes_for(named)) ++votes[vote.weight.number];
     // A name that four charts in five put in one class is that class: "fingering" is class 1.
     std::int64_t all = 0;
     for (const auto& [number, count] : votes) all += count;
@@ -156,11 +157,14 @@ base::Result<WeightClass> class_called(std::string_view called) {
     std::vector<std::string> said;
     for (const auto& [number, count] : votes)
         said.push_back(fmt::format("class {} ({} of them)", text(WeightClass{number}), count));
-    return base::Problem{base::quoted(called) + " means different classes in different charts",
-                         {},
-                         "a number from 0 to 7",
-                         "They say " + base::join(said, ", ") +
-                             ". A region before the name may settle it, as in \"UK 4 ply\"."};
+    return base::Problem{
+        base::quoted(called) + " means different classes in different charts",
+        {},
+        "a number from 0 to 7",
+        "They say " + base::join(said, ", ") +
+            (named.region == Region::any ? ". A region before the name may settle it, as in "
+                                           "\"UK double knitting\"."
+                                         : ". The length and weight on its label settle it.")};
 }
 
 }  // namespace skeinfall::yarn
