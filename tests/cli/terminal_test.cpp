@@ -186,7 +186,7 @@ TEST(Terminal, NewAsksAndWritesAProject) {
         at_terminal({"new", file, "--stash", place.stash()},
                     "?\nscarf: 33 hdc\nscarf: 33 hdc x 96 rows\n14 sts and 10 rows per 10 "
                     "cm\n\n15 x 15 cm, 14 g\nback\n15 x 15 cm, 15 g\nBrook\n170 yd / 3.5 "
-                    "oz\n\n\n\n\n\n\n");
+                    "oz\n\n\n\n\n\n\n\n");
     EXPECT_EQ(said.code, 0) << said.text;
     EXPECT_THAT(said.text,
                 AllOf(HasSubstr("What are you making, and how big"),
@@ -206,7 +206,7 @@ TEST(Terminal, NewKeepsWhatWasAnswered) {
     EXPECT_THAT(first.text, HasSubstr("is kept"));
     EXPECT_FALSE(fs::exists(file));
     const Said second =
-        at_terminal({"new", file, "--stash", place.stash()}, "\n\n\n\n\n\n\n\n\n380 yd\n\n");
+        at_terminal({"new", file, "--stash", place.stash()}, "\n\n\n\n\n\n\n\n\n380 yd\n\n\n");
     EXPECT_EQ(second.code, 0) << second.text;
     EXPECT_THAT(second.text, AllOf(HasSubstr("Going on with what you answered before"),
                                    HasSubstr("33 hdc x 96 rows"), HasSubstr("wrote ")));
@@ -219,7 +219,7 @@ TEST(Terminal, NewLooksAtATotalBesideItsMake) {
     const Said said = at_terminal({"new", file, "--stash", place.stash()},
                                   "2 hats: 60 sts x 40 rounds\nI don't know\nno\nnone\nno\nI "
                                   "don't know\nnone\ndon't know\nno\nnone\nno\n120 m\n240 m in "
-                                  "all\nnone\n");
+                                  "all\nnone\nnone\n");
     EXPECT_EQ(said.code, 0) << said.text;
     EXPECT_THAT(said.text, AllOf(HasSubstr("it may be of one or of all"), HasSubstr("wrote ")));
 }
@@ -230,11 +230,45 @@ TEST(Terminal, NewTakesAStitchThatIsOne) {
     const Said said =
         at_terminal({"new", file, "--stash", place.stash()},
                     "hat: 60 sts x 40 rounds\n5 mm\nflibber\nhdc\n14 sts and 10 rows per 10 "
-                    "cm\n\n\n\n\n4\n\n\n\n\n\n");
+                    "cm\n\n\n\n\n4\n\n\n\n\n\n\n");
     EXPECT_EQ(said.code, 0) << said.text;
     EXPECT_THAT(said.text,
                 AllOf(HasSubstr("\"5 mm\" names no stitch"),
                       HasSubstr("\"flibber\" is not a stitch known here"), HasSubstr("wrote ")));
+}
+
+// The name is said first and the size asked; an answer gone back to is kept by Enter; and the yarn
+// she has makes the verdict.
+TEST(Terminal, NewKeepsAnswersAndEndsWithTheVerdict) {
+    const Place place;
+    const std::string file = place.stash() + ".toml";
+    const Said said =
+        at_terminal({"new", file, "--stash", place.stash()},
+                    "a scarf\n33 hdc x 96 rows\n14 sts and 10 rows per 10 cm\nback\n\n\n\n"
+                    "Brook\n170 yd / 3.5 oz\n\n\n\n\n\n\nlots\n9 skeins of 170 yd\n\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    EXPECT_THAT(said.text,
+                AllOf(HasSubstr("How big is the scarf?"),
+                      HasSubstr("you said: 14 sts and 10 rows per 10 cm; Enter keeps it"),
+                      HasSubstr("How much yarn do you have?"), HasSubstr("does not say what yarn"),
+                      HasSubstr("covered: scarf")));
+}
+
+TEST(Terminal, NewSaysThatNothingIsKeptWhereNothingIs) {
+    const Place place;
+    const Said said =
+        at_terminal({"new", place.stash() + ".toml", "--stash", place.stash()}, "stop\n");
+    EXPECT_EQ(said.code, 1) << said.text;
+    EXPECT_THAT(said.text, HasSubstr("Nothing was answered, so nothing is kept."));
+}
+
+// Each step is there before the next is asked for.
+TEST(Terminal, TourShowsEachStepBeforeItAsks) {
+    const Said said = at_terminal({"tour"}, "next\nq\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    const std::size_t step = said.text.find("skeinfall stash import");
+    EXPECT_LT(step, said.text.find("Enter for the next step")) << said.text;
+    EXPECT_THAT(said.text, HasSubstr("Press Enter, or type stop."));
 }
 
 // What was begun for one file never goes into another.
@@ -246,7 +280,7 @@ TEST(Terminal, NewKeepsEachProjectApart) {
                                    "2 socks: 60 sts x 100 rounds\nstop\n");
     EXPECT_THAT(first.text, HasSubstr("skeinfall new " + socks));
     const Said other = at_terminal({"new", mat, "--stash", place.stash()},
-                                   "mat: 30 hdc x 30 rows\n\n\n\n\n\n4\n\n\n\n\n\n");
+                                   "mat: 30 hdc x 30 rows\n\n\n\n\n\n4\n\n\n\n\n\n\n");
     EXPECT_THAT(other.text, AllOf(HasSubstr("goes on with it"), Not(HasSubstr("2 socks")),
                                   HasSubstr("wrote " + mat)))
         << other.text;
