@@ -14,6 +14,7 @@
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/detail/amounts_in.hpp"
 #include "skeinfall/exchange/detail/growth.hpp"
+#include "skeinfall/exchange/detail/lying_double.hpp"
 #include "skeinfall/exchange/detail/name_counts.hpp"
 #include "skeinfall/exchange/detail/plain_piece.hpp"
 #include "skeinfall/exchange/detail/shaped_piece.hpp"
@@ -116,46 +117,6 @@ std::string shape_in(const std::string& name) {
     std::smatch found;
     if (std::regex_search(name, found, shapes)) return found[1].str();
     return is_kind(name, project::Thing::shape) ? kind_of(name) : std::string();
-}
-
-/// "10 cm" as "20 cm".
-std::string twice_as_wide(const std::string& width) {
-    const auto length = units::parse_length(width);
-    const auto number = base::number_first<double>(width);
-    if (!length || !number) return width;
-    const std::string plain =
-        fmt::format("{:.6g} {}", 2.0 * number->value, base::trimmed(number->rest));
-    const auto again = units::parse_length(plain);
-    constexpr double rounding = 1.001;
-    return again && *again < 2.0 * rounding * *length && 2.0 * *length < rounding * *again
-               ? plain
-               : fmt::format("{:.4g} cm", 2.0 * (*length / units::centimetre));
-}
-
-/// A thing of two layers whose size may be that of both, as it lies flat.
-std::optional<base::Problem> may_lie_double(const WrittenPiece& piece, bool told) {
-    if (told || piece.width.empty() || !is_kind(piece.name, project::Thing::hollow))
-        return std::nullopt;
-    // A band so narrow and long is a strip.
-    static const std::regex band(R"(\b(?:head|wrist|ear|sweat)[\s-]?(?:band|warmer)s?\b)",
-                                 std::regex::icase);
-    const auto wide = units::parse_length(piece.width);
-    const auto high = units::parse_length(piece.length);
-    if (wide && high && *high >= 3.0 * *wide && std::regex_search(piece.name, band))
-        return std::nullopt;
-    const std::string size = piece.rows ? std::to_string(*piece.rows) + " rows" : piece.length;
-    const std::string count =
-        piece.count > 1 && !piece.pair ? std::to_string(piece.count) + " " : "";
-    const std::string of = count + piece.name;
-    const auto said = [&](const std::string& width) {
-        return "\"" + of + ": " + width + " around x " + size + "\"";
-    };
-    return base::Problem{base::quoted(piece.name) + " may be measured flat, in two layers",
-                         {},
-                         said(piece.width) + ", or " + said(twice_as_wide(piece.width)) +
-                             " where " + piece.width + " is its width as it lies flat",
-                         "Where it is one layer, or laid open, say \"" + of + ", one layer: " +
-                             piece.width + " x " + size + "\"; two alike sides are two pieces."};
 }
 
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
@@ -439,6 +400,32 @@ bool speaks_of_strands(const std::string& text) {
 namespace {
 
 /// A piece; `explains`: where it is none, the part that is one is looked for.
+/// "20 cm x 150 cm in garter" without its stitch, which goes into the piece; "6 repeats of 12 sts"
+/// as 72.
+std::string with_its_stitch(std::string text, WrittenPiece& piece) {
+    static const std::regex terms(R"(\b([A-Za-z]+)\s*\((UK|US)\))");
+    text = std::regex_replace(text, terms, "$2 $1");  // "33 dc (UK)"
+    // "20 cm x 150 cm in garter", "80 sts x 50 rounds of sc"
+    static const std::regex behind(
+        R"(^(.*\d\s*[A-Za-z\x22\x27][A-Za-z\x22\x27 ]*?)\s+(?:of|in)\s+([A-Za-z][A-Za-z ]*)$)");
+    if (std::smatch found; std::regex_match(text, found, behind)) {
+        piece.stitch = found[2];
+        const std::string before = found[1];
+        text = before;
+    }
+    static const std::regex repeats(
+        R"(\b(\d{1,4})\s+(?:[A-Za-z]+\s+)?(?:repeats?|reps?)\s+of\s+(\d{1,5})(?=\s*[A-Za-z]))",
+        std::regex::icase);
+    // "6 repeats of 12 sts x 180 rows" is one piece.
+    if (std::smatch found; std::regex_search(text, found, repeats)) {
+        const std::string sum =
+            std::to_string(whole(found[1]).value_or(0) * whole(found[2]).value_or(0));
+        const std::string all = found.prefix().str() + sum + found.suffix().str();
+        text = all;
+    }
+    return text;
+}
+
 base::Result<WrittenPiece> piece_in(std::string_view given, bool explains);
 
 /// "scarf 20 cm by 150 cm, 5 mm hook": the piece in front, and what stands behind it.
@@ -512,26 +499,7 @@ base::Result<WrittenPiece> piece_in(std::string_view given, bool explains) {
     const bool one_layer = take_one_layer(text);
     const std::string strands = detail::take_strands(text);
     const detail::SaidShape said = detail::take_shape(text);
-    static const std::regex terms(R"(\b([A-Za-z]+)\s*\((UK|US)\))");
-    text = std::regex_replace(text, terms, "$2 $1");  // "33 dc (UK)"
-    // "20 cm x 150 cm in garter", "80 sts x 50 rounds of sc"
-    static const std::regex behind(
-        R"(^(.*\d\s*[A-Za-z\x22\x27][A-Za-z\x22\x27 ]*?)\s+(?:of|in)\s+([A-Za-z][A-Za-z ]*)$)");
-    if (std::smatch found; std::regex_match(text, found, behind)) {
-        piece.stitch = found[2];
-        const std::string before = found[1];
-        text = before;
-    }
-    static const std::regex repeats(
-        R"(\b(\d{1,4})\s+(?:[A-Za-z]+\s+)?(?:repeats?|reps?)\s+of\s+(\d{1,5})(?=\s*[A-Za-z]))",
-        std::regex::icase);
-    // "6 repeats of 12 sts x 180 rows" is one piece.
-    if (std::smatch found; std::regex_search(text, found, repeats)) {
-        const std::string sum =
-            std::to_string(whole(found[1]).value_or(0) * whole(found[2]).value_or(0));
-        const std::string all = found.prefix().str() + sum + found.suffix().str();
-        text = all;
-    }
+    text = with_its_stitch(std::move(text), piece);
     const auto growth = detail::take_growth(text);
     if (auto problem = detail::growth_not_read(std::string(given), text.substr(text.find(':') + 1)))
         return *std::move(problem);
@@ -603,7 +571,7 @@ base::Result<WrittenPiece> piece_in(std::string_view given, bool explains) {
         piece.stitch = "dc";
     const bool told = !piece.shape.empty() || one_layer || tapers || in_rounds || piece.round ||
                       across.way == detail::Way::round;
-    if (auto problem = may_lie_double(piece, told)) return *std::move(problem);
+    if (auto problem = detail::may_lie_double(piece, told)) return *std::move(problem);
     return piece;
 }
 

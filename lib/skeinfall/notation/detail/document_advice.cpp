@@ -268,4 +268,8 @@ bool DocumentReader::stitch_told_for(const std::string& low, const Line& line) {
     return true;
 }
 
+What DocumentReader::open_or_told(const Line& line, const std::vector<std::string>& words) {
+    return may_work(words) && !only_advises(line.text) ? What::may_work : What::remark;
+}
+
 }  // namespace skeinfall::notation

@@ -256,7 +256,6 @@ class DocumentReader {
     /// "Divide these sts on 3 needles and work even for 2 in": stitches asked for in plain words.
     [[nodiscard]] static bool says_round(const std::string& low, Craft craft);
     [[nodiscard]] static bool asks_for_stitches(const std::vector<std::string>& words);
-
     /// "Can I ask what round 10 is for?", "I fixed it on the blog": readers and writers of a page.
     [[nodiscard]] static bool only_talks(const std::vector<std::string>& words);
     // document_advice.cpp
@@ -268,10 +267,7 @@ class DocumentReader {
     [[nodiscard]] bool row_to_length(const Line& line);
     [[nodiscard]] bool row_until_length(const Line& line);
     void take_row_to_length(Line row, const std::string& label, const Line& line);
-    [[nodiscard]] What open_or_told(const Line& line, const std::vector<std::string>& words) {
-        return may_work(words) && !only_advises(line.text) ? What::may_work : What::remark;
-    }
-
+    [[nodiscard]] What open_or_told(const Line& line, const std::vector<std::string>& words);
     // document_borders.cpp
     struct Border {
         std::string stitch;
