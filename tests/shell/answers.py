@@ -74,7 +74,7 @@ check("an ended interview keeps its answers", not (work / "scarf.toml").exists()
 shown, code = run(["new", "scarf.toml"], [
     ("Enter to go on", "\r"), ("Which hook", "\r"), ("weighed a swatch", "\r"),
     ("Is it striped", "?\r"), ("Is it striped", "back\r"),
-    ("weighed a swatch", "\r"), ("Is it striped", end)])
+    ("you said: Slöe Aran; Enter keeps it", "\r"), ("Is it striped", end)])
 check("what ? explains", "repeated to the end" in shown, shown)
 check("the end of the answers is no mistake", code == 1 and "is kept" in shown, shown)
 shown, code = run(["new", "scarf.toml"], [("Enter to go on", "\r"), ("Which hook", end)])
