@@ -6,6 +6,7 @@
 #include "skeinfall/exchange/colour_words.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
+#include "skeinfall/project/thing_words.hpp"
 
 #include "make_options.hpp"
 #include "options.hpp"
@@ -20,8 +21,9 @@ void refuse_have_of_no_yarn(const Values& values,
         if (word.empty()) continue;
         // Of a make in one yarn whose colour nobody said, it says the colour.
         const bool file = values.given(positional);
-        if (!file && projects.size() == 1 && projects.front()->roles.size() == 1 &&
-            projects.front()->roles.front().colour.empty())
+        const std::string last = word.substr(word.rfind(' ') + 1);
+        if (!file && project::is_colour_word(last) && projects.size() == 1 &&
+            projects.front()->roles.size() == 1 && projects.front()->roles.front().colour.empty())
             continue;
         std::vector<std::string> names;
         for (const project::Project* project : projects)
