@@ -433,14 +433,13 @@
   }
   function reading_text(yarn, reading) {
     return (yarn.groups.length ? 'row ' + reading.row + ' of ' + yarn.groups[reading.group].piece : 'row ' + reading.row) +
-      ': ' + reading.text + (yarn.skeins.length ? ' of ' + yarn.skeins[reading.skein].id : '');
+      ': ' + reading.text + (scale.tare_text ? ' less ' + scale.tare_text : '') + (yarn.skeins.length ? ' of ' + yarn.skeins[reading.skein].id : '');
   }
   function command(yarn, readings) {
     var out = 'skeinfall progress ' + quoted(tables.file) + ' --yarn ' + quoted(yarn.id);
     if (tables.size) out += ' --size ' + quoted(tables.size);
     if (tables.confidence_option) out += ' --confidence ' + quoted(tables.confidence_option);
     out += ' --scale ' + quoted(scale.text);
-    if (scale.tare_text) out += ' --tare ' + quoted(scale.tare_text);
     readings.forEach(function (reading) { out += ' --reading ' + quoted(reading_text(yarn, reading)); });
     var last = readings[readings.length - 1];
     if (last) {
@@ -534,12 +533,16 @@
     var each = /--reading[ =]("[^"]*"|'[^']*')/g;
     for (var found = each.exec(text); found; found = each.exec(text)) {
       var words = found[1].slice(1, -1);
-      var parts = /^(?:row |round )?([0-9]+)(?: of (.*?))?: *([0-9.,]+) *(g|oz)(?: of (.*))?$/.exec(words);
+      var parts = /^(?:row |round )?([0-9]+)(?: of (.*?))?: *([0-9.,]+) *(g|oz)(?: less (.*?))?(?: of (.*))?$/.exec(words);
       if (!parts) fail('This cannot be read: ' + words + '. Write a weighing like this: row 20: 86.4 g of gw-01.');
+      var beside = parts[5] === undefined ? option_of('tare') || '' : parts[5];
+      if (beside !== scale.tare_text)
+        fail(scale.tare_text ? 'On this page ' + scale.tare_text + ' lie on the scale with the yarn: row 20: 86.4 g less ' + scale.tare_text + '.'
+          : 'On this page nothing lies on the scale with the yarn; make it anew with what does.');
       var group = parts[2] === undefined ? 0 : yarn.groups.map(function (one) { return one.piece; }).indexOf(parts[2]);
-      var skein = parts[5] === undefined ? 0 : yarn.skeins.map(function (one) { return one.id; }).indexOf(parts[5]);
+      var skein = parts[6] === undefined ? 0 : yarn.skeins.map(function (one) { return one.id; }).indexOf(parts[6]);
       if (group < 0) fail('This yarn works no piece ' + parts[2] + '.');
-      if (skein < 0) fail('The plan of this yarn has no skein ' + parts[5] + '.');
+      if (skein < 0) fail('The plan of this yarn has no skein ' + parts[6] + '.');
       var shown = number(parts[3]);
       readings.push({
         group: group, row: Number(parts[1]), skein: skein, text: parts[3] + ' ' + parts[4],

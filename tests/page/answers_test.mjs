@@ -57,6 +57,7 @@ function random_series(tables, next) {
   let skein = Math.floor(next() * yarn.skeins.length);
   let start = rest;
   let began = 0;
+  const beside = tables.scale.tare_text ? ` less ${tables.scale.tare_text}` : '';
   const lines = chosen.map((at) => {
     if (next() < 0.2 && skein + 1 < yarn.skeins.length) {
       ++skein;
@@ -69,7 +70,7 @@ function random_series(tables, next) {
     const most = 1.2 * yarn.skeins[skein].g;
     const mass = Math.max(0, Math.round((Math.min(shown, most) + tables.scale.tare_g) / one / step) * step);
     return `row ${rows[at].row} of ${yarn.groups[rows[at].group].piece}: ` +
-      `${Number(mass.toFixed(3))} ${tables.scale.unit} of ${yarn.skeins[skein].id}`;
+      `${Number(mass.toFixed(3))} ${tables.scale.unit}${beside} of ${yarn.skeins[skein].id}`;
   });
   return { yarn: yarn.id, text: `--yarn "${yarn.id}" ` + lines.map((line) => `--reading "${line}"`).join(' ') };
 }
@@ -107,8 +108,7 @@ async function compare(name, text, page_answer, bare_too, seen) {
   const { tables } = page_answer;
   const about = `${name}: ${text}`;
   const command = page_answer.command ??
-    `skeinfall progress "${tables.file}" --scale "${tables.scale.text}"` +
-    (tables.scale.tare_text ? ` --tare "${tables.scale.tare_text}" ` : ' ') + text;
+    `skeinfall progress "${tables.file}" --scale "${tables.scale.text}" ` + text;
   const answer = await program_says(words(command).slice(1), made[name]);
   if (page_answer.refused || answer.refused) {
     ++seen.refused;
