@@ -9,12 +9,24 @@
 
 namespace skeinfall::materials {
 
+namespace {
+
+/// As the pattern states them: where they fall, the printed ones are no longer theirs.
+std::vector<units::Length> told_of_sizes(const project::Project& project, const YarnLine& yarn) {
+    const project::Role* role = project.role(yarn.role);
+    return role != nullptr && role->total_length.values.size() == yarn.total.size()
+               ? role->total_length.values
+               : yarn.total;
+}
+
+}  // namespace
+
 project::Findings sizes_out_of_line(const project::Project& project, const Section& section) {
     project::Findings out;
     // The sizes of a grid are in no one order.
     if (project.grid) return out;
     for (const YarnLine& yarn : section.yarns)
-        for (const need::OutOfLine& one : need::out_of_line(yarn.total))
+        for (const need::OutOfLine& one : need::out_of_line(told_of_sizes(project, yarn)))
             out.push_back({project::Severity::caution, project.place("yarn." + yarn.role, "total"),
                            need::words_of(one.growth, base::shown_inert(yarn.role),
                                           base::shown_inert(section.sizes[one.size - 1]),

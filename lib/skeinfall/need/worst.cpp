@@ -172,20 +172,29 @@ void hold_totals_of_sizes(MakeNeed& make, RoleNeed& need, const project::Project
                            : role.total_mass.values[size] / role.total_mass.values[make.size];
     };
     double most = 1.0;
+    double in_stitches = 1.0;
     std::size_t at = make.size;
     double stitches = 0.0;
     for (std::size_t size = 0; size < std::max(lengths, masses); ++size) {
-        if (size == make.size || units::Ratio(ratio(size)).value() <= most) continue;
+        const double falls = units::Ratio(ratio(size)).value();
+        if (size == make.size || falls <= 1.0) continue;
         if (stitches == 0.0) stitches = stitches_of(project, make.size);
-        if (stitches_of(project, size) > stitches || stitches == 0.0) continue;
-        most = units::Ratio(ratio(size)).value();
+        const double fewer = stitches_of(project, size);
+        if (fewer > stitches || stitches == 0.0) continue;
+        // Were the larger total right, this size would take more than it by its stitches.
+        const double grown = fewer > 0.0 ? stitches / fewer : 1.0;
+        if (falls * grown <= most) continue;
+        most = falls * grown;
+        in_stitches = grown;
         at = size;
     }
     if (at == make.size) return;
     const Length now = need.length.centre;
+    const std::string grown =
+        in_stitches > 1.0 ? ", for the stitches of size " + project.sizes[make.size] + "," : "";
     need.contradictions.emplace_back(
         TwoEvidences{"the total of size " + project.sizes[make.size], now,
-                     "that of the smaller size " + project.sizes[at], most * now});
+                     "that of the smaller size " + project.sizes[at] + grown, most * now});
     followed[need.role].times =
         take_larger(make, need, most,
                     {"totals of sizes that contradict each other", usual::stated_total,
