@@ -386,5 +386,16 @@ TEST(Crochet, FeedsTablesIntoTheSameRows) {
     EXPECT_EQ(result.rows.row(6).chain_spaces, 20);
 }
 
+// A round about rows has stitches along their ends too, which nobody has told.
+TEST(CrochetRows, ARoundAboutRowsIsAsked) {
+    std::string rows = "Ch 41.\nRow 1: hdc in 2nd ch from hook and in each ch across. (40 hdc)\n";
+    for (int row = 2; row < 9; ++row)
+        rows += "Row " + std::to_string(row) + ": ch 1, turn, hdc in each st across. (40 hdc)\n";
+    EXPECT_THAT(complaints(work_rows(rows + "Work 2 rounds of sc around.", crochet())),
+                Not(IsEmpty()));
+    EXPECT_THAT(complaints(work_rows(rows + "Rnd 9: 140 sc evenly around. (140 sc)", crochet())),
+                IsEmpty());
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -220,8 +220,8 @@ bool PatternWorker::work(const Slot& slot) {
         return true;
     }
     constexpr std::size_t few_rows = 3;
-    const bool round_flat = options_->lenient && book_->craft() == Craft::crochet &&
-                            written.round && !any_round_ && written.body.declared.empty() &&
+    const bool round_flat = book_->craft() == Craft::crochet && written.round && !any_round_ &&
+                            written.body.declared.empty() &&
                             result_.rows.order.size() >= few_rows &&
                             goes_on_to_end(written.body.items);
     context_.partial = !written.round && worked_round_ && book_->craft() == Craft::crochet;
