@@ -1,5 +1,6 @@
 #include "skeinfall/exchange/make_words.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <regex>
@@ -369,6 +370,10 @@ std::string plain_signs(std::string_view text) {
         }
         if (!met) out += text[at++];
     }
+    // One blank says as much as many, and the forms below look at each of them more than once.
+    out.erase(std::unique(out.begin(), out.end(),
+                          [](char a, char b) { return a == ' ' && b == ' '; }),
+              out.end());
     // Two marks of feet as those of inches.
     for (std::size_t at = out.find("''"); at != std::string::npos; at = out.find("''", at))
         out.replace(at, 2, "\"");

@@ -15,8 +15,8 @@
 
 namespace skeinfall::exchange {
 
-/// Signs of typesetting as a keyboard has them: straight quotes and inch marks, a plain blank, "x"
-/// for a multiplication sign, "-" for dashes. A blank that parts thousands stays.
+/// Signs of typesetting as a keyboard has them: straight quotes and inch marks, one plain blank,
+/// "x" for a multiplication sign, "-" for dashes. A blank that parts thousands stays.
 [[nodiscard]] std::string plain_signs(std::string_view text);
 
 /// "two skeins" as "2 skeins": a count from one to twelve at the start in digits.
