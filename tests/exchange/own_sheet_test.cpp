@@ -95,6 +95,16 @@ TEST(OwnSheet, SeveralLotsAreNoLot) {
         "12/14");
 }
 
+/// "Total" is as often the product of the columns before it: it takes nothing back.
+TEST(OwnSheet, ATotalThatAddsUpTheLabelsHidesNoRemark) {
+    for (const std::string total : {"420", "210"}) {
+        const auto skeins = skeins_of(sheet(
+            "Yarn,Skeins,Metres each,Notes,Total metres\nReed,2,210,one started," + total + "\n"));
+        for (const stash::Skein& skein : skeins)
+            EXPECT_EQ(stash::is_part(skein), total == "420") << total;
+    }
+}
+
 /// A remark that some is gone leaves no whole skein.
 TEST(OwnSheet, ARemarkThatSomeIsGoneCounts) {
     for (const std::string remark :
@@ -156,6 +166,10 @@ TEST(OwnSheet, OneWeightOfSeveralSkeins) {
 TEST(OwnSheet, ALengthThatIsLeftOfSeveralSkeins) {
     EXPECT_THAT(shown(sheet("Yarn,Qty,Yards,Grams,Yards left\nReed,3,170,100,400\n")),
                 ElementsAre("Reed||170 yd|100 g|", "Reed||170 yd|100 g|", "Reed||60 yd|35.29 g|"));
+    // Nobody knows which of the three holds what: each has its share, and its label.
+    EXPECT_THAT(shown(sheet("Yarn,Qty,Yards,Grams,Yards left\nReed,3,170,100,255\n")),
+                ElementsAre("Reed||170 yd|100 g|50 g|part", "Reed||170 yd|100 g|50 g|part",
+                            "Reed||170 yd|100 g|50 g|part"));
     EXPECT_THAT(sheet_problems("Yarn,Qty,Yards,Yards left\nReed,3,170,800\n"),
                 ElementsAre(HasSubstr("is more than 3 skeins of 170 yd hold")));
 }

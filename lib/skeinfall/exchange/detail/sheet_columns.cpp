@@ -254,6 +254,9 @@ void find_field(Column& column, const std::string& words, const Cells& cells) {
                              plain->words.find("wt") != std::string_view::npos)) {
         column.field = plain->field;
         column.unit = plain->unit;
+        // "Yards", and no word of whether of a skein or of all of a row.
+        column.bare = plain->field == "label_length" && !known.of_each &&
+                      plain->words.find("label") == std::string_view::npos;
     } else if (known.says_weight) {
         column.field = field_of_weight(cells, known.of_each);
     }

@@ -36,6 +36,7 @@ struct Column {
     std::string field;  ///< empty: a blank column, or one that is not understood
     std::string unit;
     bool used_up = false;   ///< not understood, since it tells what is gone or wanted
+    bool bare = false;      ///< a length by one word, of a skein or of all skeins of a row
     bool per_mass = false;  ///< not understood, since it tells a length per mass in no known unit
 };
 

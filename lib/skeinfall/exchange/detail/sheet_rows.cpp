@@ -529,8 +529,12 @@ void SheetRows::part_by_length(std::vector<Entry>& out) {
     }
     const auto whole = static_cast<std::size_t>(labels + noise);
     if (whole + 1 < out.size()) {
-        for (Entry& entry : out)
-            entry = cut(length_like(*length_left_, length_left_->value / skeins));
+        remark("with what is left of several skeins together: each is counted with an equal share");
+        for (Entry& entry : out) {
+            const Entry share = cut(length_like(*length_left_, length_left_->value / skeins));
+            // By weight a share keeps the label that it is a part of.
+            entry = share.mass ? Entry{length_, mass_, share.mass, true} : share;
+        }
         return;
     }
     for (Entry& entry : out) entry.part = false;
@@ -544,20 +548,33 @@ void SheetRows::part_by_length(std::vector<Entry>& out) {
 void SheetRows::write(const std::vector<Entry>& entries, std::size_t index) {
     const std::string scale = texts_.contains("scale") ? texts_["scale"] : std::string();
     const std::string state = texts_.contains("state") ? texts_["state"] : std::string();
-    const bool begun = some_gone_ && !length_left_ && !weighed_ && !weighed_each_ && !tells_left();
+    // A total that is no more than the labels added up tells nothing of what is left.
+    const auto skeins = static_cast<double>(count_.all());
+    const bool tells_less =
+        length_left_ && (!total_length_ || !length_ ||
+                         length_left_->value < length_->value * skeins * (1.0 - same_within));
+    const bool begun = some_gone_ && !tells_less && !weighed_ && !weighed_each_ && !tells_left();
     if (begun)
         remark(
             "with a remark that some is gone or kept for something: its skeins count as part "
             "skeins");
+    if (count_.whole > 1 && length_ && !total_length_ && !length_left_ &&
+        std::any_of(columns_.begin(), columns_.end(),
+                    [](const Column& column) { return column.bare; }))
+        remark(
+            "with more than one skein and one length: it is taken as that of each; head the column "
+            "\"total length\" if it is of all of them");
     for (Entry entry : entries) {
         entry.part = entry.part || begun;
         texts_["label_length"] = entry.length ? entry.length->text : "";
         texts_["label_mass"] = entry.mass ? entry.mass->text : "";
         texts_["weighed"] = entry.weighed ? entry.weighed->text : "";
-        texts_["scale"] = !entry.weighed ? ""
-                          : scale.empty()
-                              ? step_of_reading((weighed_ ? weighed_ : weighed_each_)->text)
-                              : scale;
+        texts_["scale"] = !entry.weighed  ? ""
+                          : scale.empty() ? step_of_reading((weighed_        ? *weighed_
+                                                             : weighed_each_ ? *weighed_each_
+                                                                             : *entry.weighed)
+                                                                .text)
+                                          : scale;
         // What a maker weighed counts by its weight, whatever the label says.
         texts_["state"] = !is_empty(state) ? state : entry.part || entry.weighed ? "part" : "whole";
         if (!entry.weighed) texts_.erase("tare");
