@@ -90,23 +90,33 @@ std::vector<Place*> divide(const std::vector<Place*>& places, const Rules& rules
         demands.push_back(std::move(demand));
     }
     std::vector<units::Length> spreads(places.size());
+    // A share is the first of its role more often than not, and a cut skein leaves a row's rest
+    // once only.
+    std::vector<Quanta> more(places.size());
     for (int round = 0; round < rounds_at_most; ++round) {
         for (std::size_t i = 0; i < places.size(); ++i)
-            demands[i].need = places[i]->role->wanted(spreads[i]);
+            demands[i].need = places[i]->role->wanted(spreads[i]) + more[i];
         const Allocation found = allocate(stock, demands, plan);
         std::map<std::size_t, std::size_t> users;
         for (const Served& served : found.served)
             for (const Piece& piece : served.pieces) ++users[piece.skein];
         bool sure = true;
         std::vector<Covering::Picks> picks(places.size());
+        std::set<std::size_t> has_given_rest;
         for (std::size_t i = 0; i < places.size(); ++i) {
             std::map<std::size_t, const Candidate*> by_number;
             for (const Candidate* pick : places[i]->role->basis())
                 by_number[numbers.at(pick->skein)] = pick;
+            bool cut = false;
             for (const Piece& piece : found.served[i].pieces) {
                 const Candidate* pick = by_number.at(piece.skein);
-                if (users[piece.skein] > 1)
-                    pick = places[i]->role->share_of(*pick, piece.used + plan.tails);
+                if (users[piece.skein] > 1) {
+                    cut = true;
+                    const Quanta rest = has_given_rest.insert(piece.skein).second
+                                            ? places[i]->role->rest_of_row()
+                                            : 0;
+                    pick = places[i]->role->share_of(*pick, piece.used + plan.tails + rest);
+                }
                 picks[i].push_back(pick);
             }
             if (picks[i].empty()) continue;
@@ -114,6 +124,7 @@ std::vector<Place*> divide(const std::vector<Place*>& places, const Rules& rules
             if (judged.chance >= places[i]->role->confidence()) continue;
             sure = false;
             spreads[i] = std::max(spreads[i] * 1.000001, judged.supply.spread);
+            if (cut) more[i] = places[i]->role->rest_of_row();
         }
         if (!sure) continue;
         std::vector<Place*> covered;

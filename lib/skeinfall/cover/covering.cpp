@@ -516,6 +516,10 @@ Quanta Covering::quanta_for(Length enough) const {
     return std::max<Quanta>(1, rounded_up(enough - wound_off(2) - cut_off_ * row_));
 }
 
+Quanta Covering::rest_of_row() const {
+    return rounded_down(wound_off(2) + cut_off_ * row_);
+}
+
 void Covering::settle(Picks picks) {
     chosen_ = without_idle(with_hand(std::move(picks)));
     covered_ = true;
@@ -525,10 +529,9 @@ const Candidate* Covering::share_of(const Candidate& candidate, Quanta length) {
     const Length all = candidate.supply->length;
     const Length taken = std::min(all, static_cast<double>(length) * quantum);
     Candidate& share = cut_.emplace_back(candidate);
-    const double of_all = taken / all;
     share.supply->length = taken;
-    share.supply->own *= of_all;
-    share.supply->shared *= of_all;
+    share.supply->own *= taken / all;
+    share.supply->shared *= taken / all;
     return &share;
 }
 

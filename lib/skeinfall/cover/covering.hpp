@@ -53,6 +53,8 @@ class Covering {
     /// the supply is as spread as `spread`.
     [[nodiscard]] const Picks& basis() const { return basis_; }
     [[nodiscard]] Quanta wanted(units::Length spread) const;
+    /// What wanted() leaves out for the first skein, and usable() keeps back in every one.
+    [[nodiscard]] Quanta rest_of_row() const;
     [[nodiscard]] Quanta usable(const Candidate& candidate) const;
     [[nodiscard]] Lots lots() const { return out_.role.one_lot ? Lots::one : Lots::fewest; }
 
