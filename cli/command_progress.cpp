@@ -446,7 +446,8 @@ int run_progress(const Values& values, const World& world) {
     }
     const bool keeps = record && !fresh.empty();
     // What the plan says of the skein is noted with the weighing: every other make goes by it.
-    if (found.hand == plan::Hand::by_plan)
+    const bool guessed = found.hand == plan::Hand::by_plan || found.hand == plan::Hand::by_record;
+    if (guessed)
         for (Note& note : fresh)
             if (note.skein.empty()) note.skein = found.in_hand;
     if (keeps) stash_to_change(values, world).note({fresh.begin(), fresh.end()}, world.today);
@@ -454,13 +455,14 @@ int run_progress(const Values& values, const World& world) {
                                 found.plan,
                                 request.confidence,
                                 found.later,
-                                found.hand == plan::Hand::by_plan ? found.in_hand : "",
+                                guessed ? found.in_hand : "",
                                 found.not_counted,
                                 found.taken,
                                 found.not_told,
                                 "--skein",
                                 keeps,
-                                found.worked_before};
+                                found.worked_before,
+                                found.hand == plan::Hand::by_record};
     *world.out << (format == "json" ? report::progress_json(of, found.progress)
                                     : report::progress_text(of, found.progress));
     if (keeps) say_kept(world, fresh, known.kept.size());

@@ -13,6 +13,12 @@ namespace {
 
 using units::Length;
 
+std::optional<units::Mass> mass_of(const stash::Skein& skein) {
+    if (skein.weighing) return measure::net_mass(skein.weighing->reading()).centre;
+    if (skein.yarn.label.mass) return skein.yarn.label.mass->value;
+    return std::nullopt;
+}
+
 /// What is in it at most; nothing where nobody can say.
 std::optional<Length> at_most(const Candidate& candidate, const project::Role& role) {
     const stash::Skein& skein = *candidate.skein;
@@ -20,11 +26,7 @@ std::optional<Length> at_most(const Candidate& candidate, const project::Role& r
         const auto& length = skein.yarn.label.length;
         return length ? std::optional(length->value) : std::nullopt;
     }
-    std::optional<units::Mass> mass;
-    if (skein.weighing)
-        mass = measure::net_mass(skein.weighing->reading()).centre;
-    else if (skein.yarn.label.mass)
-        mass = skein.yarn.label.mass->value;
+    const std::optional<units::Mass> mass = mass_of(skein);
     if (!mass) return std::nullopt;
     const auto weight = skein.yarn.weight ? skein.yarn.weight : role.weight;
     const auto usual = weight ? yarn::published_grist(*weight) : std::nullopt;
@@ -58,13 +60,19 @@ void Covering::leave_open_what_is_not_known() {
         const bool beside_chosen =
             !out_.role.one_lot || chosen_.empty() || stash::lot_key(*chosen_.front()->skein) == lot;
         Length most{};
+        units::Mass weight{};
         bool told = true;
         for (const Candidate* candidate : candidates) {
             const auto one = at_most(*candidate, out_.role);
             told = told && one;
             if (one) most += *one - 2.0 * rules_.tail;
+            if (candidate->only_unmeasured)
+                weight += mass_of(*candidate->skein).value_or(units::Mass{});
         }
-        if (told && most < (beside_chosen ? out_.to_be_sure : out_.needed)) continue;
+        // Of one yarn a weight is as good as a length, whatever its length per weight is.
+        const auto& stated = out_.role.total_as_mass.values;
+        const bool by_weight = stated.size() == 1 && weight >= stated.front();
+        if (told && !by_weight && most < (beside_chosen ? out_.to_be_sure : out_.needed)) continue;
         for (const Candidate* candidate : candidates)
             (candidate->only_unweighed ? out_.weigh_first : out_.measure_first)
                 .push_back(candidate->skein->id);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <optional>
+#include <set>
 #include <utility>
 
 #include "skeinfall/base/name.hpp"
@@ -336,6 +337,37 @@ std::string longest_unnamed(const project::Project& project, const project::Role
     return out;
 }
 
+/// The one skein from which this project is said to have taken some, where it still holds what the
+/// scale shows; empty where there is none, or more than one.
+std::string begun_by_record(const project::Project& project, const project::Role& role,
+                            const std::vector<stash::Skein>& stash, const Record& record,
+                            const cover::Rules& rules, const stash::WorkReading& last) {
+    constexpr double heavier = 1.1;  // labels lie
+    const std::set<std::string> begun = stash::begun_for(record.movements, project.title);
+    const Mass shown = measure::net_mass(scale_of(last)).centre;
+    std::string out;
+    for (const stash::Skein& skein : stash) {
+        if (!begun.contains(skein.id)) continue;
+        const cover::Candidate one =
+            cover::candidate_for(role, 2.0 * rules.tail, skein, rules.project, rules.made_for);
+        const auto grist = yarn::label_grist(skein.yarn.label);
+        if (!one.supply || !grist) continue;
+        if (shown > heavier * (one.supply->length / grist->centre) + last.scale.value) continue;
+        if (!out.empty()) return {};
+        out = skein.id;
+    }
+    return out;
+}
+
+/// Names the skein of readings that name none, where the record tells which it is. Its id.
+std::string name_by_record(const project::Project& project, const project::Role& role,
+                           const std::vector<stash::Skein>& stash, const Record& record,
+                           const cover::Rules& rules, std::vector<stash::WorkReading>& readings) {
+    if (readings.size() != 1 || !readings.front().skein.empty()) return {};
+    readings.front().skein = begun_by_record(project, role, stash, record, rules, readings.front());
+    return readings.front().skein;
+}
+
 bool same_place(const stash::WorkReading& one, const stash::WorkReading& other) {
     return one.row == other.row && one.copy == other.copy &&
            base::same_word(one.piece, other.piece);
@@ -417,6 +449,7 @@ InWork in_work(const project::Project& project, std::size_t size,
         const need::RoleNeed* need = find_need(*make, work.role);
         if (need == nullptr) continue;
         const joins::JoinPlan plan = plan_of(project, *make, *need, rules.confidence);
+        name_by_record(project, *project.role(work.role), out.stash, record, rules, work.readings);
         const std::string worked_through =
             name_those_before(project, *make, *need, plan, out.stash, rules, work.readings);
         if (stash::Skein* const skein = find(out.stash, worked_through);
@@ -445,6 +478,9 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
     RoleProgress out;
     out.plan = plan_of(project, make, need, rules.confidence);
     std::vector<stash::WorkReading> readings = asked.readings;
+    const bool by_record =
+        asked.in_stash &&
+        !name_by_record(project, *project.role(asked.role), stash, record, rules, readings).empty();
     if (asked.in_stash) name_those_before(project, make, need, out.plan, stash, rules, readings);
     const auto of = of_role(project, need, out.plan, readings, rules.confidence);
     joins::ProgressRules progress_rules;
@@ -472,7 +508,7 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
     std::vector<stash::Skein> there = stash;
     std::vector<std::string> gone;  // worked through before the one in hand
     if (find(there, readings.back().skein) != nullptr) {
-        out.hand = Hand::named;
+        out.hand = by_record ? Hand::by_record : Hand::named;
     } else if (readings.back().skein.empty()) {
         const std::string id =
             in_hand_by_plan(project, make, there, rules, *of, readings.back(), gone);
@@ -493,7 +529,7 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
     need::Worked worked = of->worked;
     worked.skein = out.in_hand;
     worked.lot = lot_worked(stash, record, out.in_hand);
-    if (out.hand == Hand::named) {
+    if (out.hand != Hand::by_plan) {
         NotTold not_told = take_in(project, there, out.plan, readings, *of, record, rules);
         out.taken = std::move(not_told.skeins);
         out.not_told = not_told.in_hand;

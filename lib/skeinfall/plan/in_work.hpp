@@ -42,9 +42,10 @@ struct InWork {
 
 /// How the skein on the scale is known.
 enum class Hand {
-    named,    ///< by its reading
-    by_plan,  ///< of the plan's skeins, the one that the reading fits
-    unknown,  ///< none of the stash, as far as can be told
+    named,      ///< by its reading
+    by_record,  ///< the one skein that the project is said to have begun
+    by_plan,    ///< of the plan's skeins, the one that the reading fits
+    unknown,    ///< none of the stash, as far as can be told
 };
 
 /// Of one role, while it is worked.

@@ -54,7 +54,8 @@ struct ProgressOf {
     std::string option_of_skein{};  ///< how the skein on the scale is named; empty: in words
     bool noted = false;             ///< the weighing is kept as one of that skein
     std::vector<std::string>
-        worked_before{};  ///< pieces that count as worked, by their order alone
+        worked_before{};            ///< pieces that count as worked, by their order alone
+    bool in_hand_by_stash = false;  ///< what it says was used tells the one on the scale
 };
 [[nodiscard]] std::string progress_text(const ProgressOf& of, const joins::Progress& progress);
 

@@ -143,7 +143,8 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
     out += table(rows, {false, false}, 2);
     out += "\n" + drift_line(progress, of.confidence);
     if (!of.in_hand.empty())
-        out += fmt::format("By the plan this is {}{}. If another skein is on the scale, {}{}.\n",
+        out += fmt::format("By {} this is {}{}. If another skein is on the scale, {}{}.\n",
+                           of.in_hand_by_stash ? "your stash" : "the plan",
                            base::shown_inert(of.in_hand),
                            of.noted ? ", and it is noted as weighed" : "",
                            of.noted ? "undo that and " : "", name_it);

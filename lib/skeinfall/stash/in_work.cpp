@@ -103,6 +103,14 @@ std::vector<Skein> as_worked(std::vector<Skein> skeins, const std::vector<WorkRe
     return skeins;
 }
 
+std::set<std::string> begun_for(const std::vector<Movement>& movements, std::string_view project) {
+    std::set<std::string> out;
+    for (const Movement& movement : movements)
+        if (movement.kind == MovementKind::used_in && base::same_word(movement.purpose, project))
+            out.insert(movement.skein);
+    return out;
+}
+
 units::Mass used_in(const std::vector<Movement>& movements, std::string_view project,
                     std::string_view yarn, const std::vector<std::string>& but_of) {
     std::map<std::string, yarn::Yarn> described;

@@ -3,6 +3,7 @@
 /// What readings of work in progress say of the skeins they were taken of.
 
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -38,6 +39,10 @@ void keep_for(Skein& skein, const Work& work);
 
 /// A part of which nobody knows how much it is, until it is weighed.
 void forget_amount(Skein& skein);
+
+/// Skeins from which movements say that a project took some.
+[[nodiscard]] std::set<std::string> begun_for(const std::vector<Movement>& movements,
+                                              std::string_view project);
 
 /// What a project is said to have taken of a yarn, of other skeins than these, by movements; by the
 /// label where a skein went whole. An empty `yarn` stands for any.
