@@ -19,6 +19,7 @@
 #include "skeinfall/need/detail/gauge_check.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/detail/stitch_words.hpp"
+#include "skeinfall/need/detail/told_apart.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/need/worst.hpp"
@@ -275,7 +276,9 @@ constexpr std::array more_checks{&lengths_in_two_units,
                                  &grid_in_repeats,
                                  &borders_off_their_piece,
                                  &stitches_misnamed,
-                                 &swatches_off_all_fabrics};
+                                 &swatches_off_all_fabrics,
+                                 &swatches_of_other_strands,
+                                 &pieces_of_one_name};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

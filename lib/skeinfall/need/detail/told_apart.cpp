@@ -1,0 +1,74 @@
+#include "skeinfall/need/detail/told_apart.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <string>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/name.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/units/parse.hpp"
+
+namespace skeinfall::need {
+namespace {
+
+/// The yarns that are held together with it, and itself.
+std::int64_t held_together(const project::Project& project, const std::string& role) {
+    const project::Role* own = project.role(role);
+    const std::string& first = own == nullptr || own->held_with.empty() ? role : own->held_with;
+    return std::count_if(project.roles.begin(), project.roles.end(), [&](const project::Role& one) {
+        return one.id == first || one.held_with == first;
+    });
+}
+
+/// "sleeve 2" for the second of the sleeves.
+bool is_copy_of(const std::string& name, const project::Piece& piece) {
+    const std::int64_t copies = piece.count.stated() ? *std::max_element(piece.count.values.begin(),
+                                                                         piece.count.values.end())
+                                                     : 1;
+    const std::size_t blank = name.rfind(' ');
+    if (blank == std::string::npos || copies < 2) return false;
+    const auto number = units::parse_whole(name.substr(blank + 1));
+    return number && *number >= 1 && *number <= copies &&
+           base::same_name(name.substr(0, blank), piece.name);
+}
+
+}  // namespace
+
+project::Findings swatches_of_other_strands(const project::Project& project) {
+    project::Findings out;
+    for (std::size_t at = 0; at < project.swatches.size(); ++at) {
+        const project::Swatch& swatch = project.swatches[at];
+        const std::int64_t held = held_together(project, swatch.role);
+        // A yarn alone may be held double, and only its swatch says so.
+        if (swatch.strands < 2 || held < 2 || swatch.strands == held) continue;
+        out.push_back(
+            {project::Severity::stop, project.place(fmt::format("swatch.{}", at), "strands"),
+             fmt::format("the swatch of {} is of {} strands, and {} are held together here",
+                         base::shown_inert(swatch.role), swatch.strands, held),
+             "Correct its strands, or weigh a swatch with all the yarns that are held "
+             "together."});
+    }
+    return out;
+}
+
+project::Findings pieces_of_one_name(const project::Project& project) {
+    project::Findings out;
+    for (std::size_t at = 1; at < project.pieces.size(); ++at)
+        for (std::size_t before = 0; before < at; ++before) {
+            const project::Piece& one = project.pieces[before];
+            const project::Piece& other = project.pieces[at];
+            if (!base::same_name(one.name, other.name) && !is_copy_of(other.name, one) &&
+                !is_copy_of(one.name, other))
+                continue;
+            out.push_back({project::Severity::caution,
+                           project.place(fmt::format("piece.{}", at), "name"),
+                           fmt::format("{} may be either of two pieces", base::quoted(other.name)),
+                           "Give each piece a name of its own, so that a weighing can say which."});
+            break;
+        }
+    return out;
+}
+
+}  // namespace skeinfall::need

@@ -1,0 +1,17 @@
+#pragma once
+/// \file
+/// What a project tells in two ways, or of two things in one.
+
+#include "skeinfall/project/finding.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::need {
+
+/// Stops: a swatch of more strands than are held together here, or of fewer: its weight is that of
+/// another fabric.
+[[nodiscard]] project::Findings swatches_of_other_strands(const project::Project& project);
+
+/// Pieces of one name, or of the name that a piece made several times has: "sleeve 2".
+[[nodiscard]] project::Findings pieces_of_one_name(const project::Project& project);
+
+}  // namespace skeinfall::need
