@@ -111,10 +111,21 @@ void tell_what_was_known(const store::TakenIn& taken, bool only_try, const World
     if (!taken.corrected.empty())
         out << (only_try ? "would correct " : "corrected ") << ids_text(taken.corrected)
             << ", as \"skeinfall stash history\" shows\n";
-    for (const store::TakenIn::Reworded& row : taken.reworded)
-        out << "line " << row.place.line << " is like " << base::shown_inert(row.id) << " but for "
-            << row.differs
-            << ", and adds nothing: write that id in its row to correct the skein, or --as-new\n";
+    for (std::size_t at = 0; at < taken.reworded.size();) {
+        const store::TakenIn::Reworded& row = taken.reworded[at];
+        std::vector<std::string> ids;  // one line may hold many skeins
+        for (; at < taken.reworded.size() && taken.reworded[at].differs == row.differs &&
+               taken.reworded[at].place.line == row.place.line;
+             ++at)
+            ids.push_back(taken.reworded[at].id);
+        const bool of_amount = row.differs == "the state" || row.differs == "the weighing";
+        out << "line " << row.place.line << " is like " << ids_text(ids) << " but for "
+            << row.differs << ", and adds nothing: "
+            << (of_amount
+                    ? "\"skeinfall stash weigh\" records what is left, --as-new adds it as new "
+                      "skeins\n"
+                    : "write that id in its row to correct the skein, or --as-new\n");
+    }
     if (!taken.reweighed.empty())
         out << "the sheet has a different weighing; the stash keeps its own: "
             << ids_text(taken.reweighed) << " (\"skeinfall stash weigh\" records one)\n";

@@ -91,6 +91,21 @@ TEST(Sheet, ARewordedRowIsNoSecondSkein) {
 }
 
 // A new whole one does not take the place of a part whose note was edited.
+/// The same sheet with less left of everything doubled the stash.
+TEST(Sheet, WhatIsLeftOfEveryRowMayBeAnother) {
+    const auto left = [](const std::string& yarn, double grams) {
+        stash::SheetRow out = row(yarn);
+        out.skein.weighing = measure::Weighing{support::grams(grams), support::grams(1), {}};
+        return out;
+    };
+    const auto earlier = came({left("Kelpie", 100), left("Kelpie", 100), left("Brack", 100)});
+    EXPECT_THAT(found({left("Kelpie", 50), left("Kelpie", 50), left("Brack", 40)}, earlier),
+                ElementsAre(RowIs::reworded, RowIs::reworded, RowIs::reworded));
+    // A yarn that did not come with them makes it another sheet.
+    EXPECT_THAT(found({left("Kelpie", 50), left("Tarn", 40)}, earlier),
+                ElementsAre(RowIs::fresh, RowIs::fresh));
+}
+
 TEST(Sheet, TheLikestRowsArePaired) {
     stash::SheetRow part = row("Kelpie");
     part.skein.part = true;

@@ -77,6 +77,22 @@ class Free {
 
 const std::size_t all_cells = fields().size() + 1;
 
+/// The import that has all yarns of the sheet, though how much is left of each is another now.
+std::optional<std::int64_t> import_of_all(const std::vector<SheetRow>& sheet,
+                                          const std::vector<EarlierRow>& earlier, bool days_count) {
+    std::map<std::int64_t, std::set<std::size_t>> imports;
+    for (std::size_t i = 0; i < earlier.size(); ++i) imports[earlier[i].entry].insert(i);
+    for (const auto& [entry, rows] : imports) {
+        if (rows.size() < sheet.size()) continue;
+        Free alike(earlier, cells_of_the_likest.back(), rows, days_count);
+        bool all = true;
+        for (std::size_t i = 0; i < sheet.size() && all; ++i)
+            all = alike.take(sheet[i]).has_value();
+        if (all) return entry;
+    }
+    return std::nullopt;
+}
+
 }  // namespace
 
 std::string difference_of(const SheetRow& one, const SheetRow& other) {
@@ -102,6 +118,8 @@ SheetComparison compare_sheet(const std::vector<SheetRow>& sheet,
             free.erase(*found);
             again.insert(earlier[*found].entry);
         }
+    if (again.empty())
+        if (const auto entry = import_of_all(sheet, earlier, days_count)) again.insert(*entry);
     // Another day is another purchase, but for a sheet whose other rows are known.
     const auto pair_up = [&](std::size_t cells, bool of_these_imports) {
         std::set<std::size_t> open;

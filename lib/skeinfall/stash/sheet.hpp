@@ -45,7 +45,8 @@ struct SheetComparison {
 };
 
 /// Names and lots are compared as base::name_key() and base::lot_name_key() do, figures by their
-/// values; days only where `days_count`. A reworded row has the same yarn, colourway, lot, shade
+/// values; days only where `days_count`. An import comes again where one of its rows does, or where
+/// it has every yarn of the sheet. A reworded row has the same yarn, colourway, lot, shade
 /// group and label, and outside the imports that come again the same state and weighing too.
 [[nodiscard]] SheetComparison compare_sheet(const std::vector<SheetRow>& sheet,
                                             const std::vector<EarlierRow>& earlier,
