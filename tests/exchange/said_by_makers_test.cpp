@@ -425,6 +425,28 @@ TEST(Extras, AreReadOrShownHowTheyAreTaken) {
     EXPECT_THAT(refused(of_dc), HasSubstr("the stitch of the make is not said"));
 }
 
+/// Makers count stitches across, and sew the first row to the last.
+TEST(Rings, AreStripsWithASeamOverTheirWidth) {
+    const auto seam = [](const std::string& make) {
+        const auto asked = exchange::project_of_answers(
+            exchange::answers({{"make", make}, {"stitch", "hdc"}, {"class", "4"}}), {});
+        return asked.project.finish;
+    };
+    const auto measured = seam("infinity scarf 20 cm x 150 cm, sewn into a ring");
+    ASSERT_EQ(measured.size(), 1U);
+    EXPECT_EQ(measured[0].kind, project::PartKind::seam);
+    EXPECT_NEAR(measured[0].length.at(0) / units::metre, 0.20, 1e-9);
+    const auto counted = seam("2 headbands: 16 hdc x 60 rows, ends sewn together");
+    ASSERT_EQ(counted.size(), 1U);
+    EXPECT_EQ(counted[0].stitches.at(0), 16);
+    EXPECT_EQ(counted[0].copies.at(0), 2);
+    for (const std::string said : {"seamed", "stitched up into a ring", "joined into a loop"})
+        EXPECT_EQ(seam("strip 10 cm x 50 cm, " + said).size(), 1U) << said;
+    EXPECT_TRUE(seam("strip 10 cm x 50 cm").empty());
+    EXPECT_THAT(refused({{"make", "cowl: 80 sts x 30 rounds, seamed"}, {"class", "4"}}),
+                HasSubstr("worked in rounds"));
+}
+
 TEST(Stripes, AlikeAndInWords) {
     for (const char* const text : {"rust and sand, 2 rows each", "two rows of rust, two of sand",
                                    "rust, sand 2 rows each"}) {
@@ -465,8 +487,8 @@ TEST(MadeFor, PlainWordsOfKitchenAndCradle) {
           "2 coasters for hot pans", "casserole cosy"})
         EXPECT_EQ(whom(name), project::Recipient::kitchen_heat) << name;
     for (const char* const name :
-         {"sleeveless matinee coat", "babygro", "nursery blanket", "receiving blanket", "moses basket cover",
-          "comforter for my grandson"})
+         {"sleeveless matinee coat", "babygro", "nursery blanket", "receiving blanket",
+          "moses basket cover", "comforter for my grandson"})
         EXPECT_EQ(whom(name), project::Recipient::infant) << name;
     EXPECT_EQ(whom("hat for my granddaughter"), project::Recipient::child);
 }

@@ -14,6 +14,7 @@
 #include "skeinfall/exchange/detail/extra_answer.hpp"
 #include "skeinfall/exchange/detail/made_for.hpp"
 #include "skeinfall/exchange/detail/plain_piece.hpp"
+#include "skeinfall/exchange/detail/ring_words.hpp"
 #include "skeinfall/exchange/detail/stitch_answers.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
 #include "skeinfall/exchange/detail/total_answer.hpp"
@@ -77,7 +78,7 @@ class Making {
             asked.project = parse_project(asked.toml, "", defaults_);
         } catch (const base::InputError& error) {
             base::Problems problems = error.problems();
-            for (base::Problem& problem : problems) problem = as_asked(std::move(problem));
+            for (auto& problem : problems) problem = as_asked(std::move(problem));
             // One answer is missing once, however many keys it would fill.
             const auto alike = [](const base::Problem& a, const base::Problem& b) {
                 return a.place == b.place && a.remedy == b.remedy;
@@ -108,7 +109,7 @@ class Making {
   private:
     void read() {
         detail::refuse_strands(answers_);
-        for (const std::string& text : answers_.all("make"))
+        for (const auto& text : answers_.all("make"))
             pieces_.push_back(taken(parse_piece(text), "make"));
         tell_counts();
         if (const auto text = answers_.one("gauge"))
@@ -237,9 +238,8 @@ class Making {
         if (auto several = detail::stitch_of_several(pieces_, gauges_))
             throw base::InputError(*several);
         const auto [word, question] = stitch_word();
-        const detail::StitchNames names(craft, terms());
-        if (auto untold =
-                detail::gauges_of_pieces(word, said_stitch_, names, gauges_, pieces_, gauge_))
+        if (auto untold = detail::gauges_of_pieces(word, said_stitch_, {craft, terms()}, gauges_,
+                                                   pieces_, gauge_))
             throw base::InputError(*std::move(untold));
         if (auto other = detail::gauge_of_another_stitch(said_stitch_, pieces_, gauge_))
             throw base::InputError(*other);
@@ -267,8 +267,7 @@ class Making {
             const std::vector<stash::Skein> known = yarns_named(yarn_.name, stash_);
             if (known.size() > 1) {
                 std::vector<std::string> names;
-                for (const stash::Skein& one : known)
-                    names.push_back(base::shown_inert(one.yarn.name));
+                for (const auto& one : known) names.push_back(base::shown_inert(one.yarn.name));
                 refuse("yarn", base::quoted(yarn_.name) + " may be several yarns of the stash",
                        base::join(names, ", "), "Give more of the name.");
             }
@@ -382,6 +381,7 @@ class Making {
                                          stitch_, answers_.one("scale"));
         for (const WrittenPiece& piece : pieces_) detail::write_piece(out_, piece, of_pieces());
         if (added_) return;
+        if (!answers_.has("total")) detail::write_rings(out_, pieces_, roles_, knit_);
         for (const WrittenExtra& extra : extras_) {
             if (auto problem = detail::write_extra(out_, extra, extra.role,
                                                    stitch_open_ ? "" : stitch_, label_))

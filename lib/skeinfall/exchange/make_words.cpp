@@ -18,6 +18,7 @@
 #include "skeinfall/exchange/detail/lying_double.hpp"
 #include "skeinfall/exchange/detail/name_counts.hpp"
 #include "skeinfall/exchange/detail/plain_piece.hpp"
+#include "skeinfall/exchange/detail/ring_words.hpp"
 #include "skeinfall/exchange/detail/shaped_piece.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/detail/strands.hpp"
@@ -371,9 +372,9 @@ std::string plain_signs(std::string_view text) {
         if (!met) out += text[at++];
     }
     // One blank says as much as many, and the forms below look at each of them more than once.
-    out.erase(std::unique(out.begin(), out.end(),
-                          [](char a, char b) { return a == ' ' && b == ' '; }),
-              out.end());
+    out.erase(
+        std::unique(out.begin(), out.end(), [](char a, char b) { return a == ' ' && b == ' '; }),
+        out.end());
     // Two marks of feet as those of inches.
     for (std::size_t at = out.find("''"); at != std::string::npos; at = out.find("''", at))
         out.replace(at, 2, "\"");
@@ -500,6 +501,7 @@ base::Result<WrittenPiece> piece_in(std::string_view given, bool explains) {
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
     text = detail::in_usual_order(text);
     WrittenPiece piece;
+    piece.ring = detail::take_ring(text);
     const std::optional<bool> in_rounds = take_way_of_working(text);
     const bool one_layer = take_one_layer(text);
     const std::string strands = detail::take_strands(text);
@@ -574,8 +576,9 @@ base::Result<WrittenPiece> piece_in(std::string_view given, bool explains) {
     // Both are worked in double crochet where nobody says another stitch.
     if ((piece.shape == "granny square" || piece.blocks) && piece.stitch.empty())
         piece.stitch = "dc";
-    const bool told = !piece.shape.empty() || one_layer || tapers || in_rounds || piece.round ||
-                      across.way == detail::Way::round;
+    if (auto problem = detail::no_ends_to_sew(piece)) return *std::move(problem);
+    const bool told = !piece.shape.empty() || one_layer || piece.ring || tapers || in_rounds ||
+                      piece.round || across.way == detail::Way::round;
     if (auto problem = detail::may_lie_double(piece, told)) return *std::move(problem);
     return piece;
 }

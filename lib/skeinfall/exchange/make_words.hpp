@@ -41,11 +41,12 @@ struct WrittenPiece {
     bool pair = false;                          ///< counted twice since such things come in pairs
     bool count_in_name = false;                 ///< "2 mitts: ..."
     std::string gauge;                          ///< in TOML; only where it has one of its own
+    bool ring = false;                          ///< its first and last row are sewn together
 };
 /// "33 hdc x 96 rows", "96 rows of 33 sts", "22 cm x 1.5 m", "33 sts x 1.5 m", "scarf: ...", "20
 /// squares of 6 x 6 in", "1 st x 139 rows, 1 more every 2 rows", "pair of mitts: 40 sts x 60
 /// rounds", "sleeve: 9 to 12 in x 10.5 in", "48 granny squares of 6 rounds", "c2c throw 40 x 50
-/// blocks", "shawl, triangle from the nape: 60 in x 30 in".
+/// blocks", "shawl, triangle from the nape: 60 in x 30 in", "band 4 x 20 in, sewn into a ring".
 [[nodiscard]] base::Result<WrittenPiece> parse_piece(std::string_view text);
 
 struct WrittenGauge {
