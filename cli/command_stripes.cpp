@@ -305,6 +305,10 @@ void save_each(const std::string& file, const Told& told, const colours::EachCol
                               base::shown_inert(name) + ", and each colour becomes a piece",
                           "the answer without it",
                           "Give that part its own length or stitches to keep the pieces.");
+    if (!each.parts_of_each.empty())
+        refuse_option("save",
+                      base::quoted(each.parts_of_each.front()) + " is made for each of them",
+                      "the answer without it", "Write its count too: the answer lists it.");
     std::vector<exchange::PieceCopy> copies;
     for (const colours::OfColour& of : each.colours) {
         if (of.count == 0) continue;

@@ -87,11 +87,16 @@ TEST(PublishedLots, TheTransitionBeginsBeforeTheLotEnds) {
     EXPECT_FALSE(joins::fade(rounds, 10.0 * metre, 7, Worked::round));
 }
 
-// Worked example of ours: 260 and 150 m, rows of 3.62 m: 82.9 alternated and 30.4 alone.
+// Worked example of ours: rows of 3.62 m, 150 m hold 41 of them, so 20 turns of two; 260 m hold 71.
 TEST(ModelLots, UnequalStocks) {
-    const auto rows = joins::share_rows(260.0 * metre, 150.0 * metre, 3.62 * metre / units::row);
-    EXPECT_NEAR(rows.alternated / units::row, 82.9, 0.05);
-    EXPECT_NEAR(rows.alone / units::row, 30.4, 0.05);
+    const std::vector<Length> rows(200, 3.62 * metre);
+    const auto flat = joins::work_in_turns(rows, {2, 2}, {260.0 * metre, 150.0 * metre});
+    EXPECT_EQ(flat.alternated, 82) << "20 turns of each, and one more of the first";
+    EXPECT_EQ(flat.then, 0U);
+    EXPECT_EQ(flat.reached, 111) << "71 of the first, 40 of the second";
+    const auto round = joins::work_in_turns(rows, {1, 1}, {260.0 * metre, 150.0 * metre});
+    EXPECT_EQ(round.alternated, 83);
+    EXPECT_EQ(round.reached, 112);
 }
 
 // Worked example of ours; and all ways to pair them.

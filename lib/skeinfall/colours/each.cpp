@@ -8,6 +8,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/colours/detail/takes.hpp"
+#include "skeinfall/project/edging.hpp"
 
 namespace skeinfall::colours {
 namespace {
@@ -61,7 +62,7 @@ void check(const project::Project& project, std::size_t at) {
 /// it, whatever their colours.
 project::Project with_parts_for(project::Project project, std::size_t piece, std::size_t size,
                                 std::int64_t copies) {
-    project.pieces[piece].count = project::PerSize<std::int64_t>(copies);
+    project::make_so_many(project, piece, size, copies);
     std::vector<project::FinishPart> parts = project.finish;
     for (project::FinishPart& part : parts) {
         if (part.of != project.pieces[piece].name) continue;
@@ -101,9 +102,11 @@ bool parts_covered(const project::Project& project, std::size_t size, std::size_
            cover::cover_make(beside, make, stash, rules).verdict == cover::Verdict::covered;
 }
 
-/// As many copies of each colour as its yarn covers beside what else the make takes of it.
+/// As many copies of each colour as its yarn covers beside what else the make takes of it, and no
+/// more than `at_most` of it where that is given.
 EachColour counted(const project::Project& project, std::size_t size, std::size_t piece,
-                   const std::vector<stash::Skein>& stash, const cover::Rules& rules) {
+                   const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                   const std::vector<std::int64_t>& at_most = {}) {
     EachColour out;
     out.piece = piece;
     out.size = size;
@@ -131,6 +134,7 @@ EachColour counted(const project::Project& project, std::size_t size, std::size_
             const std::int64_t middle = low + (high - low) / 2;
             (covers(middle) ? low : high) = middle;
         }
+        if (!at_most.empty()) low = std::min(low, at_most[out.colours.size()]);
         of.count = low;
         out.together += low;
         if (low > 0) {
@@ -151,6 +155,32 @@ EachColour counted(const project::Project& project, std::size_t size, std::size_
     return out;
 }
 
+/// The most for which there is yarn for the parts of so many as well.
+EachColour as_many_as_have_their_parts(const project::Project& project, std::size_t size,
+                                       std::size_t piece, const std::vector<stash::Skein>& stash,
+                                       const cover::Rules& rules, std::int64_t wanted,
+                                       const EachColour& of_wanted) {
+    const auto with = [&](std::int64_t copies) {
+        return counted(with_parts_for(project, piece, size, copies), size, piece, stash, rules);
+    };
+    EachColour best = of_wanted;
+    std::int64_t low = wanted;
+    for (std::int64_t high = of_wanted.together + 1; high - low > 1;) {
+        const std::int64_t middle = low + (high - low) / 2;
+        EachColour tried = with(middle);
+        const bool enough = tried.together >= middle && tried.short_for_parts.empty();
+        (enough ? low : high) = middle;
+        if (enough) best = std::move(tried);
+    }
+    if (best.together == low) return best;
+    // There are parts for so many and no more: fewer of the colour that has most.
+    std::vector<std::int64_t> counts;
+    for (const OfColour& of : best.colours) counts.push_back(of.count);
+    for (std::int64_t many = best.together; many > low; --many)
+        --*std::max_element(counts.begin(), counts.end());
+    return counted(with_parts_for(project, piece, size, low), size, piece, stash, rules, counts);
+}
+
 }  // namespace
 
 EachColour count_each(const project::Project& project, std::size_t size, std::size_t piece,
@@ -162,9 +192,14 @@ EachColour count_each(const project::Project& project, std::size_t size, std::si
         counted(with_parts_for(project, piece, size, wanted), size, piece, stash, rules);
     // More of them take more to join, and leave fewer.
     if (out.together > wanted && out.together <= copies_at_most)
-        out =
-            counted(with_parts_for(project, piece, size, out.together), size, piece, stash, rules);
+        out = as_many_as_have_their_parts(project, size, piece, stash, rules, wanted, out);
     out.wanted = wanted;
+    for (std::size_t at = 0; at < project.finish.size() && out.together > wanted; ++at) {
+        const project::FinishPart& part = project.finish[at];
+        if (part.of == project.pieces[piece].name) continue;
+        (project::is_of_each_copy(project, part, piece, size) ? out.parts_of_each : out.parts_fixed)
+            .push_back(part.name);
+    }
     return out;
 }
 

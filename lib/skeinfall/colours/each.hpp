@@ -30,6 +30,10 @@ struct EachColour {
     /// Yarns that are not enough for what the make takes of them beside copies: a border, a
     /// joining.
     std::vector<std::string> short_for_parts;
+    /// Where there may be more than are wanted: parts that each has, counted so often, and parts
+    /// that are counted as they are given.
+    std::vector<std::string> parts_of_each;
+    std::vector<std::string> parts_fixed;
 
     [[nodiscard]] bool enough() const { return together >= wanted && short_for_parts.empty(); }
 };

@@ -390,13 +390,7 @@ project::Project grown(const project::Project& project, std::size_t size, const 
                 units::Length(static_cast<double>(value) * units::stitch / gauge.stitches));
         }
     } else if (growth.extent == Extent::count) {
-        // What every one of them has is made as often as they are.
-        const std::int64_t planned = piece.count.stated() ? piece.count.at(size) : 1;
-        for (project::FinishPart& part : out.finish)
-            if (planned > 1 && value > planned && part.copies.stated() &&
-                part.copies.at(size) == planned)
-                part.copies = project::PerSize<std::int64_t>(value);
-        piece.count = project::PerSize<std::int64_t>(value);
+        project::make_so_many(out, growth.piece, size, value);
     } else if (written) {
         piece.pattern =
             project::PerSize<project::WorkedRows>(repeated(piece.pattern.at(size), value));

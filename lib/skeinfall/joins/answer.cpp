@@ -240,32 +240,58 @@ std::vector<LotChange> lot_changes(const project::Project& project, const JoinPl
     return out;
 }
 
+/// Skeins of one lot, or one skein, and how much of them is known.
+struct InTurn {
+    std::string name;
+    measure::Estimate<Length> usable;
+    Length shared{};
+};
+
 /// What could be worked in turn: lots when there are several, or the longest skeins when so many
 /// are asked for.
-std::vector<std::pair<std::string, Length>> in_turn(const std::vector<Ball>& balls, Length tail,
-                                                    std::optional<std::int64_t> asked) {
-    std::vector<std::pair<std::string, Length>> out;
+std::vector<InTurn> in_turn(const std::vector<Ball>& balls, Length tail,
+                            std::optional<std::int64_t> asked) {
+    std::vector<InTurn> out;
     for (const Ball& ball : balls) {
         const std::string& name = asked ? ball.id : ball.lot;
         if (name.empty()) return {};
         auto one = std::find_if(out.begin(), out.end(),
-                                [&](const auto& other) { return other.first == name; });
-        if (one == out.end()) one = out.insert(out.end(), {name, Length{}});
-        one->second += ball.length.centre - 2.0 * tail;
+                                [&](const InTurn& other) { return other.name == name; });
+        if (one == out.end()) one = out.insert(out.end(), {name, {}, {}});
+        one->usable.centre += ball.length.centre - 2.0 * tail;
+        one->usable.spread = measure::in_quadrature(one->usable.spread, ball.length.spread);
+        one->shared += ball.shared;
     }
-    std::stable_sort(out.begin(), out.end(),
-                     [](const auto& a, const auto& b) { return a.second > b.second; });
+    std::stable_sort(out.begin(), out.end(), [](const InTurn& a, const InTurn& b) {
+        return a.usable.centre > b.usable.centre;
+    });
     if (asked && out.size() > static_cast<std::size_t>(*asked))
         out.resize(static_cast<std::size_t>(*asked));
     return out;
 }
 
+/// No surer than that none of them runs out, however they hang together.
+measure::Chance all_hold(const std::vector<InTurn>& yarns, const std::vector<Length>& takes,
+                         const need::RoleNeed& need) {
+    const units::Ratio relative = need.length.relative();
+    double fails = 0.0;
+    for (std::size_t i = 0; i < takes.size(); ++i) {
+        if (i >= yarns.size()) return {};
+        const Length spread = measure::in_quadrature(yarns[i].usable.spread, yarns[i].shared);
+        fails += 1.0 - measure::chance_enough({yarns[i].usable.centre, spread},
+                                              {takes[i], takes[i] * relative.value()})
+                           .value.value();
+    }
+    return {std::max(0.0, 1.0 - fails) * units::Ratio(need.trust())};
+}
+
 std::optional<ByTurns> by_turns(const project::Project& project, const JoinPlan& plan,
-                                const std::vector<Ball>& balls, Length tail,
-                                std::optional<std::int64_t> asked) {
+                                const std::vector<Ball>& balls, const need::RoleNeed& need,
+                                Length tail, const Request& request) {
     constexpr std::int64_t rows_at_most = 4;
     constexpr std::size_t yarns_at_most = 4;
-    const auto yarns = in_turn(balls, tail, asked);
+    const std::optional<std::int64_t> asked = request.by_turns;
+    const std::vector<InTurn> yarns = in_turn(balls, tail, asked);
     const std::size_t count = asked ? static_cast<std::size_t>(*asked) : yarns.size();
     if (count < 2 || (!asked && count > yarns_at_most) || plan.steps.empty()) return std::nullopt;
     const project::Worked worked = worked_in(project, plan.steps, 0, plan.steps.size());
@@ -278,17 +304,15 @@ std::optional<ByTurns> by_turns(const project::Project& project, const JoinPlan&
     for (const need::Step& step : plan.steps) rows.push_back(step.yarn);
     out.takes = yarn_by_turns(rows, out.without_cuts.front());
     std::sort(out.takes.begin(), out.takes.end(), std::greater<>());
-    for (const auto& [name, length] : yarns) {
-        out.names.push_back(name);
-        out.has.push_back(length);
+    for (const InTurn& one : yarns) {
+        out.names.push_back(one.name);
+        out.has.push_back(one.usable.centre);
     }
-    for (std::size_t i = 0; i < count; ++i)
-        out.suffices = out.suffices && i < out.has.size() && out.has[i] >= out.takes[i];
-    const Length all = std::accumulate(rows.begin(), rows.end(), Length{});
-    if (count == 2 && out.has.size() == 2)
-        out.alternated = share_rows(out.has[0], out.has[1],
-                                    all / (static_cast<double>(rows.size()) * units::row))
-                             .alternated;
+    out.chance = all_hold(yarns, out.takes, need);
+    out.suffices = out.chance >= request.confidence;
+    out.rows = static_cast<std::int64_t>(rows.size());
+    if (out.has.size() == count)
+        out.expected = work_in_turns(rows, out.without_cuts.front(), out.has);
     return out;
 }
 
@@ -468,7 +492,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
                                   all[all.size() - 2].yarn + all[all.size() - 1].yarn);
         }
         out.lot_changes = lot_changes(project, out.plan, rules.tail);
-        out.by_turns = by_turns(project, out.plan, balls, rules.tail, request.by_turns);
+        out.by_turns = by_turns(project, out.plan, balls, own, rules.tail, request);
         out.lots_of_parts = lots_of_parts(project, out.plan, balls, rules.tail);
         out.colours = colours_of(project, role, make.size, own, out.plan, balls, rules.tail);
         out.notes = notes_of(project, out.plan, role);

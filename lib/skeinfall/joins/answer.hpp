@@ -36,8 +36,10 @@ struct ByTurns {
     std::vector<std::string> names;   ///< of the skeins or lots, the longest first
     std::vector<units::Length> has;   ///< usable
     std::vector<units::Length> takes;
-    bool suffices = true;
-    units::RowCount alternated{};  ///< of two: rows until the smaller stock ends
+    measure::Chance chance{};  ///< that each has what it takes
+    bool suffices = false;     ///< so surely as was asked for
+    InTurns expected;          ///< how far they go, where each has its share
+    std::int64_t rows = 0;     ///< of the work
 };
 
 /// The stripes of one piece.

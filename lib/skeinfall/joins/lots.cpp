@@ -63,10 +63,25 @@ std::vector<Length> yarn_by_turns(const std::vector<Length>& rows, const Turns& 
     return out;
 }
 
-Shared share_rows(Length of_a, Length of_b, units::YarnPerRow row) {
-    const Length less = std::min(of_a, of_b);
-    const Length more = std::max(of_a, of_b);
-    return {2.0 * less / row, (more - less) / row};
+InTurns work_in_turns(const std::vector<Length>& rows, const Turns& turns,
+                      std::vector<Length> has) {
+    InTurns out;
+    const auto at = [&](std::int64_t row) { return rows[static_cast<std::size_t>(row)]; };
+    const auto total = static_cast<std::int64_t>(rows.size());
+    for (std::size_t yarn = 0; out.reached < total; yarn = (yarn + 1) % turns.size()) {
+        const std::int64_t end = std::min(total, out.reached + turns[yarn]);
+        Length takes{};
+        for (std::int64_t row = out.reached; row < end; ++row) takes += at(row);
+        if (takes > has[yarn]) break;
+        has[yarn] -= takes;
+        out.reached = end;
+    }
+    out.alternated = out.reached;
+    const auto most = std::max_element(has.begin(), has.end());
+    out.then = static_cast<std::size_t>(most - has.begin());
+    for (Length left = *most; out.reached < total && at(out.reached) <= left; ++out.reached)
+        left -= at(out.reached);
+    return out;
 }
 
 std::vector<Pair> pair_skeins(const std::vector<Length>& lengths) {

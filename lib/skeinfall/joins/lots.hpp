@@ -40,12 +40,15 @@ struct Fade {
 [[nodiscard]] std::vector<units::Length> yarn_by_turns(const std::vector<units::Length>& rows,
                                                        const Turns& turns);
 
-/// Alternating as long as both last: rows from both, and rows that the larger stock covers alone.
-struct Shared {
-    units::RowCount alternated{};
-    units::RowCount alone{};
+/// Rows worked in turns for as long as every skein holds its next whole turn, and then from the
+/// one that holds most alone.
+struct InTurns {
+    std::int64_t alternated = 0;
+    std::int64_t reached = 0;  ///< rows in all
+    std::size_t then = 0;      ///< the one that goes on
 };
-[[nodiscard]] Shared share_rows(units::Length of_a, units::Length of_b, units::YarnPerRow row);
+[[nodiscard]] InTurns work_in_turns(const std::vector<units::Length>& rows, const Turns& turns,
+                                    std::vector<units::Length> has);
 
 /// Two alike pieces joined at the same rows: skeins in pairs whose shorter ones sum to the most,
 /// neighbours after sorting. Indices into `lengths`; an odd one is left out.

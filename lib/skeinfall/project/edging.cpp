@@ -213,6 +213,22 @@ bool is_border_of(const Project& project, const FinishPart& part, std::size_t pi
            (part.kind == PartKind::border && part.of == one.name && made_once(one, size));
 }
 
+bool is_of_each_copy(const Project& project, const FinishPart& part, std::size_t piece,
+                     std::size_t size) {
+    const PerSize<std::int64_t>& count = project.pieces.at(piece).count;
+    const std::int64_t planned = count.stated() ? count.at(size) : 1;
+    return planned > 1 && part.copies.stated() && part.copies.at(size) == planned;
+}
+
+void make_so_many(Project& project, std::size_t piece, std::size_t size, std::int64_t copies) {
+    Piece& one = project.pieces.at(piece);
+    const std::int64_t planned = one.count.stated() ? one.count.at(size) : 1;
+    for (FinishPart& part : project.finish)
+        if (copies > planned && is_of_each_copy(project, part, piece, size))
+            part.copies = PerSize<std::int64_t>(copies);
+    one.count = PerSize<std::int64_t>(copies);
+}
+
 std::optional<FinishedSize> with_borders(const Project& project, std::size_t piece,
                                          std::size_t size) {
     const Piece& one = project.pieces.at(piece);

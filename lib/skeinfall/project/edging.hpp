@@ -67,6 +67,14 @@ void grow_with_sizes(Project& project);
 [[nodiscard]] bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
                                 std::size_t size);
 
+/// Whether a part is made as often as a piece that is made several times: each copy has one.
+[[nodiscard]] bool is_of_each_copy(const Project& project, const FinishPart& part,
+                                   std::size_t piece, std::size_t size);
+
+/// The piece made so many times, and with it what every copy has; fewer copies than the project has
+/// leave that as it was.
+void make_so_many(Project& project, std::size_t piece, std::size_t size, std::int64_t copies);
+
 /// The piece with the borders that go round it, their rounds as high as the project's rows. Nothing
 /// without one, or where the outline is neither a rectangle, nor a nape triangle, nor from a
 /// centre.

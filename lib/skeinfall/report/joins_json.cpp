@@ -152,6 +152,7 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
             one["by_turns"] = {{"without_cuts", by->without_cuts},
                                {"with_cuts", by->with_cuts},
                                {"suffices", by->suffices},
+                               {"chance", chance_figure(by->chance).value()},
                                {"yarns", yarns}};
         }
         one["colours"] =

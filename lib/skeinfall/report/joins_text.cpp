@@ -183,13 +183,17 @@ std::string by_turns_lines(const joins::ByTurns& by) {
                    ? fmt::format("    {} would give {}, and has {}\n", shown_inert(by.names[i]),
                                  yarn(by.takes[i], Rounding::up), yarn(by.has[i], Rounding::down))
                    : fmt::format("    another takes {}\n", yarn(by.takes[i], Rounding::up));
-    if (!by.suffices && by.alternated.value() > 0.0)
-        out += fmt::format(
-            "    not enough for all of it: alternate for {} rows, then work on with {} alone\n",
-            units::number_text(units::Ratio(by.alternated / units::row), Step::one, Rounding::down),
-            shown_inert(by.names.front()));
-    else if (!by.suffices)
-        out += "    not enough for that\n";
+    if (by.has.size() < by.takes.size()) return out + "    not enough for that\n";
+    out += fmt::format("    chance {} that each has its share{}\n", chance_text(by.chance),
+                       by.suffices ? "" : ": weigh them as you go");
+    if (by.expected.alternated >= by.rows) return out;
+    out += fmt::format(
+        "    as is expected, not for all of it: alternate for {}, then work on with "
+        "{} alone{}\n",
+        counted(by.expected.alternated, "row", "rows"), shown_inert(by.names[by.expected.then]),
+        by.expected.reached < by.rows
+            ? fmt::format(", which ends after row {} of {}", by.expected.reached, by.rows)
+            : "");
     return out;
 }
 

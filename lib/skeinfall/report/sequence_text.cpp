@@ -215,6 +215,17 @@ std::string sequence_json(const project::Project& project, const SequencePlan& p
     return finished(out);
 }
 
+namespace {
+
+std::string part_names(const std::vector<std::string>& names) {
+    std::vector<std::string> shown;
+    shown.reserve(names.size());
+    for (const std::string& name : names) shown.push_back(shown_inert(name));
+    return base::join(shown, ", ");
+}
+
+}  // namespace
+
 std::string each_text(const project::Project& project, const colours::EachColour& each,
                       bool saved) {
     const project::Piece& piece = project.pieces[each.piece];
@@ -233,12 +244,20 @@ std::string each_text(const project::Project& project, const colours::EachColour
     for (const std::string& role : each.short_for_parts)
         out += fmt::format("  {} is not enough for what the make takes of it beside them.\n",
                            role_heading(*project.role(role)));
+    if (!each.parts_of_each.empty())
+        out += fmt::format("  Each of them has its own, and that is counted so often: {}.\n",
+                           part_names(each.parts_of_each));
+    if (!each.parts_fixed.empty())
+        out += fmt::format("  Counted as for the {} of the project: {}.\n", each.wanted,
+                           part_names(each.parts_fixed));
     out += "  Each colour's count is sure by itself and with the others.";
     if (saved) return out + "\n";
     out += " In the project, a piece for each colour:\n";
     for (const colours::OfColour& of : each.colours)
         if (of.count > 0)
             out += fmt::format("    yarn = \"{}\", count = {}\n", shown_inert(of.role), of.count);
+    for (const std::string& part : each.parts_of_each)
+        out += fmt::format("    {}: count = {}\n", shown_inert(part), each.together);
     return out;
 }
 
@@ -250,6 +269,8 @@ std::string each_json(const project::Project& project, const colours::EachColour
     out["together"] = each.together;
     out["enough"] = each.enough();
     out["short_for_parts"] = each.short_for_parts;
+    out["parts_of_each"] = each.parts_of_each;
+    out["parts_fixed"] = each.parts_fixed;
     out["colours"] = Json::array();
     for (const colours::OfColour& of : each.colours)
         out["colours"].push_back({{"role", of.role},
