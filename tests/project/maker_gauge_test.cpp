@@ -85,6 +85,21 @@ TEST(MakersGauge, ARoundFigureKeepsWholeCorners) {
     EXPECT_EQ(own[1] - own[0], 12);
 }
 
+// A round of 280 stitches at 20 to 10 cm is 1.4 m; at 25 to 10 cm that is 350.
+TEST(MakersGauge, ABorderGoesRoundTheSameSize) {
+    project::Project throw_ = make("", 100);
+    throw_.pieces[0].stitches = PerSize<std::int64_t>(70);
+    project::FinishPart border;
+    border.kind = project::PartKind::border;
+    border.first_round = PerSize<std::int64_t>(280);
+    throw_.finish = {border};
+    const auto first = [&](Keeping keeping) {
+        return worked(throw_, gauge(25, 28), keeping).finish.at(0).first_round.at(0);
+    };
+    EXPECT_EQ(first(Keeping::size), 350);
+    EXPECT_EQ(first(Keeping::stitch_counts), 280);
+}
+
 TEST(MakersGauge, AGrannySquareKeepsItsClusters) {
     const project::Project square = make("granny square", 10);
     const std::vector<std::int64_t> own =

@@ -106,6 +106,17 @@ void keep_size(Piece& piece, const Counted& counted, double closer, double lower
     if (!from_few || !piece.shape->wings) piece.shape = find_shape("trapezoid");
 }
 
+/// What goes round a piece that keeps its size has more stitches as well; its rounds are as
+/// written.
+void keep_way_round(FinishPart& part, double closer) {
+    const auto more = [&](PerSize<std::int64_t>& counts) {
+        for (std::int64_t& count : counts.values)
+            count = std::llround(std::ceil(static_cast<double>(count) * closer - 1e-9));
+    };
+    more(part.first_round);
+    more(part.stitches);
+}
+
 }  // namespace
 
 void work_at(Project& project, const Gauge& maker, Keeping keeping) {
@@ -126,6 +137,8 @@ void work_at(Project& project, const Gauge& maker, Keeping keeping) {
             piece.gauge->rows = piece.gauge->rows * lower;
         }
     }
+    if (keeping == Keeping::size)
+        for (FinishPart& part : project.finish) keep_way_round(part, closer);
     project.pattern_gauge = std::exchange(project.gauge, maker);
     if (project.gauge.stitch.empty()) project.gauge.stitch = project.pattern_gauge->stitch;
     project.keeping = keeping;
