@@ -25,8 +25,11 @@ std::string most_worked(const notation::Document& document) {
                     counts[at] += static_cast<double>(std::max<std::int64_t>(1, section.times)) *
                                   part.count.value();
     const auto most = std::max_element(counts.begin(), counts.end());
-    return std::string(*most > 0.0 ? plain[static_cast<std::size_t>(most - counts.begin())]
-                                   : plain.front());
+    const std::string_view us =
+        *most > 0.0 ? plain[static_cast<std::size_t>(most - counts.begin())] : plain.front();
+    // In the terms that the project is written in.
+    const project::StitchBook book(project::Craft::crochet, document.terms);
+    return book.at(book.find_us(us)).written;
 }
 
 /// What the rows of a knitted pattern are of, in stitches.
