@@ -407,6 +407,13 @@ class ProjectReader {
 
     [[nodiscard]] notation::NotationOptions notation_options(bool round) const {
         notation::NotationOptions options;
+        const auto held = [](const project::Role& role) {
+            return !role.held_with.empty() || role.states_total();
+        };
+        options.strands_known =
+            std::any_of(project_.roles.begin(), project_.roles.end(), held) ||
+            std::any_of(project_.swatches.begin(), project_.swatches.end(),
+                        [](const project::Swatch& swatch) { return swatch.strands > 1; });
         options.craft = project_.craft;
         options.terms = project_.terms;
         options.round = round;

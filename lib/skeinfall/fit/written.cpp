@@ -26,6 +26,7 @@ constexpr std::int64_t longest_repeat = 48;
 
 notation::NotationOptions options_of(const Project& project, const Piece& piece) {
     notation::NotationOptions out;
+    out.strands_known = true;  // asked when the project was read
     out.craft = project.craft;
     out.terms = project.terms;
     out.round = piece.worked == project::Worked::round;

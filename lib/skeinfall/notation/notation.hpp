@@ -63,6 +63,7 @@ struct NotationOptions {
     std::optional<units::RowGauge> row_gauge;
     std::optional<units::Length> desired;  ///< for "to desired length"
     std::vector<std::int64_t> held;  ///< knitting: stitches that pieces before left on each holder
+    bool strands_known = false;  ///< else a row worked with several yarns together is a problem
     bool joined_before = false;  ///< the first row goes round pieces that were joined, not read
     /// A line that cannot be read is told in the readings, and the next count goes on from there.
     bool lenient = false;

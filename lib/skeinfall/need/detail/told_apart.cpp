@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::need {
@@ -68,6 +69,26 @@ project::Findings pieces_of_one_name(const project::Project& project) {
                            "Give each piece a name of its own, so that a weighing can say which."});
             break;
         }
+    return out;
+}
+
+project::Findings pieces_that_may_be_two(const project::Project& project) {
+    project::Findings out;
+    // A total holds them all.
+    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+        const project::Piece& piece = project.pieces[at];
+        const project::Role* role = project.role(piece.role);
+        if (piece.count.stated() || (role != nullptr && role->states_total())) continue;
+        const std::string low = base::lower(piece.name);
+        const std::size_t word = low.find_last_of(' ');
+        const std::string last = word == std::string::npos ? low : low.substr(word + 1);
+        const bool pair = last.ends_with('s') && project::is_thing(last, project::Thing::pair);
+        if (!pair && low.find("(make ") == std::string::npos) continue;
+        out.push_back(
+            {project::Severity::caution, project.place(fmt::format("piece.{}", at), "name"),
+             fmt::format("{} is counted once, and may be several", base::quoted(piece.name)),
+             "Write how many there are: count = 2, or count = 1."});
+    }
     return out;
 }
 

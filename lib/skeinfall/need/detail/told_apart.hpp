@@ -14,4 +14,7 @@ namespace skeinfall::need {
 /// Pieces of one name, or of the name that a piece made several times has: "sleeve 2".
 [[nodiscard]] project::Findings pieces_of_one_name(const project::Project& project);
 
+/// "mittens", "sleeves", "side (make 2)" without a count.
+[[nodiscard]] project::Findings pieces_that_may_be_two(const project::Project& project);
+
 }  // namespace skeinfall::need

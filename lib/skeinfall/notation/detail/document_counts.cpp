@@ -6,6 +6,8 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/finish_lines.hpp"
+#include "skeinfall/notation/detail/work_words.hpp"
+#include "skeinfall/project/thing_words.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -100,6 +102,21 @@ void take_times(Section& section, std::int64_t times, const std::string& like,
          "If it is made another number of times, write that behind its name, like: (make 1)."});
 }
 
+/// "Sleeves": two of them as a rule, and nothing says so.
+void ask_whether_a_pair(Section& section, const std::string& file) {
+    const auto words = words_of(base::lower(section.name));
+    if (section.times != 1 || section.readings.empty() || words.empty() || words.size() > 3 ||
+        !project::is_thing(words.back(), project::Thing::pair) || !words.back().ends_with('s'))
+        return;
+    base::Place place;
+    place.file = file;
+    place.line = section.line;
+    section.readings.front().findings.push_back(
+        {project::Severity::caution, place,
+         "\"" + base::shown_inert(section.name) + "\" is made once here, and may be two",
+         "Write how many there are behind its name, like: (make 2)."});
+}
+
 bool carries_counts(What what) {
     return what == What::remark || what == What::notes || what == What::finishing ||
            what == What::may_work || what == What::size;
@@ -108,7 +125,9 @@ bool carries_counts(What what) {
 }  // namespace
 
 void DocumentReader::name_section(Section& section) const {
-    if (const std::int64_t times = times_said(section.name); times > 0) section.times = times;
+    std::int64_t times = times_said(section.name);
+    if (times == 0) times = pieces_in_heading(section.name);
+    if (times > 0) section.times = times;
     while (!section.name.empty() && (section.name.back() == ':' || section.name.back() == ' '))
         section.name.pop_back();
     // "PATTERN:", "Rows Instructions", "Let's begin!" lead to the rows and name no piece.
@@ -145,9 +164,11 @@ Section* DocumentReader::section_of(std::size_t line) {
 void DocumentReader::count_pieces() {
     const auto take = [&](const std::string& text, std::size_t line) {
         const auto words = without_signs(words_of(base::lower(text)));
-        const std::int64_t times = made_times(words);
+        std::int64_t times = made_times(words);
+        if (times == 0) times = pieces_in_heading(text);
         Section* const section = section_of(line);
         // "Make the second leg in the same way" of "Legs (make 2)"
+        if (times == 0 && (says_more_is_worked(text) || speaks_of_strands(text))) return false;
         if (times == 0) return !says_another(words) || (section != nullptr && section->times == 2);
         if (section == nullptr || (section->times > 1 && section->times != times)) return false;
         section->times = times;
@@ -175,6 +196,7 @@ void DocumentReader::count_pieces() {
         for (DocumentPart& part : open) document_.parts.push_back(std::move(part));
     }
     if (document_.craft == Craft::knit) count_with_thumbs();
+    for (Section& section : document_.sections) ask_whether_a_pair(section, options_->file);
     mark_finish(document_);
 }
 

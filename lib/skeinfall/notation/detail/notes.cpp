@@ -29,6 +29,10 @@ bool Grammar::region_has(Words words) const {
 bool Grammar::carries_work(std::size_t token, SetAside::Why why) const {
     if (why == SetAside::Why::finishing) return false;
     const Token& word = tokens_[token];
+    // "100 more rows"
+    if (text_is(word, {"more", "further", "additional", "extra", "another"}) &&
+        text_is(tokens_[std::min(token + 1, last_)], {"rows", "rounds", "rnds", "row", "round"}))
+        return true;
     if (word.kind == TokenKind::number) {
         const Token& behind = tokens_[std::min(token + 1, last_)];
         return behind.kind == TokenKind::word &&

@@ -219,6 +219,7 @@ void PatternReader::full_line_of(std::string_view text) {
         return fail_line(text, *fault);
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
+    if (const auto more = passed_over(text, label)) return fail_line(text, *more);
     if (label.what == Label::What::numbered && !label.rows.empty())
         name_row_below(lexed.tokens, label.rows.front().first);
     if (label.side != 0 && label.what == Label::What::numbered && !label.rows.empty())
@@ -527,19 +528,18 @@ void PatternReader::bound_at_edge(Body& body, std::string_view text) const {
     body.items.push_back(std::move(rest));
 }
 
-/// "Work 4 rounds.", "Do 6 more rows without shaping.": nothing else is said of them.
+/// "Work 4 rounds.", "Do 6 more rows without shaping.": nothing else is said of them. In crochet
+/// they go on as the rows before.
 void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) const {
-    if (book_->craft() != Craft::knit || !only_prepares(body.items) || !body.unknown.empty() ||
-        pattern_.written.empty())
-        return;
+    if (!only_prepares(body.items) || !body.unknown.empty() || pattern_.written.empty()) return;
     std::size_t at = 0;
     while (among(tokens[at], {"then", "now", "and"})) ++at;
-    if (!among(tokens[at], {"work", "do"}) || at + 3 >= tokens.size()) return;
+    if (!among(tokens[at], {"work", "do", "crochet"}) || at + 3 >= tokens.size()) return;
     ++at;
     if (among(tokens[at], {"another"})) ++at;
     if (tokens[at].kind != TokenKind::number) return;
     ++at;
-    if (among(tokens[at], {"more", "further"})) ++at;
+    if (among(tokens[at], {"more", "further", "additional", "extra"})) ++at;
     if (at >= tokens.size() ||
         !among(tokens[at], {"row", "rows", "rnd", "rnds", "round", "rounds"}))
         return;
@@ -549,6 +549,11 @@ void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) con
                                "more", "then", "and", "change", "changes", "cut", "break", "yarn",
                                "the", "wool", "turn", "place"}))
             return;
+    if (book_->craft() == Craft::crochet) {
+        const Tokens in_pattern = tokens_of("in pattern", options_->size, options_->sizes);
+        body.items = Grammar(*book_, in_pattern.tokens, 0).row().items;
+        return;
+    }
     Item even;
     even.what = Item::Do::evenly;
     even.at = tokens[at].at;

@@ -6,6 +6,7 @@
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
 #include "skeinfall/notation/detail/tokens.hpp"
+#include "skeinfall/notation/detail/work_words.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -390,6 +391,27 @@ bool PatternReader::goes_on_changing(const std::vector<Token>& tokens, std::stri
         pattern_.slots[static_cast<std::size_t>(next_row_ - 1)].block = told->period;
     if (told->times > 1) assign_turns({{told->period, told->times - 1, 0}}, changes, true);
     return true;
+}
+
+/// What would be set aside of a row, and says that more is worked.
+std::optional<Fault> PatternReader::passed_over(std::string_view text, const Label& label) const {
+    if (label.what == Label::What::numbered && !label.again) {
+        std::int64_t rows = 0;
+        for (const Span& span : label.rows) rows += span.last - span.first + 1;
+        if (const auto more = work_beside_row(text, rows))
+            return Fault{0, base::quoted(*more) + " beside the row is not read",
+                         "the numbers of all its rows, or a row that repeats it",
+                         "Write it like: Rows 5-14: ..., or: Rep row 5 nine more times."};
+    }
+    if (options_->lenient) return std::nullopt;
+    if (!options_->strands_known && speaks_of_strands(text))
+        return Fault{0, "rows worked with several strands take as many yarns",
+                     "what is held together",
+                     "Say which yarn is held with which, or weigh a swatch of so many strands."};
+    if (label.what == Label::What::unlabelled && says_more_is_worked(text))
+        return Fault{0, base::quoted(base::trimmed(text)) + " is not read, and may be work",
+                     "its rows, or how often the piece is made", "If it is a remark, take it out."};
+    return std::nullopt;
 }
 
 void PatternReader::set_aside(std::string_view text) {

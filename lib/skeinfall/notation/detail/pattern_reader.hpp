@@ -332,6 +332,7 @@ class PatternReader {
     void as_before(const std::vector<Token>& tokens, std::size_t from);
     void bound_at_edge(Body& body, std::string_view text) const;
     void rows_alone(const std::vector<Token>& tokens, Body& body) const;
+    [[nodiscard]] std::optional<Fault> passed_over(std::string_view text, const Label& label) const;
 
     void colours_within(std::string_view text, Written& written, std::optional<Fault>& fault);
 

@@ -320,6 +320,10 @@ bool PatternWorker::work(const Slot& slot) {
         context_.passes_spaces = (outcome.taken & reading::spaces_passed) != 0;
     if (fits(outcome) && outcome.turning_in_doubt)
         know_turning(*outcome.turning_in_doubt, outcome, counted && !written.body.declared.empty());
+    if (!options_->lenient && !first && works_on_nothing(outcome))
+        outcome.findings.push_back(
+            {Severity::stop, 0, "no stitches are left to work below this row",
+             "Write what is cast on or taken up before it, or correct the row that left none."});
     report(written, outcome, below_.counted_only);
     misfit_ = below_.counted_only && !fits(outcome);
     loose_ = outcome.loose_count && counted;
@@ -515,6 +519,18 @@ void PatternWorker::note_change(const Outcome& outcome) {
         std::none_of(outcome.work.kinds.begin(), outcome.work.kinds.end(),
                      [](const KindCount& kind) { return kind.kind == "CO" || kind.kind == "BO"; });
     if (change != 0 && plain && below.made.value() > 0.0) context_.last_change = change;
+}
+
+/// All is bound off below, and the row makes none of its own.
+bool PatternWorker::works_on_nothing(const Outcome& outcome) const {
+    if (below_.stitches > 0 || below_.waiting_stitches > 0 || below_.counted_only ||
+        !below_.stretches.empty() || !held_.empty() || outcome.work.made.value() > 0.0)
+        return false;
+    // A chain begins something of its own; a turning chain does not.
+    constexpr double turning = 4.0;
+    double worked = 0.0;
+    for (const KindCount& part : outcome.work.kinds) worked += part.count.value();
+    return worked <= turning;
 }
 
 void PatternWorker::take(const Written& written, Outcome outcome) {

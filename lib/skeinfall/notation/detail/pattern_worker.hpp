@@ -168,6 +168,7 @@ class PatternWorker {
     /// Adds the row; its edge as the next row finds it becomes the edge below.
     void take(const Written& written, Outcome outcome);
     void note_change(const Outcome& outcome);
+    [[nodiscard]] bool works_on_nothing(const Outcome& outcome) const;
 
     /// A row of a table, `within` rows (from 0) behind its first.
     Outcome counted_row(const CountedRows& counted, std::int64_t within);
