@@ -216,5 +216,57 @@ TEST(CrochetOdds, TheFirstCornerOfAGrannyIsOneGroup) {
         (OddRows{"0 x 0", "1 x 12", "1 x 24", "1 x 36"}));
 }
 
+// Neither the gauge nor the yarn of a stitch holds for another hook.
+TEST(CrochetOdds, AnotherHookIsTold) {
+    const auto told = [](const std::string& text) {
+        std::vector<std::string> out;
+        for (const Section& section : odd_page(text).sections)
+            for (const RowReading& reading : section.readings)
+                for (const project::Finding& finding : reading.findings)
+                    if (finding.what.find("hook before") != std::string::npos)
+                        out.push_back(finding.what.substr(0, finding.what.find(':')));
+        return out;
+    };
+    const std::string rows =
+        "Materials: 5 mm hook\n\n"
+        "Ch 21.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n";
+    EXPECT_EQ(told(rows + "Switch to 8 mm hook.\nRow 2: Ch 1, turn, sc in each st. (20)\n"),
+              OddRows{"\"Switch to 8 mm hook.\""});
+    EXPECT_EQ(told(rows + "Row 2: With a larger hook, ch 1, turn, sc in each st. (20)\n").size(),
+              1U);
+    EXPECT_EQ(told(rows + "Row 2: With 5 mm hook, ch 1, turn, sc in each st. (20)\n"), OddRows{});
+    EXPECT_EQ(told(rows + "Row 2: Ch 1, turn, sc in each st. (20)\n"), OddRows{});
+}
+
+TEST(CrochetOdds, AHashMarksARepeat) {
+    EXPECT_EQ(rows_told(odd_page("Rnd 1: 8 sc in magic ring. (8)\n"
+                                 "Rnd #2: 2 sc in each st. (16)\n"
+                                 "Rnd 3: # sc in next 2 sts, dec #, rep from # to # around.\n")),
+              (OddRows{"1 x 8", "1 x 16", "1 x 12"}));
+}
+
+TEST(CrochetOdds, ASizeIsNoNumberOfPieces) {
+    const auto times = [](const std::string& heading) {
+        return odd_page(heading +
+                        "\nCh 21.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n")
+            .sections.front()
+            .times;
+    };
+    EXPECT_EQ(times("Size- 34\" L x 5\" W"), 1);
+    EXPECT_EQ(times("Strap x 2"), 2);
+}
+
+TEST(CrochetOdds, AListOfNamesTellsStitchesToo) {
+    EXPECT_EQ(rows_told(odd_page("Abbreviations: ch = chain; sc = single crochet; sl st = slip "
+                                 "stitch; TP = triple picot (ch 3, sl st in 3rd ch from hook, ch "
+                                 "4, sl st in 4th ch from hook).\n"
+                                 "Ch 6, join to form a ring.\n"
+                                 "Rnd 1: 12 sc in ring, join. (12)\n"
+                                 "Rnd 2: *Sc in next st, TP, sc in next st; rep from * around, "
+                                 "join.\n")),
+              (OddRows{"0 x 0", "1 x 12", "1 x 12"}));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

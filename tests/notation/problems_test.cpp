@@ -43,7 +43,7 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"Row 1: sc in frist 3 sts.", "2:14 \"frist\" is no place"},
         Mistake{"Row 1: dc between the first row and the second one.",
                 "2:11 places between stitches are not followed"},
-        Mistake{"Row 1: inc every 4th st.",
+        Mistake{"Row 1: dec every 4th st.",
                 "2:12 a place counted as \"every nth\" is not followed"},
         Mistake{"Row 1: sc\nRows 2-9: rep row 1, sc in next st.",
                 "3:22 this part of the repeat is not understood"},

@@ -433,6 +433,16 @@ bool DocumentReader::define(const Line& line) {
     } else {
         for (const std::string& one : base::split(name, '/')) names.push_back(one);
     }
+    // "TP = triple picot (ch 3, sl st in first ch)": two names
+    while (meaning.ends_with(").") && document_.craft == Craft::crochet) meaning.pop_back();
+    if (const auto how = meaning.find(" ("); how != std::string::npos && meaning.ends_with(")") &&
+                                             document_.craft == Craft::crochet && how < 24 &&
+                                             meaning.find_first_of("0123456789,") > how &&
+                                             meaning.find(',', how) != std::string::npos &&
+                                             !known(base::lower(meaning.substr(0, how)))) {
+        names.push_back(meaning.substr(0, how));
+        meaning = meaning.substr(how + 2, meaning.size() - how - 3);
+    }
     // "half double crochet (hdc)" may stand on the right too.
     bool any = false;
     const std::string low = base::lower(meaning);

@@ -342,9 +342,11 @@ bool Grammar::both_in_one(std::vector<Item>& out, const Item& item) {
         return undo();
     other.kind = named->kind;
     const auto spot = place();
-    if (!spot || fault_ || spot->count != 1 || spot->wide != 0 ||
+    if (!spot || fault_ || spot->wide != 0 ||
+        (spot->count != 1 && spot->which != Spot::Which::from_hook) ||
         (spot->which != Spot::Which::next && spot->which != Spot::Which::same &&
-         spot->which != Spot::Which::first && spot->which != Spot::Which::last))
+         spot->which != Spot::Which::first && spot->which != Spot::Which::last &&
+         spot->which != Spot::Which::from_hook))
         return undo();
     Item group;
     group.what = Item::Do::group;

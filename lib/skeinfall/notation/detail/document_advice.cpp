@@ -57,6 +57,21 @@ bool DocumentReader::advises(std::vector<std::string> words) {
         words.erase(words.begin());
     if (words.empty()) return true;
     if (has_any(words, {"next", "*"}, 12) && works_stitches(words, 0)) return false;
+    // "These can be made smaller by omitting a round", "It is worked in long rows."
+    if (one_of(words[0], {"these", "they", "this", "it"}) && words.size() > 2 &&
+        ((one_of(words[1], {"can", "could", "may", "will"}) &&
+          has_any(words,
+                  {"worn", "made", "adjusted", "used", "larger", "smaller", "taller", "longer",
+                   "shorter", "bigger", "wider"},
+                  8)) ||
+         (one_of(words[1], {"is", "are"}) &&
+          one_of(words[2], {"worked", "crocheted", "made", "done"}) && !has_number(words))))
+        return true;
+    // "Start working back and forth in rows."
+    if (one_of(words[0], {"start", "begin", "now"}) && !has_number(words) &&
+        has_any(words, {"back", "rows", "rounds"}, 7) &&
+        has_any(words, {"working", "crocheting"}, 3))
+        return true;
     if (leaves_open(words) || other_size(words)) return true;
     // "4 stitches of the round will be left unworked."
     if (has_any(words, {"will"}) && has_any(words, {"unworked", "unused"})) return true;

@@ -256,8 +256,35 @@ bool DocumentReader::named_sizes(const std::vector<std::string>& words) const {
     return any;
 }
 
+namespace {
+
+/// "Ch = chain; sc = single crochet; tp = triple picot (ch 3, ...)": a line each.
+void part_glossaries(std::vector<Line>& lines) {
+    std::size_t rest_of_list = 0;  // the line that holds what is behind the last semicolon
+    for (std::size_t at = 0; at < lines.size(); ++at) {
+        const std::string& text = lines[at].text;
+        if ((at == 0 || rest_of_list != at) &&
+            (std::count(text.begin(), text.end(), '=') < 3 ||
+             std::count(text.begin(), text.end(), ';') < 2 || row_words(words_of(text)) > 0))
+            continue;
+        const std::size_t stop = text.find("; ");
+        if (stop == std::string::npos) continue;
+        rest_of_list = at + 1;
+        Line rest = lines[at];
+        rest.text.erase(0, stop + 2);
+        rest.from.erase(rest.from.begin(),
+                        rest.from.begin() + static_cast<std::ptrdiff_t>(stop) + 2);
+        lines[at].text.resize(stop);
+        lines[at].from.resize(stop);
+        lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(at) + 1, std::move(rest));
+    }
+}
+
+}  // namespace
+
 void DocumentReader::part_definitions() {
     if (document_.craft != Craft::crochet) return;
+    part_glossaries(lines_);
     // "... in next st. Solid mesh (sm): dc in next 3 sts."
     const auto named = [](const std::string& text, std::size_t from) {
         const std::size_t colon = text.find(':', from);

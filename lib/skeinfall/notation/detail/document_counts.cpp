@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <cstdint>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/finish_lines.hpp"
+#include "skeinfall/notation/detail/hooks_told.hpp"
 #include "skeinfall/notation/detail/work_words.hpp"
 #include "skeinfall/project/thing_words.hpp"
 
@@ -140,6 +143,21 @@ void DocumentReader::name_section(Section& section) const {
         section.name.clear();
 }
 
+void DocumentReader::ask_how_often(Section& section) const {
+    const auto words = words_of(base::lower(section.name));
+    if (section.readings.empty() || words.size() < 4 || times_said(section.name) > 0) return;
+    const std::size_t last = words.size() - 1;
+    if (words[last] != ")" || !number(words[last - 1]) || words[last - 2] != "(") return;
+    base::Place place;
+    place.file = options_->file;
+    place.line = section.line;
+    section.readings.front().findings.push_back(
+        {project::Severity::caution, place,
+         fmt::format("\"{}\": {} is taken for a count, so the piece is made once",
+                     base::shown_inert(section.name), words[last - 1]),
+         fmt::format("If it is made so often, write: (make {}).", words[last - 1])});
+}
+
 /// The section that a line is about: that above it, or the next one where a heading of that
 /// stands between them.
 Section* DocumentReader::section_of(std::size_t line) {
@@ -195,7 +213,10 @@ void DocumentReader::count_pieces() {
                     open.push_back({What::may_work, aside.words, section.reading_lines[i], true});
         for (DocumentPart& part : open) document_.parts.push_back(std::move(part));
     }
-    if (document_.craft == Craft::knit) count_with_thumbs();
+    if (document_.craft == Craft::knit)
+        count_with_thumbs();
+    else
+        tell_hooks(document_, options_->file);
     for (Section& section : document_.sections) ask_whether_a_pair(section, options_->file);
     mark_finish(document_);
 }

@@ -176,14 +176,17 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
             if (words[i] == spelled[n]) return static_cast<std::int64_t>(n) + 2;
         return 0;
     };
+    const auto unit_at = [&](std::size_t i) {
+        return i < words.size() &&
+               one_of(words[i], {"\"", "cm", "mm", "in", "inch", "inches", "'"});
+    };
     for (std::size_t i = 0; i + 1 < words.size(); ++i)
         if (words[i] == "both" && one_of(words[i + 1], {"alike", "the", "same"})) return 2;
     for (std::size_t i = 0; i < words.size(); ++i) {
         std::size_t at = i + 1;
-        // "Approx 24 x 24 cm": how large it becomes
-        if (words[i] == "x" && i > 0 &&
-            (number(words[i - 1]) ||
-             one_of(words[i - 1], {"\"", "cm", "mm", "in", "inch", "inches", "'"})))
+        // "24 x 24 cm", '34" L x 5" W'
+        if (words[i] == "x" &&
+            (unit_at(i - 1) || unit_at(i + 2) || (i > 0 && number(words[i - 1]))))
             continue;
         if (number(words[i]) && i + 2 < words.size() && words[i + 1] == "x" && number(words[i + 2]))
             continue;
@@ -205,21 +208,6 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
             return value(i + 1);
     }
     return 0;
-}
-
-void DocumentReader::ask_how_often(Section& section) const {
-    const auto words = words_of(base::lower(section.name));
-    if (section.readings.empty() || words.size() < 4 || times_said(section.name) > 0) return;
-    const std::size_t last = words.size() - 1;
-    if (words[last] != ")" || !number(words[last - 1]) || words[last - 2] != "(") return;
-    base::Place place;
-    place.file = options_->file;
-    place.line = section.line;
-    section.readings.front().findings.push_back(
-        {project::Severity::caution, place,
-         fmt::format("\"{}\": {} is taken for a count, so the piece is made once",
-                     base::shown_inert(section.name), words[last - 1]),
-         fmt::format("If it is made so often, write: (make {}).", words[last - 1])});
 }
 
 bool DocumentReader::names_piece(const Line& line, const std::vector<std::string>& words) {

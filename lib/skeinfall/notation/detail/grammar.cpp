@@ -252,7 +252,8 @@ void Grammar::word_item(std::vector<Item>& out) {
         return;
     }
     if (any_of({"increasing", "decreasing"}) && book_->craft() == Craft::crochet &&
-        is(TokenKind::number, 1) && region_has({"evenly"}))
+        ((is(TokenKind::number, 1) && region_has({"evenly"})) ||
+         (any_of({"in", "into"}, 1) && any_of({"every"}, 2))))
         return change_item(out, 1);
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
         (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))

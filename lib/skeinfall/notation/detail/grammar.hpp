@@ -91,6 +91,7 @@ class Grammar {
     bool even_item(std::vector<Item>& out);
     bool pass_manner();
     void evenly_item(std::vector<Item>& out, Item item);
+    bool every_nth(std::vector<Item>& out, const Item& item);
     bool rib_item(std::vector<Item>& out, const Item& last);
 
     // knit_counts.cpp: counts within a row, the last repeat's other end

@@ -1,6 +1,7 @@
 // Items with their places: chains, skips, changes, several worked together.
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 #include <string>
 #include <utility>
@@ -173,6 +174,51 @@ void Grammar::skip_item(std::vector<Item>& out) {
     }
 }
 
+/// "inc in every other stitch", "increase in every 4th st around", "dec every 5th and 6th st": as
+/// many changes as that makes of what is left, the rest plain. Nothing is taken for others.
+bool Grammar::every_nth(std::vector<Item>& out, const Item& item) {
+    static constexpr std::array<std::string_view, 9> spelled{
+        "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"};
+    if (book_->craft() != Craft::crochet || item.count != 1) return false;
+    const auto nth_at = [&](std::size_t by) -> std::int64_t {
+        if (any_of({"other"}, by)) return 2;
+        if (is(TokenKind::ordinal, by)) return peek(by).value;
+        for (std::size_t i = 0; i < spelled.size(); ++i)
+            if (any_of({spelled[i]}, by)) return static_cast<std::int64_t>(i) + 2;
+        return 0;
+    };
+    std::size_t by = any_of({"in", "into"}) ? 1 : 0;
+    if (!any_of({"every", "each"}, by)) return false;
+    std::int64_t nth = nth_at(++by);
+    if (nth < 2) return false;
+    ++by;
+    const bool less = item.what == Item::Do::decrease;
+    if (less) {  // two neighbours, the last of every so many
+        if (!any_of({"and"}, by) || nth_at(by + 1) != nth + 1) return false;
+        ++nth;
+        by += 2;
+    }
+    if (!any_of(stitch_words, by) && !(is(TokenKind::word, by) && book_->find(peek(by).text)))
+        return false;
+    next_ += by + 1;
+    take({"tog", "together"});
+    Item repeat;
+    repeat.what = Item::Do::evenly;
+    repeat.at = item.at;
+    repeat.kind = book_->chain();
+    if (!out.empty() && out.back().what == Item::Do::work &&
+        out.back().spot.which == Spot::Which::each) {  // "sc in each st, inc in every 4th st"
+        repeat.kind = out.back().kind;
+        out.pop_back();
+    }
+    if (const auto until = extent()) repeat.extent.keep = until->keep;
+    repeat.items.push_back(item);
+    repeat.items.front().spot.which = Spot::Which::each;
+    repeat.items.front().spot.nth = nth;
+    out.push_back(std::move(repeat));
+    return true;
+}
+
 void Grammar::change_item(std::vector<Item>& out, std::int64_t count) {
     Item item;
     item.at = peek().at;
@@ -184,6 +230,7 @@ void Grammar::change_item(std::vector<Item>& out, std::int64_t count) {
         item.count = peek().value;
         ++next_;
     }
+    if (every_nth(out, item)) return;
     if (any_of({"every"}) && is(TokenKind::ordinal, 1)) {
         fail(peek().at, "a place counted as \"every nth\" is not followed", "the number of changes",
              "Write it like: dec 4 sts evenly across.");

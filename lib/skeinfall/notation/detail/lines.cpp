@@ -25,6 +25,7 @@ constexpr auto plain_signs = std::to_array<Plain>({
     {"&nbsp;", " "},        {"&amp;", "&"},         {"&quot;", "\""},        {"&#8217;", "'"},
     {"\xe2\x80\xa8", " "},  {"\xe2\x86\x92", "-"},  {"\xe2\x80\x94", " - "}, {"\t", " "},
     {"\xc4\xb0", "I"},      {"\xc4\xb1", "i"},      {"\xd1\x85", "x"},       {"\xd0\xa5", "x"},
+    {"\xd0\xb2", " in "},  // a Cyrillic "in" of translated toys
 });
 
 bool only_page_number(const std::string& text) {
@@ -86,13 +87,20 @@ std::size_t list_number(const std::string& text) {
 }
 
 /// "+ hdc in next st, ch 1, skip 1 + repeat from + to + around": a plus marks the repeat.
+/// "# sc 3, dec #, rep from # to #": so does a hash that is no "Row #3".
 void pluses_to_stars(std::string& text) {
-    if (text.find("from +") == std::string::npos) return;
+    const bool plus = text.find("from +") != std::string::npos;
+    const bool hash =
+        text.find("# to #") != std::string::npos && text.find('*') == std::string::npos;
+    if (!plus && !hash) return;
     int depth = 0;
-    for (char& c : text) {
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        char& c = text[i];
         if (c == '(' || c == '[') ++depth;
         if (c == ')' || c == ']') --depth;
-        if (c == '+' && depth == 0) c = '*';
+        if (plus && c == '+' && depth == 0) c = '*';
+        const bool numbers = i + 1 < text.size() && text[i + 1] >= '0' && text[i + 1] <= '9';
+        if (hash && c == '#' && depth == 0 && !numbers) c = '*';
     }
 }
 
@@ -177,7 +185,8 @@ std::vector<Line> lines_of(std::string_view text) {
         while (line.text.starts_with("\xc2\xbb")) cut(line, 2);  // "»Row 1:"
         while (line.text.starts_with(":: ")) cut(line, 3);
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
-               line.text.starts_with("# ") || line.text.starts_with("## ")) {
+               (line.text.starts_with("# ") && line.text.find("# to #") == std::string::npos) ||
+               line.text.starts_with("## ")) {
             line.bullet = line.bullet || line.text.front() == '-';
             cut(line, line.text.find(' ') + 1);
         }

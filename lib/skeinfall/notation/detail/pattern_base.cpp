@@ -460,4 +460,71 @@ bool pattern_again(const Pattern& pattern, const NotationOptions& options, Stitc
     return false;
 }
 
+/// "ch 3, sl st in 3rd ch from hook": a picot, nothing of it goes into the row below.
+bool PatternReader::hangs_free(const std::vector<Item>& items) const {
+    const auto on_chain = [&](const Item& item) {
+        return item.what == Item::Do::chain ||
+               (item.what == Item::Do::work && item.kind == book_->slip_stitch() &&
+                (item.spot.which == Spot::Which::from_hook ||
+                 item.spot.unit.of == Unit::Of::chain));
+    };
+    return book_->craft() == Craft::crochet && items.size() > 1 &&
+           items.front().what == Item::Do::chain &&
+           std::all_of(items.begin(), items.end(), on_chain);
+}
+
+void PatternReader::define(const OwnStitch& own) {
+    Stitch stitch;
+    stitch.name = own.name;
+    stitch.takes = own.takes;
+    stitch.makes = own.makes.value_or(1);
+    MakeUp make_up;
+    make_up.own_top = own.makes.has_value();
+    if (!own.of.empty()) {
+        const std::string text = base::lower(own.of);
+        Tokens tokens = tokens_of(text, options_->size, options_->sizes);
+        std::optional<Fault> fault = tokens.fault;
+        std::vector<SetAside> said;
+        if (!fault) read_phrases(tokens.tokens, *book_, *options_, said);
+        Body body;
+        if (!fault) {
+            Grammar grammar(*book_, tokens.tokens, 0);
+            body = grammar.row();
+            fault = grammar.fault();
+        }
+        if (!fault && !body.unknown.empty())
+            fault = Fault{body.unknown.front().at,
+                          "\"" + body.unknown.front().name + "\" is no known stitch",
+                          "stitches of the trade, or ones described before this one", ""};
+        if (!fault && body.items.empty())
+            fault = Fault{0, "there is no stitch in it", "its stitches, like 2 dc, ch 1", ""};
+        if (fault) {
+            base::Place where = own.of_place;
+            where.column += fault->at;
+            fail(where, fault->what, fault->expected, fault->remedy);
+            return;
+        }
+        make_up.items = std::move(body.items);
+        make_up.placed = says_places(make_up.items);
+    }
+    if (make_up.items.size() == 1 && make_up.items.front().what == Item::Do::work &&
+        make_up.items.front().kind == book_->slip_stitch() && make_up.items.front().count == 1 &&
+        !book_->find(base::lower(own.name))) {
+        book_->also_called(base::lower(own.name), book_->slip_stitch());
+        return;  // "slp st = slip stitch": another name, no stitch of its own
+    }
+    if (hangs_free(make_up.items) && !own.makes && own.takes == 1) {
+        stitch.takes = 0;
+        stitch.makes = 0;
+        make_up.own_top = true;
+    }
+    const auto kind = book_->add(stitch);
+    if (!kind) {
+        fail(own.place, "the stitch \"" + own.name + "\" is known already", "a name of its own",
+             "Give it another name.");
+        return;
+    }
+    if (!make_up.items.empty()) pattern_.make_ups.emplace(*kind, std::move(make_up));
+}
+
 }  // namespace skeinfall::notation

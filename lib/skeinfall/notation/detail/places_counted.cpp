@@ -191,12 +191,14 @@ bool Grammar::ordinal_place(Spot& spot) {
         if (any_of({spelled[i]})) count = static_cast<std::int64_t>(i) + 2;
     if (count == 0) return false;
     const Token& ordinal = peek();
+    const bool bare = any_of({"from"}, 1) &&  // "in 6th from hook"
+                      (any_of({"hook"}, 2) || (any_of({"the"}, 2) && any_of({"hook"}, 3)));
     const bool from_hook =
-        (any_of(chain_words, 1) || any_of(stitch_words, 1)) && any_of({"from"}, 2);
+        bare || ((any_of(chain_words, 1) || any_of(stitch_words, 1)) && any_of({"from"}, 2));
     if (count == 1 && !from_hook) return false;
     ++next_;
     if (from_hook) {
-        next_ += 2;
+        next_ += bare ? 1 : 2;
         take({"the"});
         take({"hook"});
         spot.which = Spot::Which::from_hook;

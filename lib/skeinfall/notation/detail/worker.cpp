@@ -194,8 +194,16 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
         case Item::Do::chain:
             return chain(items, index);
         case Item::Do::skip:
-            if (!in_one_)
-                places_for(item, 1, keep(item.spot.which == Spot::Which::each, item.spot.keep));
+            if (!in_one_) {
+                Item passed = item;  // "skip ch2" on a foundation: two of its chains
+                if ((below_->foundation || start_chain_ > 0) &&
+                    passed.spot.unit.of == Unit::Of::space &&
+                    passed.spot.which == Spot::Which::next) {
+                    passed.spot.count *= std::max<std::int64_t>(1, passed.spot.unit.chains);
+                    passed.spot.unit = {Unit::Of::chain, 0, 0};
+                }
+                places_for(passed, 1, keep(item.spot.which == Spot::Which::each, item.spot.keep));
+            }
             return;
         case Item::Do::repeat:
             return repeat(items, index,
@@ -437,6 +445,8 @@ void Worker::evenly(const Item& item, std::int64_t keep) {
             change.count = 0;
         }
     }
+    if (change.spot.which == Spot::Which::each && change.spot.nth > 1)  // "in every 4th st"
+        change.count = (cursor_.left() - keep) / change.spot.nth;
     if (change.count < 0) {  // as the last shaping row did
         change.count = more ? context_->last_change : -context_->last_change;
         if (change.count <= 0) {

@@ -174,6 +174,7 @@ class Worker {
     void take_beside();
     [[nodiscard]] bool bridges(const std::vector<Item>& items, std::size_t at) const;
     bool skip_closes(const Item& item, std::int64_t keep);
+    bool ends_as_begun(const Item& item, std::int64_t keep);
     bool try_jump(const Mark& from, std::int64_t iterations, std::int64_t times_left,
                   std::int64_t keep, std::int64_t& jumped);
     [[nodiscard]] Mark mark();

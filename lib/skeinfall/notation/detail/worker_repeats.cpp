@@ -135,6 +135,9 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                 } else if (rest > 0 && done > 0 && item.stop_at > 0 && rest <= each &&
                            book().craft() == Craft::crochet) {
                     // "*5 dc in next 2 sps,** (2 tr, ch 2, 2 tr) in next sp; rep ... ending at **"
+                } else if (rest > 0 && done > 0 && ends_as_begun(item, keep)) {
+                    // "(3 dc, ch 2, 3 dc) in first sp, *3 dc in next sp, (3 dc, ch 2, 3 dc) in
+                    // next sp* around": the last corner is there already
                 } else if (rest > 0 && skip_closes(item, keep)) {
                     // "*sk next dc, tr in next dc, ch 5; rep from * around, join"
                 } else if (named_at_once && done == 0 && rest > 0 &&
@@ -260,18 +263,57 @@ std::int64_t Worker::to_space(const Item& item) {
 /// Whether what a round has left is just what its repeat passes over first: it lies under the
 /// chain that the last time ended with. Passes it then.
 bool Worker::skip_closes(const Item& item, std::int64_t keep) {
-    if (!context_->round || keep != 0 || item.items.size() < 2 ||
-        item.items.front().what != Item::Do::skip || item.items.back().what != Item::Do::chain ||
-        book().craft() != Craft::crochet)
+    if (!context_->round || keep != 0 || item.items.size() < 2 || book().craft() != Craft::crochet)
+        return false;
+    // "*ch 1, sk 1, 3 dc in next st* around": the chain comes once more.
+    const bool chain_first = item.items.size() > 2 && item.items[0].what == Item::Do::chain;
+    const std::size_t skip = chain_first ? 1 : 0;
+    if (item.items[skip].what != Item::Do::skip ||
+        (!chain_first && item.items.back().what != Item::Do::chain))
         return false;
     const Mark before = mark();
-    one(item.items, 0);
+    for (std::size_t i = 0; i <= skip; ++i) one(item.items, i);
     const bool fine =
         missing_ == before.missing &&
         (cursor_.left() == 0 || (loose_ && cursor_.left(loose_unit_) == 0 && cursor_.left() <= 2));
     if (!fine) back_to(before);
     if (fine) left_by_design_ = true;
     return fine;
+}
+
+/// Whether what a round has left is all of the repeat but the group it ends with, which is the one
+/// that the round began with. Works it then.
+bool Worker::ends_as_begun(const Item& item, std::int64_t keep) {
+    if (!context_->round || keep != 0 || loops_ != 1 || book().craft() != Craft::crochet)
+        return false;
+    const auto in_place = [](const Item& one) {
+        return one.what == Item::Do::group || one.what == Item::Do::work;
+    };
+    const auto repeat = std::find_if(body_->items.begin(), body_->items.end(),
+                                     [](const Item& one) { return one.what == Item::Do::repeat; });
+    const bool begun = std::any_of(body_->items.begin(), repeat, [&](const Item& one) {
+        return in_place(one) && one.kind != book().slip_stitch() &&
+               (one.spot.which == Spot::Which::same || one.spot.which == Spot::Which::first);
+    });
+    const auto last = std::find_if(item.items.rbegin(), item.items.rend(), in_place);
+    if (!begun || last == item.items.rend() || last + 1 == item.items.rend()) return false;
+    const bool several = last->what == Item::Do::group || last->count > 1 ||
+                         book().at(last->kind).makes > 1 ||
+                         context_->make_ups->contains(last->kind);
+    const bool before = std::any_of(last + 1, item.items.rend(), in_place);
+    if (!several || !before) return false;
+    const Mark saved = mark();
+    for (auto one_of = item.items.begin(); &*one_of != &*last; ++one_of)
+        one(item.items, static_cast<std::size_t>(one_of - item.items.begin()));
+    const bool fine = missing_ == saved.missing &&
+                      (cursor_.left() == 0 || (loose_ && cursor_.left(loose_unit_) == 0));
+    if (!fine) {
+        back_to(saved);
+        return false;
+    }
+    report(Severity::ok, item.at, "the last time ends before the group that the round began with");
+    left_by_design_ = true;
+    return true;
 }
 
 /// As much of the last repeat as goes before `keep` stitches are left.
