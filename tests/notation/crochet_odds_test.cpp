@@ -239,6 +239,24 @@ TEST(CrochetOdds, AnotherHookIsTold) {
     EXPECT_EQ(told(rows + "Row 2: Ch 1, turn, sc in each st. (20)\n"), OddRows{});
 }
 
+// Rows in a yarn that nobody names would all be counted in one.
+TEST(CrochetOdds, AnotherYarnWithoutANameIsTold) {
+    const auto told = [](const std::string& line) {
+        const Document scarf = odd_page(
+            "Ch 21.\n"
+            "Row 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n" +
+            line + "Row 2: Ch 1, turn, sc in each st. (20)\n");
+        std::size_t count = 0;
+        for (const RowReading& reading : scarf.sections.front().readings)
+            for (const project::Finding& finding : reading.findings)
+                count += finding.what.find("which yarn") != std::string::npos ? 1U : 0U;
+        return count;
+    };
+    EXPECT_EQ(told("Join new colour.\n"), 1U);
+    EXPECT_EQ(told("Switch to PINK YARN.\n"), 1U);
+    EXPECT_EQ(told("Place a marker.\n"), 0U);
+}
+
 TEST(CrochetOdds, AHashMarksARepeat) {
     EXPECT_EQ(rows_told(odd_page("Rnd 1: 8 sc in magic ring. (8)\n"
                                  "Rnd #2: 2 sc in each st. (16)\n"

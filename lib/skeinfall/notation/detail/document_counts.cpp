@@ -216,7 +216,7 @@ void DocumentReader::count_pieces() {
     if (document_.craft == Craft::knit)
         count_with_thumbs();
     else
-        tell_hooks(document_, options_->file);
+        tell_other_tools(document_, options_->file);
     for (Section& section : document_.sections) ask_whether_a_pair(section, options_->file);
     mark_finish(document_);
 }

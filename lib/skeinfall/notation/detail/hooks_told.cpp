@@ -57,6 +57,19 @@ std::optional<HookNamed> hook_named(const std::string& sentence) {
     return out;
 }
 
+/// "Join new colour.", "Switch to PINK YARN.", "change colour every 2 rows": another yarn, and not
+/// which of those that the make has.
+bool another_yarn(const std::string& sentence) {
+    const auto words = words_of(base::lower(sentence));
+    const auto has = [&](Names names) {
+        return std::any_of(words.begin(), words.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    return has({"yarn", "yarns", "color", "colors", "colour", "colours"}) &&
+           has({"new", "another", "different", "change", "changing", "switch", "switching"}) &&
+           !has({"can", "may", "needle", "if", "optional"});
+}
+
 /// What is in hand, row by row.
 class HookInHand {
   public:
@@ -83,22 +96,31 @@ class HookInHand {
 
 }  // namespace
 
-void tell_hooks(Document& document, const std::string& file) {
+void tell_other_tools(Document& document, const std::string& file) {
     HookInHand hand(document.hook);
     bool rows_before = false;
-    std::optional<project::Finding> open;
+    std::vector<project::Finding> open;
     std::size_t from = 0;  // lines up to here are looked at
     const auto look = [&](const std::string& sentence, std::size_t line) {
         const auto named = hook_named(sentence);
-        if (!named || !hand.changes_to(*named, rows_before)) return;
+        const bool hook = named && hand.changes_to(*named, rows_before);
+        const bool yarn = rows_before && document.yarns.empty() && another_yarn(sentence);
+        if (!hook && !yarn) return;
         base::Place place;
         place.file = file;
         place.line = line;
         place.column = 1;
-        open = {project::Severity::caution, place,
-                "\"" + base::shown_inert(sentence) +
-                    "\": these rows are reckoned by the gauge and the yarn of the hook before",
-                "Make a swatch with this hook too, or keep some yarn in reserve."};
+        const std::string said = "\"" + base::shown_inert(sentence) + "\": ";
+        if (hook)
+            open.push_back({project::Severity::caution, place,
+                            said + "these rows are reckoned by the gauge and the yarn of the hook "
+                                   "before",
+                            "Make a swatch with this hook too, or keep some yarn in reserve."});
+        if (yarn)
+            open.push_back({project::Severity::caution, place,
+                            said + "which yarn that is is not said, so these rows count with those "
+                                   "before",
+                            "Name the yarn of each row, like: Row 3: With A, ch 1, ..."});
     };
     for (Section& section : document.sections)
         for (std::size_t i = 0; i < section.readings.size(); ++i) {
@@ -112,9 +134,9 @@ void tell_hooks(Document& document, const std::string& file) {
                     look(part.text, part.line);
             from = line;
             for (const WordsAside& aside : row.aside) look(aside.words, line);
-            if (open && row.rows > 0) {
-                row.findings.push_back(*open);
-                open.reset();
+            if (row.rows > 0) {
+                row.findings.insert(row.findings.end(), open.begin(), open.end());
+                open.clear();
             }
             rows_before = rows_before || row.rows > 0;
         }

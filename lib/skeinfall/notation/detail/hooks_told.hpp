@@ -1,6 +1,6 @@
 #pragma once
 /// \file
-/// Crochet: rows from which on another hook is used. Inner part of the notation.
+/// Crochet: rows from which on another hook or yarn is used. Inner part of the notation.
 
 #include <string>
 
@@ -9,7 +9,8 @@
 namespace skeinfall::notation {
 
 /// "Switch to 8 mm hook.", "with a smaller hook": told at the next row, as neither the gauge nor
-/// the yarn of a stitch is that of the rows before.
-void tell_hooks(Document& document, const std::string& file);
+/// the yarn of a stitch is that of the rows before. "Join new colour." where no yarn has a name,
+/// too.
+void tell_other_tools(Document& document, const std::string& file);
 
 }  // namespace skeinfall::notation
