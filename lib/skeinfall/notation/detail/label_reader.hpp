@@ -456,7 +456,7 @@ class LabelReader {
             const bool apart =
                 is(TokenKind::dash) && gap && is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
                 !any_of({"rep", "repeat", "as", "in", "work", "and", "knit", "purl"}, 2) &&
-                (!plural_ || !out.empty());
+                (!plural_ || !out.empty() || peek(1).value < first.value);  // "Rnds 7 - 2 sc in"
             if (!apart && (is(TokenKind::dash) || any_of({"to", "through", "thru"}))) {
                 const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
                 const std::size_t number = again ? 2 : 1;
