@@ -279,7 +279,8 @@ constexpr std::array more_checks{&lengths_in_two_units,
                                  &swatches_off_all_fabrics,
                                  &swatches_of_other_strands,
                                  &pieces_of_one_name,
-                                 &pieces_that_may_be_two};
+                                 &pieces_that_may_be_two,
+                                 &yarns_that_nothing_uses};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <set>
 #include <string>
 
 #include <fmt/format.h>
 
 #include "skeinfall/base/name.hpp"
+#include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/need/need.hpp"
 #include "skeinfall/project/thing_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -89,6 +92,28 @@ project::Findings pieces_that_may_be_two(const project::Project& project) {
              fmt::format("{} is counted once, and may be several", base::quoted(piece.name)),
              "Write how many there are: count = 2, or count = 1."});
     }
+    return out;
+}
+
+project::Findings yarns_that_nothing_uses(const project::Project& project) {
+    project::Findings out;
+    // Where counts alone are told, its stripes may be still to plan.
+    const bool written =
+        std::any_of(project.pieces.begin(), project.pieces.end(),
+                    [](const project::Piece& piece) { return piece.pattern.stated(); });
+    if (project.roles.size() < 2 || !written) return out;
+    std::set<std::string> used;
+    try {
+        for (const RoleNeed& need : need_of(project, 0).roles) used.insert(need.role);
+    } catch (const base::InputError&) {
+        return out;  // told where it is worked out
+    }
+    for (const project::Role& role : project.roles)
+        if (!used.contains(role.id))
+            out.push_back({project::Severity::caution, project.place("yarn." + role.id, ""),
+                           "no piece and no finish is worked in yarn " +
+                               base::shown_inert(role.id) + ", so it is not counted",
+                           "Say where it is worked, or take it out."});
     return out;
 }
 

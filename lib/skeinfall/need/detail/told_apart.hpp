@@ -17,4 +17,7 @@ namespace skeinfall::need {
 /// "mittens", "sleeves", "side (make 2)" without a count.
 [[nodiscard]] project::Findings pieces_that_may_be_two(const project::Project& project);
 
+/// A yarn that takes nothing, since no written row is worked in it.
+[[nodiscard]] project::Findings yarns_that_nothing_uses(const project::Project& project);
+
 }  // namespace skeinfall::need
