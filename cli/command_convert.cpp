@@ -1,7 +1,11 @@
 #include <algorithm>
+#include <optional>
 #include <ostream>
+#include <regex>
+#include <variant>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/report/conversion.hpp"
 #include "skeinfall/units/any.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -173,6 +177,41 @@ std::vector<std::string> units_wanted(const Values& values, const std::vector<st
     return out;
 }
 
+/// "6.0 oz - 3.7 oz", "3 ft 6 in", "1 lb 4 oz": amounts of one kind, added up.
+std::optional<units::Reading> sum_of(const std::string& given) {
+    constexpr std::size_t longest = 200;
+    if (given.size() > longest) return std::nullopt;
+    static const std::regex between(
+        R"(\s+(-|minus|less|\+|plus|and)\s+(?=\d)|([A-Za-z.])\s+(?=\d))", std::regex::icase);
+    const std::string text = exchange::plain_signs(given);
+    std::optional<units::AnyQuantity> sum;
+    const auto add = [&](const std::string& part, double times) {
+        const auto length = units::parse_length(part);
+        const auto mass = units::parse_mass(part);
+        if (length && (!sum || std::holds_alternative<units::Length>(*sum)))
+            sum = (sum ? std::get<units::Length>(*sum) : units::Length{}) + times * *length;
+        else if (mass && (!sum || std::holds_alternative<units::Mass>(*sum)))
+            sum = (sum ? std::get<units::Mass>(*sum) : units::Mass{}) + times * *mass;
+        else
+            return false;
+        return true;
+    };
+    double times = 1.0;
+    std::size_t from = 0;
+    for (std::sregex_iterator at(text.begin(), text.end(), between), end; at != end; ++at) {
+        const std::string letter = (*at)[2];
+        const auto to = static_cast<std::size_t>(at->position(0)) + letter.size();
+        if (!add(text.substr(from, to - from), times)) return std::nullopt;
+        const std::string word = base::lower((*at)[1].str());
+        times = word == "-" || word == "minus" || word == "less" ? -1.0 : 1.0;
+        from = static_cast<std::size_t>(at->position(0) + at->length(0));
+    }
+    if (from == 0 || !add(text.substr(from), times)) return std::nullopt;
+    units::Reading out;
+    out.value = *sum;
+    return out;
+}
+
 int convert(const Values& values, const World& world) {
     const bool json = format_of(values, {"text", "json"}) == "json";
     const std::vector<std::string> words = values.all(positional);
@@ -197,6 +236,8 @@ int convert(const Values& values, const World& world) {
     if (auto two = reading ? units::reads_two_ways(wish.text) : std::nullopt)
         throw base::InputError(*std::move(two));
     if (reading) return convert_quantity(wish, *reading, values.one("grist"));
+    if (const auto sum = sum_of(wish.text))
+        return convert_quantity(wish, *sum, values.one("grist"));
     if (wish.to.empty() && !values.given("grist") && show_meanings(wish)) return done;
     refuse_unknown(wish, reading.problem());
 }
@@ -215,6 +256,7 @@ Command convert_command() {
         "reading; --format json has them in full. What can be read two ways is refused with both\n"
         "readings. TEXT is one of\n"
         "  a quantity     \"7 oz\", \"1 1/2 lb\", \"380 yd\", \"13 sts / 4 in\"\n"
+        "  a sum          \"6.0 oz - 3.7 oz\", \"3 ft 6 in\", \"100 g - 15 g - 72 g\"\n"
         "  a yarn size    \"170 yd / 3.5 oz\", \"50 g = 125 m\", \"30 tex\", \"6 cut\",\n"
         "                 \"2/24 NeW\" (worsted: plies, then count),\n"
         "                 \"16/2 NeC\" (cotton: count, then plies),\n"

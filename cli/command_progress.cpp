@@ -485,8 +485,11 @@ Command progress_command() {
         "also says whether you use more than the plan. At first it\ngoes by the plan; the more you "
         "weigh, the more your own rate counts. Readings are kept in the stash and count again the "
         "next time;\n\"skeinfall stash undo\" takes the last ones back.\n\nWithout a project: "
-        "--taken, --mass and --to-come say whether what is left\nlasts, in grams or ounces; --done "
-        "instead of --to-come goes by share; --strand\nand --row-width by length.";
+        "--taken, --mass and --to-come say whether what is left\nlasts, in grams or ounces. "
+        "Without "
+        "--to-come it says how many more will fit;\nwithout --mass, what the rest takes. --done "
+        "instead of --to-come goes by share,\n--strand by length; with --row-width nothing needs "
+        "to be weighed.";
     command.options = {
         {"row", "NUMBER", "the row just finished", false},
         {"mass", "MASS", "what the scale shows now", false},
@@ -519,6 +522,8 @@ Command progress_command() {
          "three weighings on a letter scale"},
         {"skeinfall progress --taken \"12 g over 24 rows\" --mass \"20 g\" --to-come \"13 rows\"",
          "without any file"},
+        {"skeinfall progress --taken \"8 g over 6 rows\" --mass \"50 g\"",
+         "how many more will fit"},
         {"skeinfall progress --strand \"70 in\" --row-width \"50 cm\" --stitch hdc",
          "without a scale: does one more row fit?"}};
     command.keeps = true;

@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <ostream>
+#include <utility>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/yarns.hpp"
@@ -16,19 +18,34 @@ namespace {
 
 constexpr std::size_t most_balls = 100;
 
-std::vector<yarn::Description> yarns_in(const Values& values) {
+/// A class alone tells the thickness roughly: the middle of what yarns of it run.
+void take_usual_of_class(yarn::Description& yarn, std::ostream& err) {
+    if (yarn.grist || !yarn.weight) return;
+    const auto range = yarn::published_grist(*yarn.weight);
+    if (!range || !range->least || !range->most) return;
+    yarn.grist = units::Grist::from_value(std::sqrt(range->least->value() * range->most->value()));
+    err << "note: " << base::quoted(yarn.text) << " is class " << yarn::text(*yarn.weight)
+        << ", which runs " << yarn::text(*range) << "; "
+        << units::text(*yarn.grist, units::shown::metres_per_100g, units::Step::one,
+                       units::Rounding::nearest)
+        << " is taken; its label tells it better\n";
+}
+
+std::vector<yarn::Description> yarns_in(const Values& values, std::ostream& err) {
     const std::string example = "Write it like \"400 m / 100 g, 100% wool\".";
     std::vector<yarn::Description> out;
     for (const std::string& text : values.all(positional)) {
-        const auto yarn = yarn::parse_description(text);
-        if (!yarn) throw base::InputError(yarn.problem());
-        if (!yarn->grist)
+        const auto read = yarn::parse_description(text);
+        if (!read) throw base::InputError(read.problem());
+        yarn::Description yarn = *read;
+        take_usual_of_class(yarn, err);
+        if (!yarn.grist)
             throw base::InputError(
                 base::Problem{base::quoted(text) + " does not give its length per weight",
                               {},
                               "length and weight of a skein",
                               example});
-        out.push_back(*yarn);
+        out.push_back(std::move(yarn));
     }
     if (out.empty())
         throw base::InputError(
@@ -127,7 +144,7 @@ Command strands_command() {
         {"skeinfall strands \"170 m / 50 g, 4 ply\" --apart 2,2", "halves of a 4 ply"}};
     command.run = [](const Values& values, const World& world) -> int {
         const bool json = format_of(values, {"text", "json"}) == "json";
-        std::vector<yarn::Description> yarns = yarns_in(values);
+        std::vector<yarn::Description> yarns = yarns_in(values, *world.err);
         if (const auto text = values.one("apart")) {
             for (const char* option : {"strands", "instead-of", "class"})
                 if (values.given(option))

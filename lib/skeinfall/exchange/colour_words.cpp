@@ -98,11 +98,16 @@ std::optional<std::vector<WrittenStripe>> stripes_alike(const std::string& text)
     static const std::regex form(
         R"(^([A-Za-z].*?)\s*,?\s+(\d{1,4}|[A-Za-z]+)\s+(?:rows?|rounds?|rnds?)\s+(?:of\s+)?each$)",
         std::regex::icase);
+    // "2 rows each of rust, sand and moss"
+    static const std::regex rows_first(
+        R"(^(\d{1,4}|[A-Za-z]+)\s+(?:rows?|rounds?|rnds?)\s+(?:each\s+of|of\s+each\s*:?|each\s*:?)\s*([A-Za-z].*)$)",
+        std::regex::icase);
     static const std::regex between(R"(\s*(?:,|;|&|/|\+|\band\b)\s*)", std::regex::icase);
     std::smatch found;
-    if (!std::regex_match(text, found, form)) return std::nullopt;
-    const auto rows = spoken_number(found[2]);
-    const std::string colours = found[1];
+    const bool number_first = std::regex_match(text, found, rows_first);
+    if (!number_first && !std::regex_match(text, found, form)) return std::nullopt;
+    const auto rows = spoken_number(found[number_first ? 1 : 2]);
+    const std::string colours = found[number_first ? 2 : 1];
     if (!rows || colours.find_first_of("0123456789") != std::string::npos) return std::nullopt;
     std::vector<WrittenStripe> out;
     for (std::sregex_token_iterator at(colours.begin(), colours.end(), between, -1), end; at != end;
@@ -137,13 +142,20 @@ base::Result<std::vector<WrittenStripe>> parse_stripes(std::string_view given) {
     // "rust 6 and sand 4", "rust 6 / sand 4"
     static const std::regex parted(R"((\d)\s*(?:\band\b|&|/|\+)\s*(?=[A-Za-z]))",
                                    std::regex::icase);
-    for (const std::string& part : parts_of(std::regex_replace(text, parted, "$1, "))) {
+    // "rust x 6", "6 rust 4 sand"
+    static const std::regex times(R"(([A-Za-z])\s*(?:\bx\b|:|=)\s*(?=\d))");
+    static const std::regex in_a_row(R"(^\d{1,4}\s+[A-Za-z]+(?:\s+\d{1,4}\s+[A-Za-z]+)+$)");
+    static const std::regex next_one(R"(([A-Za-z])\s+(?=\d))");
+    std::string plain = std::regex_replace(std::regex_replace(text, times, "$1 "), parted, "$1, ");
+    if (std::regex_match(plain, in_a_row)) plain = std::regex_replace(plain, next_one, "$1, ");
+    for (const std::string& part : parts_of(plain)) {
         std::string colour = with_number(part);
         const std::string number = taken_off(colour);
         if (!colour.empty() && colour.back() == ':')
             colour =
                 std::string(base::trimmed(std::string_view(colour).substr(0, colour.size() - 1)));
-        if (number.empty() || colour.empty()) return wrong(part, "A colour and its rows.");
+        if (number.empty() || colour.empty())
+            return wrong(part, "Say how many rows of each colour.");
         if (holds_another(colour))
             return wrong(part, "Part the stripes with commas, each a colour and its rows.");
         const auto rows = units::parse_whole(number);

@@ -464,6 +464,7 @@ base::Problem sides_not_read(std::string_view given, const WrittenPiece& piece,
         project::speaks_of(piece.name + " " + text, project::Thing::shape))
         return no_such(given, "a piece", growing_forms,
                        "A round or pointed piece goes by its stitches, and how they grow.");
+    if (auto sizeless = detail::no_size(given, piece.name, text)) return *std::move(sizeless);
     static const std::regex named(R"(^([A-Za-z][A-Za-z' -]*?)\s*[,:]?\s+(\d.*)$)");
     std::smatch found;
     const bool one = std::regex_match(text, found, named) && side_of(found[2]);
@@ -482,15 +483,6 @@ base::Problem sides_not_read(std::string_view given, const WrittenPiece& piece,
     if (explains)
         if (auto more = more_than_a_piece(std::string(base::trimmed(plain_signs(given)))))
             return *std::move(more);
-    const std::string plain = detail::without_age(text);
-    if (plain.find_first_of("0123456789") == std::string::npos && !plain.empty() &&
-        plain.find(':') == std::string::npos && piece.name.empty())
-        return base::Problem{base::quoted(given) + " does not say how big it is",
-                             {},
-                             "its size, \"" + plain +
-                                 ": 20 cm x 30 cm\", or its stitches and rows, \"" + plain +
-                                 ": 40 sts x 60 rows\"",
-                             ""};
     return no_such(given, "a piece", piece_forms,
                    "Give stitches and rows, or width and length. A name goes before a colon: "
                    "\"scarf: 33 hdc x 96 rows\".");

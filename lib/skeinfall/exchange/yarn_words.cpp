@@ -10,6 +10,7 @@
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/having_words.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/project/thing_words.hpp"
@@ -73,7 +74,7 @@ std::string plain_having(std::string text) {
         R"(^(\d[\d.,]*\s*[A-Za-z]+)\s+of\s+(?:the\s+|this\s+|my\s+)?yarn$)", icase);
     // "170 yd x 3", "50g/125m x 4"
     static const std::regex times_behind(R"(^(\d.*[A-Za-z])\s*(?:x|\*)\s*(\d{1,3})$)", icase);
-    text = count_in_digits(text);
+    text = detail::usual_having(count_in_digits(text));
     std::smatch found;
     if (std::regex_match(text, found, times_behind) &&
         (yarn::parse_put_up(found[1].str()) || units::parse_length(found[1].str()) ||
@@ -215,7 +216,7 @@ SaidHaving said_having(std::string_view given) {
     out.of = of_colour(given);
     if (given.size() > detail::longest_answer) return out;
     std::string& text = out.of.text;
-    text = std::string(base::trimmed(text));
+    text = detail::usual_having(count_in_digits(std::string(base::trimmed(text))));
     const auto take = [&] {
         if (!out.lot) out.lot = take_lot(text);
         if (!out.core.said) out.core = take_core(text);
@@ -255,7 +256,8 @@ std::optional<base::Problem> having_left_open(std::string_view given, const Said
         return base::Problem{base::quoted(given) + " holds a part of a skein",
                              {},
                              "the whole ones, \"2 skeins of 170 yd / 100 g\"",
-                             "Weigh the other, and give it by itself: \"48 g of 100 g / 170 yd\"."};
+                             "Weigh the begun one, and give it by itself: \"48 g of 100 g / 170 "
+                             "yd\"."};
     return std::nullopt;
 }
 
@@ -377,11 +379,27 @@ std::vector<stash::Skein> yarns_named(const std::string& letters,
 }
 
 base::Result<yarn::WeightClass> parse_class(std::string_view text) {
-    return yarn::class_called(base::trimmed(plain_signs(text)));
+    const std::string plain(base::trimmed(plain_signs(text)));
+    auto known = yarn::class_called(plain);
+    if (known || plain.size() > detail::longest_answer) return known;
+    // "worsted/aran", "sock yarn"
+    static const std::regex either(R"(^([A-Za-z]+)\s*(?:/|\bor\b)\s*([A-Za-z]+)$)");
+    static const std::regex behind(R"(\s+(?:yarn|wool)$)", std::regex::icase);
+    std::smatch found;
+    if (std::regex_match(plain, found, either)) {
+        const auto one = yarn::class_called(found[1].str());
+        const auto other = yarn::class_called(found[2].str());
+        if (one && other && *one == *other) return one;
+    } else if (auto bare = yarn::class_called(std::regex_replace(plain, behind, ""))) {
+        return bare;
+    }
+    return known;
 }
 
-base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
-                                                     const std::string& colour, std::size_t first) {
+namespace {
+
+base::Result<std::vector<stash::Skein>> one_having(std::string_view given, const yarn::Yarn& like,
+                                                   const std::string& colour, std::size_t first) {
     if (given.size() > detail::longest_answer)
         return base::Problem{
             base::quoted(given) + " does not say what yarn you have", {}, having_forms, ""};
@@ -471,6 +489,24 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
     for (std::int64_t i = 0; i < count; ++i) {
         one.id = fmt::format("yours-{}", first + static_cast<std::size_t>(i));
         out.push_back(one);
+    }
+    return out;
+}
+
+}  // namespace
+
+base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
+                                                     const std::string& colour, std::size_t first) {
+    const std::vector<std::string> parts = detail::several_havings(plain_signs(given));
+    if (parts.size() < 2) return one_having(given, like, colour, first);
+    std::vector<stash::Skein> out;
+    yarn::Yarn yarn = like;
+    for (const std::string& part : parts) {
+        const auto one = one_having(part, yarn, colour, first + out.size());
+        // Said once, a label holds for what follows it.
+        if (!one) return one.problem();
+        if (!yarn.label.mass && one->front().yarn.label.mass) yarn.label = one->front().yarn.label;
+        out.insert(out.end(), one->begin(), one->end());
     }
     return out;
 }

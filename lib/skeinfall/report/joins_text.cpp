@@ -183,7 +183,8 @@ std::string by_turns_lines(const joins::ByTurns& by) {
                    ? fmt::format("    {} would give {}, and has {}\n", shown_inert(by.names[i]),
                                  yarn(by.takes[i], Rounding::up), yarn(by.has[i], Rounding::down))
                    : fmt::format("    another takes {}\n", yarn(by.takes[i], Rounding::up));
-    if (by.has.size() < by.takes.size()) return out + "    not enough for that\n";
+    if (by.has.size() < by.takes.size())
+        return out + "    the skeins of this plan are not enough for that: it needs one more\n";
     out += fmt::format("    chance {} that each has its share{}\n", chance_text(by.chance),
                        by.suffices ? "" : ": weigh them as you go");
     if (by.expected.alternated >= by.rows) return out;

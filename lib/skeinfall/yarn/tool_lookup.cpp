@@ -127,13 +127,21 @@ Result<ToolAnswer> by_label(const ToolWish& wish) {
         any_us = any_us || us;
         any_uk = any_uk || uk;
     }
-    if (wanted.empty() || out.sizes.empty())
+    if (wanted.empty() || out.sizes.empty()) {
+        // Only millimetres have such figures: "2.25".
+        const auto mm = units::parse_length(wish.label + " mm");
+        if (mm && !wish.naming && wish.label.find('.') != std::string::npos) {
+            ToolWish by_mm = wish;
+            by_mm.diameter = *mm;
+            if (ToolAnswer measured = by_diameter(by_mm); !measured.sizes.empty()) return measured;
+        }
         return Problem{
             "no chart has a " + std::string(text(wish.tool)) + " \"" +
                 base::shown_inert(wish.label) + "\"",
             {},
             "one of " + known_labels(wish.tool, wish.naming),
             "Or give the diameter, such as \"" + std::string(text(wish.tool)) + " 5.5 mm\"."};
+    }
     const bool number_only = wanted.letters.empty();
     note_other_charts(wish, wanted, out);
     if (out.sizes.size() > 1 && any_us && any_uk)

@@ -10,6 +10,7 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
+#include "skeinfall/exchange/detail/name_counts.hpp"
 #include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/project/fabric_words.hpp"
 #include "skeinfall/project/stitches.hpp"
@@ -87,12 +88,68 @@ bool ends_in_length(const std::string& text) {
     return std::regex_search(text, found, form) && units::parse_length("1 " + found[1].str());
 }
 
+namespace {
+
+/// "10 in wide scarf, 2 yards long", "chain 34, 33 hdc in each row, 96 rows", "hat: cast on 96, 60
+/// rounds", as a name and two sides.
+std::string as_name_and_sides(const std::string& text) {
+    static const std::regex wide_first(
+        R"(^(?:an?\s+)?(\d[\d.,/ ]*\s*[A-Za-z"']+)[\s-]+(wide|long|high|tall|around|across)\s+([A-Za-z][A-Za-z' -]*?),?\s+(\d[\d.,/ ]*\s*[A-Za-z"']+)\s+(wide|long|high|tall|deep|around)$)",
+        piece_icase);
+    // The chain is not the row: what is worked into it has to be said.
+    static const std::regex from_chain(
+        R"(^((?:[A-Za-z][A-Za-z' -]*:\s*)?)(?:ch|chain)\s+\d{1,4}\s*[,;]\s*(\d{1,4}\s*[A-Za-z]+)\s*(?:in|per|a|each)?\s*(?:each|every)?\s*(?:row)?\s*[,;]\s*(?:for\s+|work\s+)?(\d{1,4}\s*rows)$)",
+        piece_icase);
+    static const std::regex cast_on(
+        R"(^((?:[A-Za-z][A-Za-z' -]*:\s*)?)(?:cast\s+on|co)\s+(\d{1,4})(?:\s*(?:sts|stitches))?\s*[,;]\s*(?:then\s+)?(?:(?:knit|work|for)\s+)?(\d{1,4}\s*(?:rows|rounds|rnds))$)",
+        piece_icase);
+    // Joined to a ring every chain is worked into.
+    static const std::regex ring(
+        R"(^((?:[A-Za-z][A-Za-z' -]*:\s*)?)(?:ch|chain)\s+(\d{1,4})\s*[,;]\s*(\d{1,4}\s*(?:rounds|rnds))\s+(?:of|in)\s+([A-Za-z]+)$)",
+        piece_icase);
+    std::smatch found;
+    if (text.size() > longest_answer) return text;
+    if (std::regex_match(text, found, wide_first))
+        return found[3].str() + ": " + found[1].str() + " " + found[2].str() + " x " +
+               found[4].str() + " " + found[5].str();
+    if (std::regex_match(text, found, from_chain))
+        return found[1].str() + found[2].str() + " x " + found[3].str();
+    if (std::regex_match(text, found, cast_on))
+        return found[1].str() + found[2].str() + " sts x " + found[3].str();
+    if (std::regex_match(text, found, ring))
+        return found[1].str() + found[2].str() + " " + found[4].str() + " x " + found[3].str();
+    return text;
+}
+
+}  // namespace
+
 std::string in_usual_order(std::string text) {
     static const std::regex dashed(R"((\d)-(\d{1,2}/\d{1,2})(?!\d))");
     static const std::regex star(R"(\s*\*\s*)");
     text = std::regex_replace(text, dashed, "$1 $2");
     text = std::regex_replace(text, star, " x ");
-    return name_first(units::lengths_in_one_unit(figures_before_units(text)));
+    return name_first(units::lengths_in_one_unit(figures_before_units(as_name_and_sides(text))));
+}
+
+std::optional<base::Problem> no_size(std::string_view given, const std::string& name,
+                                     const std::string& text) {
+    const std::string plain = without_age(text);
+    if (plain.find_first_of("0123456789") != std::string::npos || plain.empty() ||
+        plain.find(':') != std::string::npos || !name.empty())
+        return std::nullopt;
+    static const std::regex worn_around(
+        R"(\b(?:hats?|beanies?|caps?|cowls?|snoods?|headbands?|mitts?|mittens?|socks?)\b)",
+        std::regex::icase);
+    const bool around = std::regex_search(plain, worn_around);
+    return base::Problem{base::quoted(given) + " does not say how big it is",
+                         {},
+                         "its size, \"" + plain +
+                             (around ? ": 50 cm around x 20 cm" : ": 20 cm x 30 cm") +
+                             "\", or its stitches and rows, \"" + plain + ": 40 sts x 60 " +
+                             (around ? "rounds\"" : "rows\""),
+                         plain == text ? ""
+                                       : "An age alone is no size: measure who it is for, or "
+                                         "something that fits."};
 }
 
 std::optional<base::Problem> doubtful_figures(const std::string& name, const std::string& sides) {

@@ -20,6 +20,11 @@ namespace skeinfall::exchange::detail {
 /// with the name before the size, "*" as "x".
 [[nodiscard]] std::string in_usual_order(std::string text);
 
+/// What is wrong where there is a name, and an age at most: "baby blanket", "hat for a 6 year old".
+/// `name` is what was read of one before a colon, and `text` the rest.
+[[nodiscard]] std::optional<base::Problem> no_size(std::string_view given, const std::string& name,
+                                                   const std::string& text);
+
 /// "20 x 1.5 m" may be in two units; "1.500 m" can be read as 1500 m.
 [[nodiscard]] std::optional<base::Problem> doubtful_figures(const std::string& name,
                                                             const std::string& sides);

@@ -217,6 +217,95 @@ std::string times(const yarn::StatedTotal& one, double count) {
                        "g");
 }
 
+/// How large something is, by its measures or by its counts.
+struct Extent {
+    std::optional<double> area;  ///< in square metres
+    std::optional<double> stitches;
+};
+
+std::optional<double> metres(const std::string& text) {
+    const auto length = units::parse_length(text);
+    return length ? std::optional(length->value()) : std::nullopt;
+}
+
+/// "60 x 60 in", "728 sq in", "20 sts x 20 rows".
+Extent extent_of(const std::string& text) {
+    if (const auto area = units::parse_area(text)) return {area->value(), std::nullopt};
+    const auto sides = two_sides(text);
+    if (!sides) return {};
+    const auto& [across, up] = *sides;
+    if (across.stitches() && up.rows() && !across.last_count)
+        return {std::nullopt, static_cast<double>(*across.count) * static_cast<double>(*up.count)};
+    const auto wide = metres(across.length);
+    const auto high = metres(up.length);
+    const auto last = across.last_length.empty() ? wide : metres(across.last_length);
+    if (!wide || !high || !last) return {};
+    return {0.5 * (*wide + *last) * *high, std::nullopt};
+}
+
+/// All pieces together, where each is a plain one.
+Extent extent_of(const std::vector<WrittenPiece>& pieces) {
+    Extent all{0.0, 0.0};
+    for (const WrittenPiece& piece : pieces) {
+        const auto count = static_cast<double>(piece.count);
+        const auto wide = metres(piece.width);
+        const auto high = metres(piece.length);
+        const auto last = piece.last_width.empty() ? wide : metres(piece.last_width);
+        const bool plain = piece.shape.empty() && piece.increase == 0;
+        if (plain && all.area && wide && high && last)
+            *all.area += count * 0.5 * (*wide + *last) * *high;
+        else
+            all.area.reset();
+        const auto end = piece.last_stitches.value_or(piece.stitches.value_or(0));
+        if (plain && all.stitches && piece.stitches && piece.rows)
+            *all.stitches += count * 0.5 * static_cast<double>(*piece.stitches + end) *
+                             static_cast<double>(*piece.rows);
+        else
+            all.stitches.reset();
+    }
+    return all;
+}
+
+/// "2660 yd for 60 x 60 in": the size that a total is of, taken off the text.
+std::string take_size(std::string& text) {
+    static const std::regex form(
+        R"(^(.*[A-Za-z)])\s*,?\s*\b(?:for|at|over|per)\s+(?:an?\s+|the\s+)?((?:size\s+|area\s+of\s+)?\d.*(?:x|by|sq|square)\b.*)$)",
+        std::regex::icase);
+    std::smatch found;
+    if (text.size() > longest_answer || !std::regex_match(text, found, form)) return {};
+    const std::string size = found[2];
+    const std::string rest = found[1];
+    text = rest;
+    return size;
+}
+
+/// A total that holds for another size, as that of the make.
+void scale_to_make(const std::string& size, const std::vector<WrittenPiece>& pieces,
+                   TotalAnswer& out) {
+    const Extent of = extent_of(size);
+    const Extent make = extent_of(pieces);
+    if (!of.area && !of.stitches)
+        refuse_total("total", base::quoted(size) + " is no size of a plain piece",
+                     "\"2660 yd for 60 x 60 in\" or \"400 yd for 812 sq in\"", "");
+    const bool by_area = of.area && make.area;
+    if (pieces.empty() || (!by_area && !(of.stitches && make.stitches)))
+        refuse_total(
+            "total",
+            "it is of " + base::quoted(size) + ", and the make is not measured in the same way",
+            of.area ? "the width and length of each piece" : "the stitches and rows of each piece",
+            "Shaped pieces can only be compared by their area: \"302 sq in\".");
+    const double factor = by_area ? *make.area / *of.area : *make.stitches / *of.stitches;
+    const yarn::StatedTotal stated = stated_in(out.text);
+    if ((!stated.length && !stated.mass) || stated.skeins > 0)
+        refuse_total("total", base::quoted(out.text) + " for another size is only whole skeins",
+                     "its yarn, such as \"2660 yd for 60 x 60 in\"",
+                     "What a last skein left over is not known.");
+    const std::string said = out.text;
+    out.text = times(stated, factor);
+    out.assumed = fmt::format("{} for {} is {:.3g} times as much for this make, by its {}", said,
+                              size, factor, by_area ? "area" : "stitches");
+}
+
 }  // namespace
 
 SaidTwice amount_said_twice(const std::string& one, const std::string& other) {
@@ -239,8 +328,11 @@ SaidTwice amount_said_twice(const std::string& one, const std::string& other) {
 TotalAnswer total_of(const std::string& said, const std::vector<WrittenPiece>& pieces,
                      const std::vector<WrittenExtra>& extras, const std::string& label) {
     TotalAnswer out;
-    out.text = plain_total(said, out.assumed);
-    const Of of = taken_of(out.text);
+    std::string without_size = plain_signs(said);
+    const std::string size = take_size(without_size);
+    out.text = plain_total(size.empty() ? said : without_size, out.assumed);
+    if (!size.empty()) scale_to_make(size, pieces, out);
+    const Of of = size.empty() ? taken_of(out.text) : Of::all;
     yarn::StatedTotal stated = stated_in(out.text);
     std::int64_t copies = 0;
     for (const WrittenPiece& piece : pieces)
