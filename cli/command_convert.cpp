@@ -207,6 +207,9 @@ std::optional<units::Reading> sum_of(const std::string& given) {
         from = static_cast<std::size_t>(at->position(0) + at->length(0));
     }
     if (from == 0 || !add(text.substr(from), times)) return std::nullopt;
+    if (std::visit([](auto value) { return value.value() < 0.0; }, *sum))
+        throw base::InputError(base::Problem{
+            base::quoted(given) + " takes away more than there is", {}, "the larger first", ""});
     units::Reading out;
     out.value = *sum;
     return out;

@@ -490,7 +490,6 @@ class Checking {
     void check_rate(const RoleNeed& need, std::size_t size) {
         const double times = need.plain_rows.times.value();
         PlausibleYarn usual = plausible_yarn(project_.craft);
-        const PlausibleYarn of_knitting = plausible_yarn(project::Craft::knit);
         if (!need.plain_rows.all_known) usual.most = usual.most * tallest_unknown;
         if (times >= usual.least.value() && times <= usual.most.value()) return;
         // Ten times beyond any fabric a figure or its unit is a slip.
@@ -509,11 +508,7 @@ class Checking {
                                             .value() > 0.0
                                     ? "calculated as written, less surely"
                                     : "calculated as written")),
-            project_.craft == project::Craft::crochet && times >= of_knitting.least.value() &&
-                    times <= of_knitting.most.value()
-                ? "Is it knitted? Knitting takes so little: say that it is. Else check the total, "
-                  "rate or swatch, its unit, and the gauge."
-                : "Check the total, rate or swatch, its unit, and the gauge.");
+            "Check the total, rate or swatch, its unit, and the gauge.");
     }
 
     /// Yarns that work equally many stitches, and nothing else, have equal totals.

@@ -21,7 +21,9 @@ std::string amount(units::Mass mass, bool ounces, Rounding rounding) {
 }
 
 std::string amount(units::Length length, bool, Rounding rounding) {
-    (void)rounding;
+    // Nobody measures as much with a ruler.
+    constexpr units::Length by_ruler = 10.0 * units::yard;
+    if (length >= by_ruler) return units::yards_and_metres(length, rounding);
     return units::inches_and_centimetres(length);
 }
 
@@ -138,7 +140,7 @@ class Said {
 
     [[nodiscard]] std::string stop(std::int64_t count) const {
         if (static_cast<double>(count) >= of_.work.to_come.value()) return "the end";
-        if (count == 0 && !of_.finish) return "not one more " + of_.one;
+        if (count == 0) return "not one more " + of_.one + (of_.finish ? " before the finish" : "");
         return "after " + units_of(static_cast<double>(count)) + " more" +
                (of_.finish ? ", with the finish still fitting" : "");
     }

@@ -137,15 +137,17 @@ std::optional<base::Problem> no_size(std::string_view given, const std::string& 
     if (plain.find_first_of("0123456789") != std::string::npos || plain.empty() ||
         plain.find(':') != std::string::npos || !name.empty())
         return std::nullopt;
+    static const std::regex for_whom(R"(\s+for(?:\s+(?:an?|my|the|our))?$)", std::regex::icase);
+    const std::string thing = std::regex_replace(plain, for_whom, "");
     static const std::regex worn_around(
         R"(\b(?:hats?|beanies?|caps?|cowls?|snoods?|headbands?|mitts?|mittens?|socks?)\b)",
         std::regex::icase);
     const bool around = std::regex_search(plain, worn_around);
     return base::Problem{base::quoted(given) + " does not say how big it is",
                          {},
-                         "its size, \"" + plain +
+                         "its size, \"" + thing +
                              (around ? ": 50 cm around x 20 cm" : ": 20 cm x 30 cm") +
-                             "\", or its stitches and rows, \"" + plain + ": 40 sts x 60 " +
+                             "\", or its stitches and rows, \"" + thing + ": 40 sts x 60 " +
                              (around ? "rounds\"" : "rows\""),
                          plain == text ? ""
                                        : "An age alone is no size: measure who it is for, or "
